@@ -1,0 +1,127 @@
+package cite
+
+import (
+	"fmt"
+	"strings"
+
+	"costrel/unit"
+)
+
+// Datum is one value of a data card with its range and where it comes from.
+// Value, Low and High are SI of the datum's kind.
+type Datum struct {
+	Key        string    `json:"key"`
+	Label      string    `json:"label"`
+	Kind       unit.Kind `json:"kind"`
+	Unit       string    `json:"unit"` // as written in the card
+	Value      float64   `json:"value"`
+	Low        float64   `json:"low"`
+	High       float64   `json:"high"`
+	Source     string    `json:"source"`     // key of a source; CommonPractice where there is none
+	Confidence string    `json:"confidence"` // high, medium, low
+	Note       string    `json:"note"`
+}
+
+// Card is a named set of data: one resin, one closure, one price list.
+type Card struct {
+	Name  string
+	Title string
+	Data  []Datum
+}
+
+// Get returns the datum with the given key.
+func (c Card) Get(key string) (Datum, bool) {
+	for _, d := range c.Data {
+		if d.Key == key {
+			return d, true
+		}
+	}
+	return Datum{}, false
+}
+
+// Value returns the SI value of the datum with the given key. It panics when
+// the card lacks it: a card is embedded and its keys are tested.
+func (c Card) Value(key string) float64 {
+	d, ok := c.Get(key)
+	if !ok {
+		panic("cite: card " + c.Name + " has no " + key)
+	}
+	return d.Value
+}
+
+// ParseCards reads data cards from text. A card begins with "[name] title";
+// each line below it is one datum:
+//
+//	key | label | kind | value | low | high | unit | source | confidence | note
+//
+// Empty lines and lines that begin with # are skipped. Every fault is
+// reported, each with its line.
+func ParseCards(file, text string) ([]Card, error) {
+	var out []Card
+	var faults []string
+	fault := func(n int, format string, args ...any) {
+		faults = append(faults, fmt.Sprintf("%s:%d: %s", file, n, fmt.Sprintf(format, args...)))
+	}
+	for i, line := range strings.Split(text, "\n") {
+		n := i + 1
+		line = strings.TrimSpace(line)
+		if line == "" || strings.HasPrefix(line, "#") {
+			continue
+		}
+		if strings.HasPrefix(line, "[") {
+			name, title, ok := strings.Cut(line[1:], "]")
+			if !ok || name == "" {
+				fault(n, "want \"[name] title\", have %q", line)
+				continue
+			}
+			out = append(out, Card{Name: name, Title: strings.TrimSpace(title)})
+			continue
+		}
+		if len(out) == 0 {
+			fault(n, "a value before the first [name]")
+			continue
+		}
+		f := strings.Split(line, "|")
+		if len(f) != 10 {
+			fault(n, "want 10 fields, have %d", len(f))
+			continue
+		}
+		for j := range f {
+			f[j] = strings.TrimSpace(f[j])
+		}
+		d := Datum{Key: f[0], Label: f[1], Kind: unit.Kind(f[2]), Unit: f[6], Source: f[7], Confidence: f[8], Note: f[9]}
+		for j, p := range []*float64{&d.Value, &d.Low, &d.High} {
+			v, err := unit.Parse(d.Kind, strings.TrimSpace(f[3+j]+" "+d.Unit))
+			if err != nil {
+				fault(n, "%v", err)
+				continue
+			}
+			*p = v.SI
+		}
+		if d.Low > d.Value || d.Value > d.High {
+			fault(n, "%s: want low <= value <= high", d.Key)
+		}
+		if _, ok := Lookup(d.Source); !ok {
+			fault(n, "%s: source %q is not in sources.txt", d.Key, d.Source)
+		}
+		switch d.Confidence {
+		case "high", "medium", "low":
+		default:
+			fault(n, "%s: confidence %q is not high, medium or low", d.Key, d.Confidence)
+		}
+		out[len(out)-1].Data = append(out[len(out)-1].Data, d)
+	}
+	if faults != nil {
+		return nil, fmt.Errorf("%s", strings.Join(faults, "\n"))
+	}
+	return out, nil
+}
+
+// MustCards is ParseCards for embedded text; it panics on a fault.
+func MustCards(file, text string) []Card {
+	cards, err := ParseCards(file, text)
+	if err != nil {
+		panic(err)
+	}
+	return cards
+}
