@@ -1,0 +1,81 @@
+package figure
+
+import "costrel/unit"
+
+// Entry is what is fixed about a figure: its key never changes its meaning.
+type Entry struct {
+	Key        string
+	Label      string
+	Kind       unit.Kind
+	Definition string // for the reader, one or two sentences
+}
+
+// Catalogue lists every figure that costrel can compute, in the order of the
+// life of a bottle.
+var catalogue = []Entry{
+	{"preform.mass", "Preform mass", unit.Mass, "Finish, body and end cap, by revolution of the drawing and the solid density."},
+	{"preform.ratio.hoop.inner", "Hoop stretch, inside", unit.Ratio, "Inner diameter of the bottle panel over inner diameter of the preform."},
+	{"preform.ratio.hoop.mid", "Hoop stretch, mid wall", unit.Ratio, "Mid-wall diameter of the bottle panel over mid-wall diameter of the preform."},
+	{"preform.ratio.hoop.outer", "Hoop stretch, outside", unit.Ratio, "Outer diameter of the bottle panel over outer diameter of the preform."},
+	{"preform.ratio.axial", "Axial stretch at the panel", unit.Ratio, "Arc length of the bottle panel over the arc length of the preform that feeds it."},
+	{"preform.ratio.axial.overall", "Axial stretch, overall", unit.Ratio, "Arc length of the bottle from ledge to gate over that of the preform, on the mid wall."},
+	{"preform.ratio.planar", "Planar stretch at the panel", unit.Ratio, "Mid-wall hoop stretch times local axial stretch: preform wall over panel wall, corrected for density."},
+	{"preform.gate.ratio", "Gate wall to body wall", unit.Fraction, "Wall at the gate over wall of the body."},
+	{"bottle.height", "Height", unit.Length, "From the standing plane to the top of the finish."},
+	{"bottle.diameter", "Largest diameter", unit.Length, "Twice the largest outer radius of the profile."},
+	{"bottle.volume.brimful", "Brimful capacity", unit.Volume, "Inside volume to the top of the finish at 20 °C, with the nominal wall of the drawing."},
+	{"bottle.volume.blown", "Brimful capacity with the computed wall", unit.Volume, "Inside volume to the top of the finish with the wall along the bottle as computed."},
+	{"bottle.volume.fill", "Fill volume", unit.Volume, "Volume of drink at 20 °C."},
+	{"bottle.fill.height", "Fill level below the top", unit.Length, "Distance from the top of the finish to the drink at 20 °C."},
+	{"bottle.headspace", "Headspace", unit.Volume, "Brimful capacity less fill volume, at 20 °C."},
+	{"bottle.area", "Outer area", unit.Area, "Outer surface of the wall below the support ledge, base included."},
+	{"bottle.mass", "Bottle mass", unit.Mass, "Wall along the bottle and finish."},
+	{"bottle.tip.empty", "Tip angle, empty", unit.Angle, "Tilt at which the empty bottle falls over its standing edge."},
+	{"bottle.tip.filled", "Tip angle, filled", unit.Angle, "Tilt at which the filled and closed pack falls over its standing edge; the drink is taken as frozen."},
+	{"wall.min", "Thinnest wall", unit.Length, "Smallest wall along the bottle, end zones included."},
+	{"wall.panel.mean", "Mean wall of the panel", unit.Length, "Mean wall of the label panel, by area."},
+	{"section.shoulder.mass", "Shoulder section with finish", unit.Mass, "Above the upper cut plane, finish included."},
+	{"section.panel.mass", "Panel section", unit.Mass, "Between the cut planes."},
+	{"section.base.mass", "Base section", unit.Mass, "Below the lower cut plane."},
+	{"pack.pressure.fill", "Pressure at fill temperature", unit.PressureGauge, "Pressure of the closed pack at the fill temperature, above the ambient of the filling site."},
+	{"pack.pressure.store", "Pressure in store", unit.PressureGauge, "Pressure of the closed pack at store temperature, above the ambient of the place of sale."},
+	{"pack.pressure.hot", "Pressure on the hot lane", unit.PressureGauge, "Pressure of the closed pack at the hottest stretch, above the ambient of the place of sale."},
+	{"pack.stress.hoop.store", "Hoop stress in store", unit.Stress, "Membrane hoop stress of the thinnest place of the panel at store pressure."},
+	{"pack.stress.axial.store", "Axial stress in store", unit.Stress, "Membrane axial stress at the same place."},
+	{"pack.stress.hoop.hot", "Hoop stress on the hot lane", unit.Stress, "Membrane hoop stress of the thinnest place of the panel at the hottest stretch."},
+	{"shelf.loss.end", "Carbonation loss at best-before", unit.Fraction, "Share of the carbonation that has left the drink at the end of the shelf life."},
+	{"shelf.loss.wall", "of which through the wall", unit.Fraction, "Share of the carbonation that has left through the wall."},
+	{"shelf.loss.closure", "of which through the closure", unit.Fraction, "Share of the carbonation that has left through closure and seal."},
+	{"shelf.life", "Time to the loss limit", unit.Time, "Time at which the loss reaches its limit."},
+	{"hotfill.contraction", "Contraction of the drink", unit.Fraction, "Volume of drink lost from fill to end temperature, over the volume at fill."},
+	{"hotfill.vacuum", "Vacuum after cooling", unit.PressureChange, "Pressure below ambient in the cooled pack."},
+	{"hotfill.panel.need", "Volume the panels give", unit.Volume, "Volume the panels give at the computed vacuum."},
+	{"closure.lift", "Lift on the closure", unit.Force, "Force of the hot-lane pressure on the seal circle."},
+	{"pack.mass", "Filled pack", unit.Mass, "Bottle, closure and drink."},
+	{"stack.load", "Stack load", unit.Force, "Load on the lowest pack with the safety factor."},
+	{"air.volume", "Blowing air", unit.NormalVolume, "Normal volume of blowing air a bottle, before recovery; trade convention: volume times gauge pressure in bar."},
+	{"air.volume.net", "Blowing air after recovery", unit.NormalVolume, "Normal volume of blowing air a bottle that the compressor must supply."},
+	{"air.volume.strict", "Blowing air, strict normal volume", unit.NormalVolume, "Normal volume at 0 °C and 1.01325 bar of the air that fills bottle and dead volume at 20 °C."},
+	{"air.energy.ideal", "Ideal compression energy", unit.Energy, "Isothermal work to compress the net air of one bottle."},
+	{"air.energy", "Compression energy", unit.Energy, "Electricity at the compressor for the net air of one bottle."},
+	{"oven.heat", "Heat into the preform", unit.Energy, "Enthalpy of the heated part from inlet to blow temperature."},
+	{"oven.energy", "Oven electricity", unit.Energy, "Electricity of the oven for one preform."},
+	{"cost.resin", "Resin", unit.PricePerThousand, "Resin of 1000 bottles, scrap included."},
+	{"cost.air", "Air", unit.PricePerThousand, "Electricity of the blowing air of 1000 bottles."},
+	{"cost.oven", "Oven", unit.PricePerThousand, "Electricity of the oven for 1000 bottles."},
+	{"cost.total", "Cost of 1000 packs", unit.PricePerThousand, "Resin, preform making, blowing, air, oven, closure, label, scrap and tooling."},
+	{"footprint.total", "Footprint of 1000 packs", unit.Emission, "Resin, closure and electricity of oven and air; cradle to the gate of the blower."},
+}
+
+// Entries returns the catalogue in the order of the life of a bottle.
+func Entries() []Entry { return catalogue }
+
+// Find returns the entry with the given key.
+func Find(key string) (Entry, bool) {
+	for _, e := range catalogue {
+		if e.Key == key {
+			return e, true
+		}
+	}
+	return Entry{}, false
+}

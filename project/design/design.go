@@ -1,0 +1,253 @@
+// Package design reads, checks and rewrites the design document: one YAML
+// file that holds brief, drink, climate, resin, finish, closure, bottle,
+// preform, oven, blow recipe, shelf, hot fill, plant and limits.
+//
+// The structs below are the schema. Their tags drive the decoder, the error
+// texts, the JSON Schema and the form on the page:
+//
+//	yaml   key in the document
+//	kind   quantity kind (package unit); the value is written with a unit
+//	min    smallest accepted value, with unit
+//	max    largest accepted value, with unit
+//	enum   accepted words, comma-separated
+//	label  short name
+//	doc    one sentence for the reader
+//
+// A pointer is a value that may be absent without a default.
+package design
+
+import "costrel/unit"
+
+// Schema is the version of the document that this program writes.
+const Schema = 1
+
+// Design is a resolved design document: what the user wrote over the template
+// of the pack class. Numbers are SI.
+type Design struct {
+	Schema int    `yaml:"schema" label:"Schema" doc:"Version of the document format; this program reads 1."`
+	Name   string `yaml:"name" label:"Name" doc:"Name of the design, shown on board and reports."`
+	Class  string `yaml:"class" enum:"still-500,csd-500,csd-1500,csd-2000,hotfill-500,returnable-1000" label:"Pack class" doc:"Template whose values stand where the design says nothing."`
+	Note   string `yaml:"note" label:"Note" doc:"Free text: what this variant is about."`
+
+	Brief   Brief   `yaml:"brief" label:"Brief"`
+	Drink   Drink   `yaml:"drink" label:"Drink"`
+	Climate Climate `yaml:"climate" label:"Climate lane"`
+	Resin   Resin   `yaml:"resin" label:"Resin"`
+	Finish  Finish  `yaml:"finish" label:"Finish"`
+	Closure Closure `yaml:"closure" label:"Closure"`
+	Bottle  Bottle  `yaml:"bottle" label:"Bottle"`
+	Preform Preform `yaml:"preform" label:"Preform"`
+	Oven    Oven    `yaml:"oven" label:"Oven"`
+	Blow    Blow    `yaml:"blow" label:"Blow"`
+	Shelf   Shelf   `yaml:"shelf" label:"Shelf life"`
+	HotFill HotFill `yaml:"hotfill" label:"Hot fill"`
+	Plant   Plant   `yaml:"plant" label:"Plant"`
+	Limits  []Limit `yaml:"limits" label:"Limits"`
+}
+
+// Brief is what the pack is asked to do.
+type Brief struct {
+	Customer  string  `yaml:"customer" label:"Customer" doc:"Who asked for the pack."`
+	Product   string  `yaml:"product" enum:"still,carbonated,hotfill,aseptic,returnable" label:"Product" doc:"Decides which physics apply: a carbonated pack holds gas, a hot-filled one takes vacuum."`
+	Nominal   float64 `yaml:"nominal" kind:"volume" min:"50 mL" max:"10 L" label:"Nominal volume" doc:"Volume of drink at 20 °C declared on the label; also the fill volume."`
+	ShelfLife float64 `yaml:"shelf_life" kind:"time" min:"1 d" max:"10 years" label:"Shelf life" doc:"Time from filling to the best-before date."`
+	PerYear   float64 `yaml:"per_year" kind:"count" min:"1" max:"1e11" label:"Bottles per year" doc:"Yearly volume, for money and footprint."`
+}
+
+// Drink is what is filled.
+type Drink struct {
+	Carbonation     *float64         `yaml:"carbonation" kind:"carbonation" min:"0 vol" max:"6 vol" label:"Carbonation" doc:"CO2 in the drink in the sealed, equilibrated pack; leave out for a still drink."`
+	Basis           string           `yaml:"basis" enum:"mass,chart" label:"Volumes basis" doc:"mass: grams of CO2 per litre of drink. chart: read from shaken pressure and temperature on the water chart."`
+	Solubility      string           `yaml:"solubility" enum:"plummer-busenberg,weiss,carroll,iapws,vant-hoff" label:"Solubility law" doc:"Henry's law of CO2 in water. vant-hoff is the textbook two-parameter law, good near 25 °C only."`
+	Sugar           float64          `yaml:"sugar" kind:"concentration" min:"0 g/L" max:"700 g/L" label:"Sugar" doc:"Sugar in the drink; lowers the solubility of CO2 per litre and raises the density."`
+	SugarRule       string           `yaml:"sugar_rule" enum:"water-mass,linear" label:"Sugar rule" doc:"water-mass: solubility per kilogram of water is unchanged. linear: solubility falls by sugar_slope per g/L."`
+	SugarSlope      float64          `yaml:"sugar_slope" kind:"solubility change per concentration" min:"0 %/(g/L)" max:"1 %/(g/L)" label:"Sugar slope" doc:"Relative loss of CO2 solubility per g/L of sugar, for the linear rule."`
+	FillTemperature unit.Temperature `yaml:"fill_temperature" kind:"temperature" min:"0 °C" max:"98 °C" label:"Fill temperature" doc:"Temperature of the drink when the pack is closed."`
+	Reference       unit.Temperature `yaml:"reference_temperature" kind:"temperature" min:"0 °C" max:"40 °C" label:"Reference temperature" doc:"Temperature at which the carbonation of the closed pack is read."`
+	Pack            string           `yaml:"pressure_model" enum:"closed,open" label:"Pressure model" doc:"closed: gas moves between drink and headspace of the sealed pack, which also grows. open: carbonation chart at constant carbonation."`
+	Air             float64          `yaml:"headspace_air" kind:"fraction" min:"0 %" max:"100 %" label:"Headspace air" doc:"Share of the headspace that is air at ambient pressure when the pack is closed; the rest is CO2."`
+	Nitrogen        float64          `yaml:"nitrogen" kind:"mass" min:"0 mg" max:"1 g" label:"Nitrogen dose" doc:"Liquid nitrogen kept in the pack at closing (after losses)."`
+	Preservative    bool             `yaml:"preservative" label:"Preservative" doc:"Whether the drink is protected against fermentation."`
+}
+
+// Climate is the lane the filled pack goes along.
+type Climate struct {
+	Store        unit.Temperature `yaml:"store" kind:"temperature" min:"-5 °C" max:"60 °C" label:"Store temperature" doc:"Temperature of ordinary storage."`
+	Hot          unit.Temperature `yaml:"hot" kind:"temperature" min:"0 °C" max:"70 °C" label:"Hot lane" doc:"Temperature of the hottest stretch: truck, yard, warehouse."`
+	HotTime      float64          `yaml:"hot_time" kind:"time" min:"0 h" max:"365 d" label:"Hot time" doc:"How long the hottest stretch lasts."`
+	Humidity     float64          `yaml:"humidity" kind:"fraction" min:"0 %" max:"100 %" label:"Humidity" doc:"Relative humidity of the air in the store."`
+	AltitudeFill float64          `yaml:"altitude_fill" kind:"length" min:"-430 m" max:"5000 m" label:"Altitude of filling" doc:"Height of the filling site above sea level; sets the pressure of the air closed in."`
+	AltitudeSale float64          `yaml:"altitude_sale" kind:"length" min:"-430 m" max:"6000 m" label:"Altitude of sale" doc:"Height above sea level where the pack is stored and sold."`
+	Lane         []LaneRow        `yaml:"lane" label:"Lane" doc:"Stretches of the lane in order; leave out for constant storage."`
+}
+
+// LaneRow is one stretch of the climate lane.
+type LaneRow struct {
+	Place       string               `yaml:"place" opt:"true" label:"Place" doc:"Where the pack is."`
+	Duration    float64              `yaml:"duration" kind:"time" min:"1 min" max:"10 years" label:"Duration" doc:"How long the stretch lasts."`
+	Temperature unit.Temperature     `yaml:"temperature" kind:"temperature" min:"-20 °C" max:"75 °C" label:"Temperature" doc:"Mean temperature of the stretch."`
+	Swing       unit.TemperatureDiff `yaml:"swing" opt:"true" kind:"temperature difference" min:"0 K" max:"30 K" label:"Daily swing" doc:"Half of the difference between day and night; 0 for none."`
+	Humidity    float64              `yaml:"humidity" opt:"true" kind:"fraction" min:"0 %" max:"100 %" label:"Humidity" doc:"Relative humidity of the stretch."`
+}
+
+// Resin is the plastic.
+type Resin struct {
+	Grade          string  `yaml:"grade" label:"Grade" enum:"pet-csd,pet-water,pet-hotfill,pet-recycled-blend" doc:"Data card of the resin."`
+	IV             float64 `yaml:"iv" kind:"intrinsic viscosity" min:"0.5 dL/g" max:"1.2 dL/g" label:"IV" doc:"Intrinsic viscosity of the preform wall."`
+	Recycled       float64 `yaml:"recycled" kind:"fraction" min:"0 %" max:"100 %" label:"Recycled share" doc:"Mass share of recycled PET."`
+	DensityPreform float64 `yaml:"density_preform" kind:"density" min:"1300 kg/m³" max:"1400 kg/m³" label:"Preform density" doc:"Solid density of the amorphous preform at 23 °C."`
+	DensityWall    float64 `yaml:"density_wall" kind:"density" min:"1330 kg/m³" max:"1420 kg/m³" label:"Wall density" doc:"Density of the stretched bottle wall."`
+}
+
+// Finish is the threaded neck above the support ledge.
+type Finish struct {
+	Type   string  `yaml:"type" label:"Type" doc:"Data card of the finish, by generic name."`
+	Mass   float64 `yaml:"mass" kind:"mass" min:"0.5 g" max:"40 g" label:"Finish mass" doc:"Mass of the finish to the underside of the support ledge."`
+	Bore   float64 `yaml:"bore" kind:"length" min:"8 mm" max:"80 mm" label:"Bore" doc:"Inside diameter of the finish."`
+	Height float64 `yaml:"height" kind:"length" min:"5 mm" max:"60 mm" label:"Height" doc:"From the support ledge to the sealing surface."`
+	Seal   float64 `yaml:"seal_diameter" kind:"length" min:"8 mm" max:"90 mm" label:"Seal diameter" doc:"Diameter on which the pressure lifts the closure."`
+}
+
+// Closure is the cap.
+type Closure struct {
+	Type     string  `yaml:"type" label:"Type" doc:"Data card of the closure, by generic name."`
+	Mass     float64 `yaml:"mass" kind:"mass" min:"0.3 g" max:"40 g" label:"Closure mass" doc:"Mass of the closure with band and liner."`
+	Tethered bool    `yaml:"tethered" label:"Tethered" doc:"Whether the cap stays on the bottle when opened."`
+	CO2      float64 `yaml:"co2" kind:"gas conductance" min:"0 cm³/(d·atm)" max:"5 cm³/(d·atm)" label:"CO2 conductance" doc:"CO2 through closure and seal, per unit of pressure difference, at 23 °C."`
+	O2       float64 `yaml:"o2" kind:"gas conductance" min:"0 cm³/(d·atm)" max:"5 cm³/(d·atm)" label:"O2 conductance" doc:"Oxygen through closure and seal at 23 °C."`
+}
+
+// Bottle is the outer shape.
+type Bottle struct {
+	Height        float64      `yaml:"height" kind:"length" min:"40 mm" max:"600 mm" label:"Height" doc:"From the standing plane to the top of the finish."`
+	Diameter      float64      `yaml:"diameter" kind:"length" min:"25 mm" max:"250 mm" label:"Body diameter" doc:"Largest outside diameter."`
+	PanelDiameter float64      `yaml:"panel_diameter" kind:"length" min:"25 mm" max:"250 mm" label:"Panel diameter" doc:"Outside diameter of the label panel."`
+	PanelFrom     float64      `yaml:"panel_from" kind:"length" min:"0 mm" max:"600 mm" label:"Panel from" doc:"Height where the label panel begins."`
+	PanelTo       float64      `yaml:"panel_to" kind:"length" min:"0 mm" max:"600 mm" label:"Panel to" doc:"Height where the label panel ends."`
+	Wall          float64      `yaml:"wall" kind:"length" min:"0.05 mm" max:"3 mm" label:"Nominal wall" doc:"Wall of the drawing, used for the nominal capacity."`
+	Base          Base         `yaml:"base" label:"Base"`
+	Planes        []float64    `yaml:"planes" kind:"length" min:"5 mm" max:"600 mm" label:"Section planes" doc:"Heights at which the bottle is cut to weigh base, panel and shoulder."`
+	Profile       []ProfileRow `yaml:"profile" label:"Profile" doc:"Outer profile from the standing plane to the support ledge; drawn from the main dimensions when left out."`
+}
+
+// Base is the generic shape of the base.
+type Base struct {
+	Type     string  `yaml:"type" enum:"petaloid,ribbed,punt,hemisphere" label:"Base type" doc:"Generic family of the base; averaged round the axis at this stage."`
+	Height   float64 `yaml:"height" kind:"length" min:"0 mm" max:"120 mm" label:"Base height" doc:"Height over which the base runs into the body."`
+	Feet     int     `yaml:"feet" min:"0" max:"12" label:"Feet or ribs" doc:"Number of feet of a petaloid base, or of ribs."`
+	Standing float64 `yaml:"standing_diameter" kind:"length" min:"10 mm" max:"240 mm" label:"Standing diameter" doc:"Diameter on which the bottle stands."`
+	PushUp   float64 `yaml:"push_up" kind:"length" min:"0 mm" max:"60 mm" label:"Push-up" doc:"Height of the gate above the standing plane, empty."`
+}
+
+// ProfileRow is one point of the outer profile.
+type ProfileRow struct {
+	Z   float64 `yaml:"z" kind:"length" min:"-60 mm" max:"600 mm" label:"z" doc:"Height above the standing plane."`
+	R   float64 `yaml:"r" kind:"length" min:"0 mm" max:"150 mm" label:"r" doc:"Outer radius."`
+	Via string  `yaml:"via" opt:"true" label:"via" doc:"How the segment that ends here is drawn: line, curve, or arc with a signed radius (arc 35 mm)."`
+}
+
+// Preform is the injected part that is blown.
+type Preform struct {
+	InnerDiameter float64   `yaml:"inner_diameter" kind:"length" min:"6 mm" max:"60 mm" label:"Inner diameter" doc:"Core diameter of the body."`
+	Wall          float64   `yaml:"wall" kind:"length" min:"1 mm" max:"10 mm" label:"Wall" doc:"Wall of the body."`
+	Gate          float64   `yaml:"gate" kind:"length" min:"0.8 mm" max:"10 mm" label:"Gate wall" doc:"Wall at the end cap, near the gate."`
+	Body          float64   `yaml:"body_length" kind:"length" min:"10 mm" max:"300 mm" label:"Body length" doc:"Straight length under the support ledge down to the end cap, taper included."`
+	Taper         float64   `yaml:"taper_length" kind:"length" min:"0 mm" max:"60 mm" label:"Taper length" doc:"Length over which the wall grows from the neck wall to the body wall; 0 for none."`
+	NeckWall      float64   `yaml:"neck_wall" kind:"length" min:"0.8 mm" max:"8 mm" label:"Neck wall" doc:"Wall directly under the support ledge, where the taper begins."`
+	Targets       *Sections `yaml:"section_targets" label:"Section targets" doc:"Grams wanted in each section; they steer the instant preview of the wall."`
+}
+
+// Sections are the grams of the three sections.
+type Sections struct {
+	Shoulder float64 `yaml:"shoulder" kind:"mass" min:"0.1 g" max:"300 g" label:"Shoulder with finish" doc:"Above the upper plane, finish included."`
+	Panel    float64 `yaml:"panel" kind:"mass" min:"0.1 g" max:"300 g" label:"Panel" doc:"Between the planes."`
+	Base     float64 `yaml:"base" kind:"mass" min:"0.1 g" max:"300 g" label:"Base" doc:"Below the lower plane."`
+}
+
+// Oven is the reheat set-up.
+type Oven struct {
+	Zones       []ZoneRow        `yaml:"zones" label:"Zones" doc:"Lamp zones from neck to tip."`
+	Overall     float64          `yaml:"overall" kind:"fraction" min:"0 %" max:"120 %" label:"Overall power" doc:"Share of the installed lamp power, on top of the zone settings."`
+	Ventilation float64          `yaml:"ventilation" kind:"fraction" min:"0 %" max:"100 %" label:"Ventilation" doc:"Setting of the surface air."`
+	Mean        unit.Temperature `yaml:"mean_temperature" kind:"temperature" min:"70 °C" max:"140 °C" label:"Preform temperature" doc:"Mean temperature of the preform wall at blowing."`
+	Inside      unit.Temperature `yaml:"inside_temperature" kind:"temperature" min:"60 °C" max:"150 °C" label:"Inside temperature" doc:"Inner face at blowing, after equilibration."`
+	Outside     unit.Temperature `yaml:"outside_temperature" kind:"temperature" min:"60 °C" max:"150 °C" label:"Outside temperature" doc:"Outer face at blowing, after equilibration."`
+	Inlet       unit.Temperature `yaml:"inlet_temperature" kind:"temperature" min:"0 °C" max:"60 °C" label:"Preform inlet" doc:"Temperature of the preform before the oven."`
+	HeatTime    float64          `yaml:"heat_time" kind:"time" min:"2 s" max:"120 s" label:"Heating time" doc:"Time in front of the lamps, gaps included."`
+	SoakTime    float64          `yaml:"soak_time" kind:"time" min:"0 s" max:"60 s" label:"Equilibration time" doc:"Time between the last lamp and the blow."`
+	Energy      float64          `yaml:"energy" kind:"specific energy" min:"0.02 kWh/kg" max:"1 kWh/kg" label:"Oven energy" doc:"Electricity of the oven per kilogram of PET heated."`
+}
+
+// ZoneRow is one lamp zone.
+type ZoneRow struct {
+	Zone  int     `yaml:"zone" min:"1" max:"24" label:"Zone" doc:"Number of the zone, 1 next to the neck."`
+	Power float64 `yaml:"power" kind:"fraction" min:"0 %" max:"100 %" label:"Power" doc:"Setting of the zone."`
+}
+
+// Blow is the stretch-blow recipe.
+type Blow struct {
+	Stations    int                `yaml:"stations" min:"1" max:"64" label:"Moulds" doc:"Number of blow stations."`
+	Rate        float64            `yaml:"rate" kind:"rate" min:"100 b/h" max:"150000 b/h" label:"Output" doc:"Bottles per hour of the machine."`
+	RodSpeed    float64            `yaml:"rod_speed" kind:"speed" min:"0.1 m/s" max:"4 m/s" label:"Rod speed" doc:"Speed of the stretch rod."`
+	RodDiameter float64            `yaml:"rod_diameter" kind:"length" min:"5 mm" max:"30 mm" label:"Rod diameter" doc:"Diameter of the stretch rod."`
+	RodGap      float64            `yaml:"rod_gap" kind:"length" min:"0 mm" max:"8 mm" label:"Rod gap" doc:"Distance of rod and base mould at full stroke; the rod pins the gate."`
+	PreBlow     unit.GaugePressure `yaml:"pre_blow" kind:"gauge pressure" min:"0 bar(g)" max:"25 bar(g)" label:"Pre-blow pressure" doc:"First stage of the air."`
+	PreStart    float64            `yaml:"pre_start" kind:"length" min:"0 mm" max:"400 mm" label:"Pre-blow start" doc:"Rod travel at which the first stage opens."`
+	High        unit.GaugePressure `yaml:"high_blow" kind:"gauge pressure" min:"2 bar(g)" max:"45 bar(g)" label:"High blow pressure" doc:"Second stage of the air."`
+	HighTime    float64            `yaml:"high_time" kind:"time" min:"0.1 s" max:"10 s" label:"High blow time" doc:"How long the second stage holds."`
+	ExhaustTime float64            `yaml:"exhaust_time" kind:"time" min:"0.05 s" max:"5 s" label:"Exhaust time" doc:"Time to let the air out."`
+	Body        unit.Temperature   `yaml:"body_temperature" kind:"temperature" min:"2 °C" max:"180 °C" label:"Body mould" doc:"Temperature of the body mould."`
+	Base        unit.Temperature   `yaml:"base_temperature" kind:"temperature" min:"2 °C" max:"140 °C" label:"Base mould" doc:"Temperature of the base mould."`
+	DeadVolume  float64            `yaml:"dead_volume" kind:"volume" min:"0 mL" max:"2 L" label:"Dead volume" doc:"Air space of one station outside the bottle that is filled each cycle."`
+	Recovery    float64            `yaml:"air_recovery" kind:"fraction" min:"0 %" max:"80 %" label:"Air recovery" doc:"Share of the blowing air that is used again."`
+}
+
+// Shelf holds what the shelf-life computation needs beyond wall and drink.
+type Shelf struct {
+	Factor    float64 `yaml:"barrier_factor" kind:"ratio" min:"0.05" max:"5" label:"Barrier factor" doc:"Multiplier on the permeability of the wall for all gases; 1 is the central set."`
+	Reference string  `yaml:"loss_reference" enum:"sealed,filler,24h" label:"Loss from" doc:"What the loss is measured from: the sealed equilibrated pack, the filler set-point, or the reading after 24 hours."`
+	Spread    float64 `yaml:"wall_spread" kind:"fraction" min:"0 %" max:"40 %" label:"Wall spread" doc:"Relative standard deviation of the wall from bottle to bottle."`
+}
+
+// HotFill holds what the cooling balance of a hot-filled pack needs.
+type HotFill struct {
+	Headspace  unit.Temperature `yaml:"headspace_temperature" kind:"temperature" min:"20 °C" max:"98 °C" label:"Headspace temperature" doc:"Temperature of the gas closed in, often some degrees below the drink."`
+	Steam      float64          `yaml:"air_share" kind:"fraction" min:"0 %" max:"100 %" label:"Air share" doc:"Share of the dry gas that is left in the headspace: 100 % without steam flushing."`
+	End        unit.Temperature `yaml:"end_temperature" kind:"temperature" min:"0 °C" max:"40 °C" label:"End temperature" doc:"Temperature at which the vacuum is read."`
+	Shrinkage  float64          `yaml:"shrinkage" kind:"fraction" min:"0 %" max:"10 %" label:"Shrinkage" doc:"Loss of bottle volume by the heat of filling."`
+	Compliance float64          `yaml:"panel_compliance" kind:"compliance" min:"0 mL/kPa" max:"20 mL/kPa" label:"Panel compliance" doc:"Volume the panels give per pressure difference."`
+}
+
+// Plant holds prices, energies, emissions and pallet.
+type Plant struct {
+	Currency         string  `yaml:"currency" label:"Currency" doc:"Three-letter code of the currency of every price."`
+	ResinPrice       float64 `yaml:"resin_price" kind:"price per mass" min:"0 EUR/kg" max:"20 EUR/kg" label:"Resin price" doc:"Price of the resin blend."`
+	ClosurePrice     float64 `yaml:"closure_price" kind:"price per 1000" min:"0 EUR/1000" max:"500 EUR/1000" label:"Closure price" doc:"Price of 1000 closures."`
+	LabelPrice       float64 `yaml:"label_price" kind:"price per 1000" min:"0 EUR/1000" max:"500 EUR/1000" label:"Label price" doc:"Price of 1000 labels."`
+	PreformMaking    float64 `yaml:"preform_making" kind:"price per 1000" min:"0 EUR/1000" max:"500 EUR/1000" label:"Preform making" doc:"Conversion cost of 1000 preforms without resin."`
+	Blowing          float64 `yaml:"blowing" kind:"price per 1000" min:"0 EUR/1000" max:"500 EUR/1000" label:"Blowing" doc:"Machine and labour of blowing 1000 bottles without air and electricity."`
+	Electricity      float64 `yaml:"electricity" kind:"price per energy" min:"0 EUR/kWh" max:"2 EUR/kWh" label:"Electricity" doc:"Price of electricity."`
+	AirEnergy        float64 `yaml:"air_energy" kind:"energy per normal volume" min:"0.05 kWh/Nm³" max:"1 kWh/Nm³" label:"Air energy" doc:"Electricity for one normal cubic metre of blowing air, measured at the compressor."`
+	Scrap            float64 `yaml:"scrap" kind:"fraction" min:"0 %" max:"50 %" label:"Scrap" doc:"Share of bottles made that are not sold."`
+	Tooling          float64 `yaml:"tooling" kind:"money" min:"0 EUR" max:"100000000 EUR" label:"Tooling" doc:"One-off money for moulds and parts."`
+	ToolingBottles   float64 `yaml:"tooling_bottles" kind:"count" min:"1" max:"1e12" label:"Tooling life" doc:"Bottles over which the tooling is spread."`
+	GridEmission     float64 `yaml:"grid_emission" kind:"emission per energy" min:"0 kgCO2e/kWh" max:"2 kgCO2e/kWh" label:"Grid emission" doc:"Emission of the electricity used."`
+	VirginEmission   float64 `yaml:"virgin_emission" kind:"emission per mass" min:"0 kgCO2e/kg" max:"10 kgCO2e/kg" label:"Virgin PET emission" doc:"Cradle to gate."`
+	RecycledEmission float64 `yaml:"recycled_emission" kind:"emission per mass" min:"0 kgCO2e/kg" max:"10 kgCO2e/kg" label:"Recycled PET emission" doc:"Cradle to gate."`
+	ClosureEmission  float64 `yaml:"closure_emission" kind:"emission per mass" min:"0 kgCO2e/kg" max:"10 kgCO2e/kg" label:"Closure emission" doc:"Cradle to gate of the closure material."`
+	PerLayer         int     `yaml:"per_layer" min:"1" max:"2000" label:"Packs per layer" doc:"Packs in one layer of a pallet."`
+	Layers           int     `yaml:"layers" min:"1" max:"20" label:"Layers" doc:"Layers on a pallet."`
+	Pallets          int     `yaml:"pallets_high" min:"1" max:"6" label:"Pallets high" doc:"Pallets stacked on each other."`
+	PalletMass       float64 `yaml:"pallet_mass" kind:"mass" min:"0 kg" max:"80 kg" label:"Pallet mass" doc:"Mass of one empty pallet."`
+	StackFactor      float64 `yaml:"stack_factor" kind:"ratio" min:"1" max:"6" label:"Stack factor" doc:"Safety factor on the static stack load."`
+}
+
+// Limit is one requirement on a figure.
+type Limit struct {
+	Figure string `yaml:"figure" label:"Figure" doc:"Key of the figure that is limited."`
+	Side   string `yaml:"side" enum:"min,max" label:"Side" doc:"min: the figure must not fall below. max: it must not exceed."`
+	Value  string `yaml:"value" label:"Value" doc:"The limit, with unit."`
+	Owner  string `yaml:"owner" opt:"true" label:"Owner" doc:"Who set the limit."`
+	Source string `yaml:"source" opt:"true" label:"Source" doc:"Where the limit comes from; example when it is only that."`
+	Note   string `yaml:"note" opt:"true" label:"Note" doc:"Anything to add."`
+}
