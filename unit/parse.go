@@ -1,6 +1,10 @@
 package unit
 
-import "errors"
+import (
+	"fmt"
+	"strconv"
+	"strings"
+)
 
 // Value is a parsed quantity: its SI value and the unit it was written in.
 type Value struct {
@@ -11,10 +15,10 @@ type Value struct {
 
 // Unit is one accepted unit of a kind: SI = value*Scale + Offset.
 type Unit struct {
-	Symbol  string   // canonical, as printed
-	Aliases []string // also accepted
-	Scale   float64
-	Offset  float64
+	Symbol  string   `json:"symbol"`  // canonical, as printed
+	Aliases []string `json:"aliases"` // also accepted
+	Scale   float64  `json:"scale"`
+	Offset  float64  `json:"offset"`
 }
 
 // System is a habit of units.
@@ -26,23 +30,181 @@ const (
 	US System = "us"
 )
 
-// Parse reads a number with a unit of the given kind.
-func Parse(k Kind, text string) (Value, error) { return Value{}, errors.New("unit: under construction") }
+// ParseError says why a text is not a quantity of the kind.
+type ParseError struct {
+	Text     string
+	Kind     Kind
+	Why      string   // what is wrong, to be read behind the text
+	Accepted []string // the units that would do; nil where the unit is not the fault
+}
 
-// Units returns the accepted units of a kind, the SI unit first.
-func Units(k Kind) []Unit { return nil }
+// Error returns one line with the text, the fault and the remedy.
+func (e *ParseError) Error() string {
+	text := e.Text
+	if len(text) > 60 {
+		text = strings.ToValidUTF8(text[:60], "") + "..."
+	}
+	line := strconv.Quote(text) + " " + e.Why
+	if len(e.Accepted) > 0 {
+		line += ": " + orList(e.Accepted)
+	}
+	return line
+}
 
-// Find returns the unit of kind k with the given symbol or alias.
-func Find(k Kind, symbol string) (Unit, bool) { return Unit{}, false }
+func orList(names []string) string {
+	if len(names) == 1 {
+		return names[0]
+	}
+	return strings.Join(names[:len(names)-1], ", ") + " or " + names[len(names)-1]
+}
 
-// SI returns the symbol of the SI unit of a kind ("m", "Pa"; "" for counts).
-func SI(k Kind) string { return "" }
+// longest is the length of text that Parse looks at [bytes].
+const longest = 200
 
-// Preferred returns the symbol in which the trade shows a kind.
-func Preferred(k Kind, s System) string { return "" }
+// Parse reads a number with a unit of the given kind, such as "28 mm",
+// "9.5 bar(g)" or "71.4 EUR/1000". Spelling is free within reason: spaces,
+// the sign between factors, ² or 2, brackets, full words of the common units.
+// A count and a ratio are written bare; every other kind needs its unit.
+//
+// The error is a [*ParseError]. Refused are numbers with a decimal comma or
+// separators, hexadecimal, NaN and infinite numbers, sizes outside
+// 1e-200..1e200, a gauge unit for an absolute pressure or the reverse, a
+// pressure that says neither where it matters, and what lies below absolute
+// zero or vacuum.
+func Parse(k Kind, text string) (Value, error) {
+	fail := func(why string, units bool) (Value, error) {
+		e := &ParseError{Text: text, Kind: k, Why: why}
+		if units {
+			e.Accepted = Accepted(k)
+		}
+		return Value{}, e
+	}
+	if _, ok := shelves().byKind[k]; !ok {
+		return fail(fmt.Sprintf("cannot be read: there is no quantity %q", string(k)), false)
+	}
+	if len(text) > longest {
+		return fail(fmt.Sprintf("is longer than %d bytes", longest), false)
+	}
+	s := strings.TrimSpace(text)
+	if hasMoney(k) {
+		s = currencyFirst(s)
+	}
+	if s == "" {
+		return fail(fmt.Sprintf("is empty: write a number for %s%s", k, inUnit(k)), true)
+	}
+	n := numberLength(s)
+	if n == 0 {
+		return fail(noNumber(s, k), false)
+	}
+	num, rest := s[:n], strings.TrimSpace(s[n:])
+	v, err := number(num)
+	if err != nil {
+		return fail(err.Error(), false)
+	}
+	u, ok := Unit{}, false
+	if rest == "" {
+		if u, ok = bare(k); !ok {
+			return fail("needs a unit for "+string(k), true)
+		}
+	} else if u, ok = Find(k, rest); !ok || numberFault(num, s[n:]) != "" {
+		if why := numberFault(num, s[n:]); why != "" {
+			return fail(why, false)
+		}
+		return fail(wrongUnit(k, rest), !isBare(k))
+	}
+	si := toSI(u, v)
+	if err := inSize(si); err != nil {
+		return fail(err.Error()+" in "+SI(k), false)
+	}
+	if si < 0 && k == TemperaturePoint {
+		return fail("is below absolute zero", false)
+	}
+	if si < 0 && k == PressureAbs {
+		return fail("is below vacuum; an absolute pressure is not negative", false)
+	}
+	return Value{SI: si, Kind: k, Symbol: u.Symbol}, nil
+}
 
-// Format prints an SI value in the named unit with the given significant digits.
-func Format(k Kind, si float64, symbol string, digits int) string { return "" }
+// isBare tells whether a kind is written without a unit.
+func isBare(k Kind) bool { return k == Count || k == Ratio }
 
-// Show prints an SI value in the preferred unit with a sensible number of digits.
-func Show(k Kind, si float64, s System) string { return "" }
+func bare(k Kind) (Unit, bool) {
+	if !isBare(k) {
+		return Unit{}, false
+	}
+	return Find(k, "")
+}
+
+func inUnit(k Kind) string {
+	if isBare(k) {
+		return ""
+	}
+	return " with its unit"
+}
+
+func noNumber(s string, k Kind) string {
+	switch strings.ToLower(strings.TrimLeft(s, "+-")) {
+	case "nan", "inf", "infinity", "∞":
+		return "is not a finite number"
+	}
+	return "does not begin with a number for " + string(k)
+}
+
+// wrongUnit explains a unit that the kind does not have.
+func wrongUnit(k Kind, name string) string {
+	if isBare(k) {
+		return fmt.Sprintf("has a unit: a %s is a bare number", k)
+	}
+	has := func(o Kind) (string, bool) {
+		u, ok := Find(o, name)
+		return u.Symbol, ok
+	}
+	if k == PressureGauge || k == PressureAbs {
+		if sym, ok := has(PressureChange); ok {
+			return fmt.Sprintf("must state gauge or absolute: write %s(g) above ambient or %s(a) above vacuum; accepted for %s", sym, sym, k)
+		}
+	}
+	other := map[Kind]Kind{PressureGauge: PressureAbs, PressureAbs: PressureGauge}[k]
+	if sym, ok := has(other); ok {
+		return fmt.Sprintf("is %s, and %s is wanted; %s and %s differ by the ambient pressure (1.01325 bar at sea level); accepted for %s", article(other), article(k), other, k, k) + note(sym)
+	}
+	if k == PressureChange || k == Stress {
+		for _, o := range []Kind{PressureGauge, PressureAbs} {
+			if _, ok := has(o); ok {
+				return fmt.Sprintf("is %s, and a %s is neither gauge nor absolute; accepted", article(o), k)
+			}
+		}
+	}
+	for _, o := range Kinds() {
+		if sym, ok := has(o); ok && !isBare(o) {
+			return fmt.Sprintf("is in %s, a unit of %s; %s wants", sym, o, k)
+		}
+	}
+	return fmt.Sprintf("has the unknown unit %q for %s; accepted", name, k)
+}
+
+func note(string) string { return "" }
+
+func article(k Kind) string {
+	if strings.ContainsRune("aeiou", rune(k[0])) {
+		return "an " + string(k)
+	}
+	return "a " + string(k)
+}
+
+// toSI returns the SI value of v in unit u. A scale that is one over a whole
+// number is divided by that number, so that 28 mm is 0.028 m to the last bit.
+func toSI(u Unit, v float64) float64 {
+	if inv := wholeInverse(u.Scale); inv != 0 {
+		return v/inv + u.Offset
+	}
+	return v*u.Scale + u.Offset
+}
+
+// fromSI returns the value in unit u of an SI value.
+func fromSI(u Unit, si float64) float64 {
+	if inv := wholeInverse(u.Scale); inv != 0 {
+		return (si - u.Offset) * inv
+	}
+	return (si - u.Offset) / u.Scale
+}
