@@ -43,6 +43,9 @@ var barrier = []entry{
 		in("cm³/(d·bar)", cc/(day*barPa), "mL/(d·bar)", "cm³/(pack·d·bar)", "mL/(pack·d·bar)"),
 		in("mol/(s·Pa)", 1, "mol/(pack·s·Pa)"),
 	}},
+	{PackGasRate, "mol/s", "cm³/(pack·d)", "cm³/(pack·d)", []Unit{
+		in("cm³/(pack·d)", cc/day, "mL/(pack·d)"), in("cm³/d", cc/day, "mL/d"), in("mol/s", 1), in("µmol/d", 1e-6/day, "µmol/(pack·d)"),
+	}},
 	{VapourPermeability, "kg·m/(m²·s·Pa)", "g·mm/(m²·d·kPa)", "g·mil/(100 in²·d·mmHg)", []Unit{
 		in("g·mm/(m²·d·kPa)", 1e-9/day), in("g·mm/(m²·d·bar)", 1e-11/day), in("g·mm/(m²·d·Pa)", 1e-6/day), in("g·mm/(m²·d·mmHg)", 1e-6/(day*mmHg)),
 		in("g·mil/(100 in²·d·mmHg)", 1e-3*mil/(hunIn2*day*mmHg)), in("g·mil/(100 in²·d·kPa)", 1e-6*mil/(hunIn2*day)), in("g·mil/(100 in²·d·atm)", 1e-3*mil/(hunIn2*day*atm)),

@@ -46,14 +46,19 @@ const (
 // Source: SI2019.
 const MolarVolumeSTP = GasConstant * float64(ZeroCelsius) / float64(Atm)
 
-// MolarMassCO2 is the molar mass of carbon dioxide [kg/mol].
-// Source: IUPAC2013 (from memory): C 12.011, O 15.999 give 44.009; the value
-// used is the older sum 44.0095, 11 ppm higher.
+// MolarMassCO2 is the molar mass of carbon dioxide [kg/mol]. The atomic
+// weights in present use, 12.011 and 15.999, sum to 44.009; the difference is
+// 11 ppm.
+// Source: NISTWebBook.
 const MolarMassCO2 = 44.0095e-3
 
-// MolarVolumeCO2 is the volume of one mole of carbon dioxide, a real gas, at
-// 0 °C and 101325 Pa [m³/mol]. It is 0.67 % below [MolarVolumeSTP].
-// Source: CommonPractice (22.26 L/mol, from memory).
+// MolarVolumeCO2 is the volume V of one mole of carbon dioxide, a real gas, at
+// 0 °C and 101325 Pa [m³/mol], 0.67 % below [MolarVolumeSTP]. It solves
+//
+//	p V / (R T) = 1 + B/V
+//
+// with the second virial coefficient B = -149.64 cm³/mol.
+// Source: Weiss1974 for B. Checked in cite/unitchecks.go.
 const MolarVolumeCO2 = 22.263e-3
 
 // VolumeCO2 is the carbonation of one volume [kg CO2 per m³ of drink]:
@@ -66,6 +71,9 @@ const VolumeCO2 = MolarMassCO2 / MolarVolumeCO2
 // standardFoot is one cubic foot of gas at 60 °F and 101325 Pa as a volume at
 // 0 °C [Nm³]; 1 Nm³ = 37.326 scf.
 const standardFoot = foot * foot * foot * float64(ZeroCelsius) / (519.67 * rankine)
+
+// warmFoot is one cubic foot of gas at 68 °F and 101325 Pa [Nm³].
+const warmFoot = foot * foot * foot * float64(ZeroCelsius) / (527.67 * rankine)
 
 // cc is one cm³(STP) of an ideal gas [mol].
 const cc = 1e-6 / MolarVolumeSTP

@@ -13,6 +13,11 @@ var plain = strings.NewReplacer(
 	"₂", "2", "−", "-", "–", "-", "‑", "-",
 	"·", "*", "⋅", "*", "•", "*", "∙", "*", "×", "*", "^", "",
 	"\u00a0", " ", "\u2009", " ", "\u202f", " ", "\t", " ", "[", "(", "]", ")", "″", `"`, "”", `"`, "''", `"`,
+)
+
+// formulas takes the digit out of a chemical formula, so that it is not read
+// as an exponent.
+var formulas = strings.NewReplacer(
 	"CO2-eq", "COe", "CO2eq", "COe", "CO2e", "COe", "co2e", "COe", "CO2", "COt", "co2", "COt", "H2O", "HtO", "h2o", "HtO",
 )
 
@@ -66,7 +71,7 @@ type factor struct {
 // With loose set the case of the letters leaves no trace either, except for a
 // capital M, for mPa and MPa differ by 10⁹.
 func key(name string, loose bool) string {
-	fs := factors(plain.Replace(name))
+	fs := factors(formulas.Replace(plain.Replace(name)))
 	parts := make([]string, 0, len(fs))
 	for _, f := range fs {
 		exp := f.exp

@@ -3,12 +3,12 @@ package unit
 // mechanics holds the kinds of geometry, force and pressure.
 var mechanics = []entry{
 	{Length, "m", "mm", "in", []Unit{
-		in("mm", 1e-3, "millimetre", "millimetres", "millimeter", "millimeters"),
+		in("mm", 1e-3, "millimetre", "millimetres", "millimeter", "millimeters", "MM"),
 		in("µm", 1e-6, "micron", "microns", "micrometre", "micrometer"),
 		in("cm", 1e-2),
 		in("m", 1, "metre", "meter", "metres", "meters"),
 		in("in", inch, "inch", "inches", `"`),
-		in("mil", mil, "mils", "thou"),
+		in("mil", mil, "mils", "thou", "MIL", "MILS"),
 		in("ft", foot, "foot", "feet"),
 		in("nm", 1e-9),
 	}},
@@ -40,22 +40,22 @@ var mechanics = []entry{
 		in("lb", pound, "pound", "pounds"),
 	}},
 	{Time, "s", "s", "s", []Unit{
-		in("s", 1), in("ms", 1e-3), in("min", minute), in("h", hour), in("d", day),
+		in("s", 1), in("ms", 1e-3), in("min", minute, "MIN"), in("h", hour), in("d", day),
 		in("weeks", week, "week", "wk", "wks"), in("months", month, "month", "mo"), in("years", year, "year", "y", "yr", "yrs", "a"),
 	}},
 	{PressureGauge, "Pa(g)", "bar(g)", "psi(g)", []Unit{
-		in("bar(g)", barPa), in("mbar(g)", 100, "hPa(g)"), in("Pa(g)", 1), in("kPa(g)", 1e3), in("MPa(g)", 1e6), in("psi(g)", psi),
+		in("bar(g)", barPa), in("mbar(g)", 100, "hPa(g)"), in("Pa(g)", 1), in("kPa(g)", 1e3), in("MPa(g)", 1e6), in("psi(g)", psi), in("inHg(g)", inHg), in("mmHg(g)", mmHg), in("inH2O(g)", inH2O), in("atm(g)", float64(Atm)),
 	}},
 	{PressureAbs, "Pa(a)", "bar(a)", "psi(a)", []Unit{
 		in("bar(a)", barPa), in("mbar(a)", 100, "hPa(a)"), in("Pa(a)", 1), in("kPa(a)", 1e3), in("MPa(a)", 1e6), in("psi(a)", psi),
 		in("atm", float64(Atm), "atm(a)"), in("inHg(a)", inHg, `"Hg(a)`), in("mmHg(a)", mmHg, "torr"),
 	}},
 	{PressureChange, "Pa", "bar", "psi", []Unit{
-		in("bar", barPa), in("mbar", 100, "hPa"), in("Pa", 1), in("kPa", 1e3), in("MPa", 1e6), in("GPa", 1e9), in("psi", psi, "psid"),
+		in("bar", barPa), in("mbar", 100, "hPa", "MBAR"), in("Pa", 1), in("kPa", 1e3), in("MPa", 1e6, "MPA"), in("GPa", 1e9), in("psi", psi, "psid"),
 		in("atm", float64(Atm)), in("inHg", inHg, "in Hg", `"Hg`), in("mmHg", mmHg, "mm Hg", "torr"), in("inH2O", inH2O, "in H2O", `"H2O`), in("mmH2O", mmH2O, "mm H2O"),
 	}},
 	{Stress, "Pa", "MPa", "psi", []Unit{
-		in("MPa", 1e6), in("GPa", 1e9), in("kPa", 1e3), in("Pa", 1), in("bar", barPa), in("mbar", 100), in("N/mm²", 1e6), in("psi", psi), in("ksi", 1e3*psi),
+		in("MPa", 1e6, "MPA"), in("GPa", 1e9), in("kPa", 1e3), in("Pa", 1), in("bar", barPa), in("mbar", 100), in("N/mm²", 1e6), in("psi", psi), in("ksi", 1e3*psi),
 		in("inHg", inHg, "in Hg", `"Hg`),
 	}},
 	{Force, "N", "N", "lbf", []Unit{

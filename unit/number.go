@@ -184,7 +184,7 @@ func numberFault(num, rest string) string {
 	if n, ok := after("."); ok {
 		return "has two points: write " + strings.ReplaceAll(num, ".", "") + rest[1:1+n] + " without separators"
 	}
-	if n, ok := after(""); ok && n == 3 && (len(rest) == 3 || rest[3] == ' ' || rest[3] == '.' || rest[3] == ',') && rest != "100 in" {
+	if n, ok := after(""); ok && n == 3 && (len(rest) == 3 || rest[3] == ' ' || rest[3] == '.' || rest[3] == ',') {
 		return "has a separator: write " + num + rest[:3] + " without it"
 	}
 	if (num == "0" || num == "-0" || num == "+0") && (rest[0] == 'x' || rest[0] == 'X') && len(rest) > 1 {

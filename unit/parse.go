@@ -79,7 +79,7 @@ func Parse(k Kind, text string) (Value, error) {
 		}
 		return Value{}, e
 	}
-	if _, ok := shelves().byKind[k]; !ok {
+	if _, ok := table().byKind[k]; !ok {
 		return fail(fmt.Sprintf("cannot be read: there is no quantity %q", string(k)), false)
 	}
 	if len(text) > longest {
@@ -106,7 +106,7 @@ func Parse(k Kind, text string) (Value, error) {
 		if u, ok = bare(k); !ok {
 			return fail("needs a unit for "+string(k), true)
 		}
-	} else if u, ok = Find(k, rest); !ok || numberFault(num, s[n:]) != "" {
+	} else if u, ok = Find(k, rest); !ok {
 		if why := numberFault(num, s[n:]); why != "" {
 			return fail(why, false)
 		}
@@ -147,43 +147,42 @@ func noNumber(s string, k Kind) string {
 	case "nan", "inf", "infinity", "∞":
 		return "is not a finite number"
 	}
+	if t := s[signLength(s):]; len(t) > 1 && t[0] == ',' && isDigit(t[1]) {
+		return "has a decimal comma: write 0." + t[1:1+numberLength(t[1:])] + " with a point"
+	}
 	return "does not begin with a number for " + string(k)
 }
 
-// wrongUnit explains a unit that the kind does not have.
+// wrongUnit explains a unit that the kind does not have. The accepted units
+// follow it.
 func wrongUnit(k Kind, name string) string {
 	if isBare(k) {
 		return fmt.Sprintf("has a unit: a %s is a bare number", k)
 	}
-	has := func(o Kind) (string, bool) {
-		u, ok := Find(o, name)
-		return u.Symbol, ok
+	has := func(o Kind) bool {
+		_, ok := Find(o, name)
+		return ok
 	}
-	if k == PressureGauge || k == PressureAbs {
-		if sym, ok := has(PressureChange); ok {
-			return fmt.Sprintf("must state gauge or absolute: write %s(g) above ambient or %s(a) above vacuum; accepted for %s", sym, sym, k)
+	reading := has(PressureGauge) || has(PressureAbs)
+	switch {
+	case (k == PressureGauge || k == PressureAbs) && reading:
+		other := PressureAbs
+		if k == PressureAbs {
+			other = PressureGauge
 		}
-	}
-	other := map[Kind]Kind{PressureGauge: PressureAbs, PressureAbs: PressureGauge}[k]
-	if sym, ok := has(other); ok {
-		return fmt.Sprintf("is %s, and %s is wanted; %s and %s differ by the ambient pressure (1.01325 bar at sea level); accepted for %s", article(other), article(k), other, k, k) + note(sym)
-	}
-	if k == PressureChange || k == Stress {
-		for _, o := range []Kind{PressureGauge, PressureAbs} {
-			if _, ok := has(o); ok {
-				return fmt.Sprintf("is %s, and a %s is neither gauge nor absolute; accepted", article(o), k)
-			}
-		}
+		return fmt.Sprintf("is %s, and %s is wanted; the two differ by the ambient pressure, 1.01325 bar at sea level; accepted", article(other), article(k))
+	case (k == PressureGauge || k == PressureAbs) && has(PressureChange):
+		return fmt.Sprintf("must state gauge or absolute: bar(g) and psi(g) count from the ambient pressure, bar(a) and psi(a) from vacuum; accepted for %s", k)
+	case (k == PressureChange || k == Stress) && reading:
+		return fmt.Sprintf("states gauge or absolute, and %s is neither; accepted", article(k))
 	}
 	for _, o := range Kinds() {
-		if sym, ok := has(o); ok && !isBare(o) {
-			return fmt.Sprintf("is in %s, a unit of %s; %s wants", sym, o, k)
+		if u, ok := Find(o, name); ok && !isBare(o) {
+			return fmt.Sprintf("is in %s, a unit of %s; accepted for %s", u.Symbol, o, k)
 		}
 	}
-	return fmt.Sprintf("has the unknown unit %q for %s; accepted", name, k)
+	return fmt.Sprintf("has the unknown unit %s for %s; accepted", strconv.Quote(name), k)
 }
-
-func note(string) string { return "" }
 
 func article(k Kind) string {
 	if strings.ContainsRune("aeiou", rune(k[0])) {
@@ -193,7 +192,8 @@ func article(k Kind) string {
 }
 
 // toSI returns the SI value of v in unit u. A scale that is one over a whole
-// number is divided by that number, so that 28 mm is 0.028 m to the last bit.
+// number is divided by that number, which rounds once: 28 mm is 0.028 m to the last
+// bit.
 func toSI(u Unit, v float64) float64 {
 	if inv := wholeInverse(u.Scale); inv != 0 {
 		return v/inv + u.Offset

@@ -5,7 +5,7 @@ const kWh = 1e3 * hour
 
 // plant holds the kinds of air, output, money and emission.
 var plant = []entry{
-	{NormalVolume, "Nm³", "Nm³", "scf", []Unit{in("Nm³", 1), in("NL", 1e-3), in("scf", standardFoot)}},
+	{NormalVolume, "Nm³", "Nm³", "scf", []Unit{in("Nm³", 1), in("NL", 1e-3), in("scf", standardFoot, "scf (60 °F)", "SCF"), in("scf (68 °F)", warmFoot)}},
 	{NormalFlow, "Nm³/s", "Nm³/h", "scfm", []Unit{
 		in("Nm³/h", 1/hour), in("Nm³/min", 1/minute), in("Nm³/s", 1), in("NL/min", 1e-3/minute), in("NL/s", 1e-3), in("scfm", standardFoot/minute, "scf/min"),
 	}},

@@ -23,8 +23,8 @@ func entries() []entry {
 	return all
 }
 
-// shelf is the table with its indices, built once and never changed.
-type shelf struct {
+// index is the table with its indices, built once and never changed.
+type index struct {
 	list   []entry
 	byKind map[Kind]*page
 }
@@ -36,8 +36,8 @@ type page struct {
 	loose map[string]int // key without case; -1 where it is ambiguous
 }
 
-var shelves = sync.OnceValue(func() shelf {
-	s := shelf{list: entries(), byKind: map[Kind]*page{}}
+var table = sync.OnceValue(func() index {
+	s := index{list: entries(), byKind: map[Kind]*page{}}
 	for _, e := range s.list {
 		p := &page{entry: e, exact: map[string]int{}, keys: map[string]int{}, loose: map[string]int{}}
 		for i, u := range e.units {
@@ -46,11 +46,10 @@ var shelves = sync.OnceValue(func() shelf {
 				p.keys[key(name, false)] = i
 				l := key(name, true)
 				if j, taken := p.loose[l]; taken && j != i {
-					i := -1
+					p.loose[l] = -1
+				} else {
 					p.loose[l] = i
-					continue
 				}
-				p.loose[l] = i
 			}
 		}
 		s.byKind[e.kind] = p
@@ -85,8 +84,8 @@ type KindInfo struct {
 // Table returns the kinds with their units, the SI unit first, and the
 // preferred unit of each system.
 func Table() []KindInfo {
-	out := make([]KindInfo, 0, len(shelves().list))
-	for _, e := range shelves().list {
+	out := make([]KindInfo, 0, len(table().list))
+	for _, e := range table().list {
 		out = append(out, KindInfo{Kind: e.kind, SI: e.si, EU: e.eu, US: e.us, Units: Units(e.kind)})
 	}
 	return out
@@ -94,8 +93,8 @@ func Table() []KindInfo {
 
 // Kinds returns every kind in the order of the table.
 func Kinds() []Kind {
-	out := make([]Kind, 0, len(shelves().list))
-	for _, e := range shelves().list {
+	out := make([]Kind, 0, len(table().list))
+	for _, e := range table().list {
 		out = append(out, e.kind)
 	}
 	return out
@@ -104,7 +103,7 @@ func Kinds() []Kind {
 // Accepted returns the symbols of the units of a kind in the order of the
 // trade; nil for a kind that is written bare and for an unknown kind.
 func Accepted(k Kind) []string {
-	p, ok := shelves().byKind[k]
+	p, ok := table().byKind[k]
 	if !ok {
 		return nil
 	}
@@ -119,7 +118,7 @@ func Accepted(k Kind) []string {
 
 // Units returns the accepted units of a kind, the SI unit first.
 func Units(k Kind) []Unit {
-	p, ok := shelves().byKind[k]
+	p, ok := table().byKind[k]
 	if !ok {
 		return nil
 	}
@@ -138,7 +137,7 @@ func Units(k Kind) []Unit {
 // Find returns the unit of kind k with the given symbol or alias. For a kind
 // of money any three capital letters stand for a currency; the unit keeps them.
 func Find(k Kind, symbol string) (Unit, bool) {
-	p, ok := shelves().byKind[k]
+	p, ok := table().byKind[k]
 	if !ok {
 		return Unit{}, false
 	}
@@ -153,7 +152,7 @@ func Find(k Kind, symbol string) (Unit, bool) {
 // SI returns the symbol of the SI unit of a kind: "m", "Pa(g)"; "" for a kind
 // that is written bare.
 func SI(k Kind) string {
-	if p, ok := shelves().byKind[k]; ok {
+	if p, ok := table().byKind[k]; ok {
 		return p.si
 	}
 	return ""
@@ -163,7 +162,7 @@ func SI(k Kind) string {
 // money is shown in EUR in both systems, for no currency is converted: where
 // the currency is known, give [WithCurrency] of it to [Format].
 func Preferred(k Kind, s System) string {
-	p, ok := shelves().byKind[k]
+	p, ok := table().byKind[k]
 	if !ok {
 		return ""
 	}
