@@ -62,3 +62,6 @@ type Figure struct {
 	Effects []Effect  // what makes the band, largest first
 	Origin  Origin
 }
+
+// Size returns the larger of the two changes of an effect, without sign.
+func (e Effect) Size() float64 { return max(e.Low, -e.Low, e.High, -e.High) }

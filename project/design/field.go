@@ -102,3 +102,15 @@ func distance(a, b string) int {
 	}
 	return prev[len(t)]
 }
+
+// Clip returns v moved inside the accepted range of the field.
+func (f Field) Clip(v float64) float64 {
+	lo, hi, hasLo, hasHi := f.limits()
+	if hasLo && v < lo {
+		return lo
+	}
+	if hasHi && v > hi {
+		return hi
+	}
+	return v
+}

@@ -1,0 +1,81 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"os"
+
+	"costrel/project/design"
+	"costrel/project/report"
+	"costrel/project/run"
+	"costrel/unit"
+)
+
+type checkCmd struct {
+	Files []string `arg:"" name:"file" help:"Design files (YAML)."`
+	JSON  bool     `name:"json" help:"Print one JSON object a design."`
+	Units string   `enum:"eu,us" default:"eu" help:"Units of the printed texts: eu or us."`
+	Why   string   `placeholder:"KEY" help:"Print the chain behind one figure: equation, numbers put in, sources."`
+}
+
+// Run computes each design. One that is not usable does not stop the others.
+func (c *checkCmd) Run(e *env) error {
+	worst := exitPass
+	cache := run.NewCache(256)
+	for i, file := range c.Files {
+		if i > 0 && !c.JSON {
+			fmt.Fprintln(e.out)
+		}
+		code, err := c.one(e, file, cache)
+		if err != nil {
+			return err
+		}
+		worst = max(worst, code)
+	}
+	if worst != exitPass {
+		return exit(worst)
+	}
+	return nil
+}
+
+func (c *checkCmd) one(e *env, file string, cache *run.Cache) (int, error) {
+	doc, err := load(file)
+	if err != nil {
+		fmt.Fprintln(e.err, err)
+		return exitInput, nil
+	}
+	r := run.Check(doc, cache)
+	b := report.NewBoard(r, unit.System(c.Units))
+	code := exitPass
+	if r.Fails() {
+		code = exitFail
+	}
+	switch {
+	case c.Why != "":
+		if err := b.WriteWhy(e.out, c.Why); err != nil {
+			fmt.Fprintf(e.err, "%s: %v\n", file, err)
+			for _, p := range b.Problems {
+				if p.Key == c.Why {
+					fmt.Fprintf(e.err, "  left out: %s\n", p.Reason)
+				}
+			}
+			return exitInput, nil
+		}
+		return exitPass, nil
+	case c.JSON:
+		enc := json.NewEncoder(e.out)
+		enc.SetEscapeHTML(false)
+		enc.SetIndent("", "  ")
+		return code, enc.Encode(b)
+	}
+	return code, b.WriteText(e.out)
+}
+
+// load reads a design file.
+func load(file string) (*design.Document, error) {
+	text, err := os.ReadFile(file)
+	if err != nil {
+		return nil, err
+	}
+	return design.Load(file, string(text))
+}

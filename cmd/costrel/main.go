@@ -1,0 +1,90 @@
+// Command costrel turns the design of a PET bottle into one board: the margin
+// to every limit, how sure it is and why.
+//
+// Exit codes: 0 all limits pass, 1 a limit fails, 2 the input is not usable,
+// 3 the program itself failed.
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+
+	"github.com/alecthomas/kong"
+)
+
+// Exit codes.
+const (
+	exitPass  = 0
+	exitFail  = 1
+	exitInput = 2
+	exitFault = 3
+)
+
+type cli struct {
+	New     newCmd     `cmd:"" help:"Write a new design from a pack class and a few answers."`
+	Check   checkCmd   `cmd:"" help:"Compute designs and print the board of margins."`
+	Compare compareCmd `cmd:"" help:"Print what differs between two designs, worst margin lost per gram saved first."`
+	Verify  verifyCmd  `cmd:"" help:"Print the table of published checks: ours, published, allowed, source."`
+	Schema  schemaCmd  `cmd:"" help:"Print the JSON Schema of the design document."`
+	Serve   serveCmd   `cmd:"" help:"Serve the workbench on this machine."`
+}
+
+// env is where the commands read and write.
+type env struct {
+	out, err io.Writer
+}
+
+// exit is an error that carries an exit code and has been printed.
+type exit int
+
+func (e exit) Error() string { return fmt.Sprintf("exit %d", int(e)) }
+
+// inputError is an error of the user's input.
+type inputError struct{ error }
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+// run runs one command line and returns its exit code.
+func run(args []string, stdout, stderr io.Writer) (code int) {
+	e := &env{out: stdout, err: stderr}
+	stop := -1
+	parser, err := kong.New(&cli{},
+		kong.Name("costrel"),
+		kong.Description("A workbench for the engineer who develops PET bottles. Estimates do not replace qualified tests."),
+		kong.Writers(stdout, stderr),
+		kong.Exit(func(c int) { stop = c }),
+		kong.ConfigureHelp(kong.HelpOptions{Compact: true}),
+		kong.Bind(e),
+	)
+	if err != nil {
+		fmt.Fprintln(stderr, "costrel:", err)
+		return exitFault
+	}
+	if len(args) == 0 {
+		args = []string{"--help"}
+	}
+	ctx, err := parser.Parse(args)
+	if stop >= 0 {
+		return stop
+	}
+	if err != nil {
+		fmt.Fprintln(stderr, "costrel:", err)
+		return exitInput
+	}
+	err = ctx.Run()
+	var x exit
+	var in inputError
+	switch {
+	case err == nil:
+		return exitPass
+	case errors.As(err, &x):
+		return int(x)
+	case errors.As(err, &in):
+		fmt.Fprintln(stderr, in.error)
+		return exitInput
+	}
+	fmt.Fprintln(stderr, "costrel:", err)
+	return exitFault
+}

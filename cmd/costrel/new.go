@@ -1,0 +1,57 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"strings"
+
+	"costrel/project/design"
+)
+
+type newCmd struct {
+	File        string `arg:"" help:"File to write; it must not exist."`
+	Class       string `required:"" help:"Pack class, such as csd-1500; costrel new --help lists them."`
+	Name        string `help:"Name of the design."`
+	Volume      string `placeholder:"V" help:"Nominal volume with unit, such as '1.25 L'."`
+	Carbonation string `placeholder:"C" help:"Carbonation with unit, such as '4.0 vol' or '7.9 g/L'."`
+	Fill        string `placeholder:"T" help:"Fill temperature with unit, such as '85 °C'."`
+	Life        string `placeholder:"T" help:"Shelf life with unit, such as '20 weeks'."`
+	Diameter    string `placeholder:"D" help:"Body diameter with unit."`
+	Height      string `placeholder:"H" help:"Height with unit."`
+}
+
+// Help names the pack classes.
+func (c *newCmd) Help() string { return "Pack classes: " + strings.Join(design.Classes(), ", ") }
+
+// Run writes the design file.
+func (c *newCmd) Run(e *env) error {
+	answers := map[string]string{}
+	for path, text := range map[string]string{
+		"name": c.Name, "brief.nominal": c.Volume, "drink.carbonation": c.Carbonation, "drink.fill_temperature": c.Fill,
+		"brief.shelf_life": c.Life, "bottle.diameter": c.Diameter, "bottle.height": c.Height,
+	} {
+		if text != "" {
+			answers[path] = text
+		}
+	}
+	text, err := design.Draft(c.Class, answers)
+	if err != nil {
+		return inputError{err}
+	}
+	f, err := os.OpenFile(c.File, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	if errors.Is(err, os.ErrExist) {
+		return inputError{fmt.Errorf("%s exists; name another file", c.File)}
+	}
+	if err != nil {
+		return inputError{err}
+	}
+	if _, err := f.WriteString(text); err != nil {
+		return errors.Join(err, f.Close(), os.Remove(c.File))
+	}
+	if err := f.Close(); err != nil {
+		return err
+	}
+	fmt.Fprintf(e.out, "%s written. Next: costrel check %s\n", c.File, c.File)
+	return nil
+}

@@ -1,0 +1,68 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"text/tabwriter"
+
+	"costrel/verify"
+)
+
+type verifyCmd struct {
+	JSON bool   `name:"json" help:"Print JSON."`
+	Only string `placeholder:"PREFIX" help:"Only rows whose id begins with PREFIX."`
+}
+
+// Run prints the table. A row outside its tolerance that is not a known
+// failure makes the command fail.
+func (c *verifyCmd) Run(e *env) error {
+	rows := verify.Run(c.Only)
+	if len(rows) == 0 {
+		return inputError{fmt.Errorf("no check begins with %q", c.Only)}
+	}
+	failed := false
+	for _, r := range rows {
+		if !r.OK && r.Known == "" {
+			failed = true
+		}
+	}
+	if c.JSON {
+		enc := json.NewEncoder(e.out)
+		enc.SetEscapeHTML(false)
+		enc.SetIndent("", "  ")
+		if err := enc.Encode(rows); err != nil {
+			return err
+		}
+	} else {
+		w := tabwriter.NewWriter(e.out, 0, 0, 2, ' ', 0)
+		fmt.Fprintln(w, "ok\tid\tcase\tours\tpublished\tallowed\tunit\tsource\tmark")
+		ok, marks := 0, map[string]int{}
+		for _, r := range rows {
+			word := "+"
+			if r.OK {
+				ok++
+			} else {
+				word = "x FAIL"
+				if r.Known != "" {
+					word = "x known"
+				}
+			}
+			marks[r.Mark]++
+			fmt.Fprintf(w, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", word, r.ID, r.Case, r.OursText, r.PublishedText, r.AllowedText, r.Unit, r.Source, r.Mark)
+		}
+		if err := w.Flush(); err != nil {
+			return err
+		}
+		fmt.Fprintf(e.out, "\n%d of %d rows within tolerance; %d independent, %d own arithmetic, %d from memory, %d common practice\n", ok, len(rows),
+			marks["independent"], marks["regression"], marks["from memory"], marks["common practice"])
+		for _, r := range rows {
+			if !r.OK && r.Known != "" {
+				fmt.Fprintf(e.out, "known failure %s: %s\n", r.ID, r.Known)
+			}
+		}
+	}
+	if failed {
+		return exit(exitFail)
+	}
+	return nil
+}

@@ -1,0 +1,185 @@
+// Package report turns results into what a reader sees: the board as JSON and
+// text, the chain behind a figure, the difference of two designs. Display
+// units live here.
+package report
+
+import (
+	"costrel/cite"
+	"costrel/figure"
+	"costrel/project/run"
+	"costrel/quality"
+	"costrel/unit"
+)
+
+// Board is the object that `costrel check --json` prints and the page reads.
+// Values are SI; display texts are in the reader's units.
+type Board struct {
+	Design   Head          `json:"design"`
+	Figures  []Figure      `json:"figures"`
+	Verdicts []Verdict     `json:"verdicts"`
+	Problems []Problem     `json:"problems"`
+	Cautions []run.Caution `json:"cautions"`
+	Note     string        `json:"note"`
+}
+
+// Head names the design.
+type Head struct {
+	Name    string `json:"name"`
+	Class   string `json:"class"`
+	File    string `json:"file,omitempty"`
+	Units   string `json:"units"`
+	Program string `json:"program"`
+}
+
+// Figure is a figure as shown.
+type Figure struct {
+	Key        string  `json:"key"`
+	Label      string  `json:"label"`
+	Definition string  `json:"definition"`
+	Quantity   string  `json:"quantity"`
+	Value      float64 `json:"value"`
+	UnitSI     string  `json:"unit_si"`
+	Display    string  `json:"display"`
+	Lo         float64 `json:"lo"`
+	Hi         float64 `json:"hi"`
+	LoDisplay  string  `json:"lo_display"`
+	HiDisplay  string  `json:"hi_display"`
+	Origin     Origin  `json:"origin"`
+}
+
+// Origin is the origin of a figure as shown.
+type Origin struct {
+	Kind        string   `json:"kind"`
+	Method      string   `json:"method"`
+	Equation    string   `json:"equation"`
+	Substituted string   `json:"substituted"` // the numbers put in
+	Sources     []string `json:"sources"`     // keys
+	References  []string `json:"references"`  // in full
+	Inputs      []Input  `json:"inputs"`
+	Warnings    []string `json:"warnings"`
+	Theory      string   `json:"theory"`
+	Narrow      []Effect `json:"narrow"` // what makes the band, largest first
+}
+
+// Input is one number that went into a figure.
+type Input struct {
+	Key     string  `json:"key"`
+	Symbol  string  `json:"symbol"`
+	Label   string  `json:"label"`
+	Value   float64 `json:"value"`
+	Display string  `json:"display"`
+	Kind    string  `json:"kind"` // origin
+	Source  string  `json:"source"`
+}
+
+// Effect is one contribution to a band.
+type Effect struct {
+	Path    string  `json:"path"`
+	Label   string  `json:"label"`
+	Low     float64 `json:"low"`
+	High    float64 `json:"high"`
+	Display string  `json:"display"`
+	Basis   string  `json:"basis"`
+}
+
+// Verdict is a limit and what the figure makes of it.
+type Verdict struct {
+	Figure        string  `json:"figure"`
+	Label         string  `json:"label"`
+	Limit         float64 `json:"limit"`
+	LimitDisplay  string  `json:"limit_display"`
+	Side          string  `json:"side"`
+	Verdict       string  `json:"verdict"`
+	Value         float64 `json:"value"`
+	Display       string  `json:"display"`
+	Margin        float64 `json:"margin"`
+	MarginDisplay string  `json:"margin_display"`
+	MarginPercent float64 `json:"margin_percent"`
+	Owner         string  `json:"owner"`
+	Source        string  `json:"source"`
+	Reason        string  `json:"reason,omitempty"`
+}
+
+// Problem says why something is missing, or what to beware of.
+type Problem struct {
+	Key    string `json:"key"`
+	Stage  string `json:"stage"`
+	Reason string `json:"reason"`
+	Path   string `json:"path,omitempty"`
+}
+
+// NewBoard returns the board of a result in the reader's units.
+func NewBoard(r *run.Result, sys unit.System) Board {
+	b := Board{
+		Design:   Head{Name: r.Doc.Design.Name, Class: r.Doc.Design.Class, File: r.Doc.File, Units: string(sys), Program: "costrel"},
+		Figures:  []Figure{},
+		Verdicts: []Verdict{},
+		Problems: []Problem{},
+		Cautions: r.Cautions,
+		Note:     run.Note,
+	}
+	money := r.Doc.Design.Plant.Currency
+	for _, f := range r.Figures {
+		b.Figures = append(b.Figures, shown(f, sys, money))
+	}
+	for _, v := range r.Verdicts {
+		b.Verdicts = append(b.Verdicts, verdict(v, sys, money))
+	}
+	for _, p := range r.Problems {
+		b.Problems = append(b.Problems, Problem(p))
+	}
+	return b
+}
+
+func shown(f figure.Figure, sys unit.System, money string) Figure {
+	e, _ := figure.Find(f.Key)
+	out := Figure{
+		Key: f.Key, Label: f.Label, Definition: e.Definition, Quantity: string(f.Kind),
+		Value: f.Value, UnitSI: siSymbol(f.Kind, money), Display: Show(f.Kind, f.Value, sys, money),
+		Lo: f.Lo, Hi: f.Hi, LoDisplay: Show(f.Kind, f.Lo, sys, money), HiDisplay: Show(f.Kind, f.Hi, sys, money),
+		Origin: Origin{
+			Kind: string(f.Origin.Kind), Method: f.Origin.Method, Equation: f.Origin.Equation, Substituted: substitute(f, sys, money),
+			Sources: nonNil(f.Origin.Sources), Warnings: nonNil(f.Origin.Warnings), Theory: f.Origin.Theory,
+			References: []string{}, Inputs: []Input{}, Narrow: []Effect{},
+		},
+	}
+	for _, s := range f.Origin.Sources {
+		if src, ok := cite.Lookup(s); ok {
+			out.Origin.References = append(out.Origin.References, src.String())
+		}
+	}
+	for _, in := range f.Origin.Inputs {
+		out.Origin.Inputs = append(out.Origin.Inputs, Input{
+			Key: in.Key, Symbol: in.Symbol, Label: in.Label, Value: in.Value,
+			Display: Show(in.Kind, in.Value, sys, money), Kind: string(in.Origin), Source: in.Source,
+		})
+	}
+	for _, n := range f.Effects {
+		out.Origin.Narrow = append(out.Origin.Narrow, Effect{
+			Path: n.Path, Label: n.Label, Low: n.Low, High: n.High, Basis: n.Basis,
+			Display: signed(f.Kind, n.Low, sys, money) + " … " + signed(f.Kind, n.High, sys, money),
+		})
+	}
+	return out
+}
+
+func verdict(v quality.Verdict, sys unit.System, money string) Verdict {
+	e, _ := figure.Find(v.Limit.Figure)
+	out := Verdict{
+		Figure: v.Limit.Figure, Label: e.Label, Limit: v.Limit.Value, LimitDisplay: Show(v.Limit.Kind, v.Limit.Value, sys, money),
+		Side: string(v.Limit.Side), Verdict: string(v.Word), Owner: v.Limit.Owner, Source: v.Limit.Source, Reason: v.Reason,
+	}
+	if v.Computed() {
+		out.Value, out.Display = v.Figure.Value, Show(v.Figure.Kind, v.Figure.Value, sys, money)
+		out.Margin, out.MarginPercent = v.Margin, v.Percent
+		out.MarginDisplay = signed(v.Limit.Kind, v.Margin, sys, money)
+	}
+	return out
+}
+
+func nonNil(s []string) []string {
+	if s == nil {
+		return []string{}
+	}
+	return s
+}

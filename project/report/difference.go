@@ -1,0 +1,213 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"costrel/figure"
+	"costrel/project/run"
+	"costrel/quality"
+	"costrel/unit"
+)
+
+// Difference is what differs between a baseline and a variant: margins first,
+// the dearest saving on top, then figures, then values of the design.
+type Difference struct {
+	Baseline     Head           `json:"baseline"`
+	Variant      Head           `json:"variant"`
+	Saved        float64        `json:"saved"` // preform mass saved [kg]; negative when the variant is heavier
+	SavedDisplay string         `json:"saved_display"`
+	Margins      []MarginChange `json:"margins"`
+	Figures      []FigureChange `json:"figures"`
+	Inputs       []InputChange  `json:"inputs"`
+	Problems     []string       `json:"problems"`
+	Note         string         `json:"note"`
+}
+
+// MarginChange is one limit on which the two boards differ.
+type MarginChange struct {
+	Figure      string   `json:"figure"`
+	Label       string   `json:"label"`
+	Side        string   `json:"side"`
+	Owner       string   `json:"owner"`
+	What        []string `json:"what"`
+	Old         string   `json:"old"` // verdict
+	New         string   `json:"new"`
+	OldMargin   string   `json:"old_margin"`
+	NewMargin   string   `json:"new_margin"`
+	Lost        float64  `json:"lost"` // SI
+	LostDisplay string   `json:"lost_display"`
+	LostPercent float64  `json:"lost_percent"`
+	PerGram     float64  `json:"per_gram"` // per cent of the limit lost for each gram saved
+	HasPerGram  bool     `json:"has_per_gram"`
+}
+
+// FigureChange is one figure that differs.
+type FigureChange struct {
+	Key           string  `json:"key"`
+	Label         string  `json:"label"`
+	Old           string  `json:"old"`
+	New           string  `json:"new"`
+	Change        float64 `json:"change"` // SI
+	ChangeDisplay string  `json:"change_display"`
+	Percent       float64 `json:"percent"`
+}
+
+// InputChange is one value of the design that differs.
+type InputChange struct {
+	Path  string `json:"path"`
+	Label string `json:"label"`
+	Old   string `json:"old"`
+	New   string `json:"new"`
+}
+
+// NewDifference compares two results in the reader's units.
+func NewDifference(a, b *run.Result, sys unit.System) Difference {
+	money := b.Doc.Design.Plant.Currency
+	head := func(r *run.Result) Head {
+		return Head{Name: r.Doc.Design.Name, Class: r.Doc.Design.Class, File: r.Doc.File, Units: string(sys), Program: "costrel"}
+	}
+	d := Difference{Baseline: head(a), Variant: head(b), Margins: []MarginChange{}, Figures: []FigureChange{}, Inputs: []InputChange{}, Problems: []string{}, Note: run.Note}
+	figA, figB := byKey(a.Figures), byKey(b.Figures)
+	ma, mb := figA["preform.mass"].Value, figB["preform.mass"].Value
+	d.Saved, d.SavedDisplay = ma-mb, signed(unit.Mass, mb-ma, sys, money)
+	diff, err := quality.Diff(a.Verdicts, b.Verdicts, ma, mb)
+	if err != nil {
+		d.Problems = append(d.Problems, "margins are not compared: "+err.Error())
+	}
+	for _, c := range diff.Changes {
+		e, _ := figure.Find(c.Figure)
+		m := MarginChange{Figure: c.Figure, Label: e.Label, Side: string(c.Side), Owner: c.Owner, What: c.What, PerGram: c.PerGram, HasPerGram: c.HasPerGram, Lost: c.Lost, LostPercent: c.LostPercent}
+		m.Old, m.OldMargin = wordAndMargin(c.Old, sys, money)
+		m.New, m.NewMargin = wordAndMargin(c.New, sys, money)
+		if c.HasLost {
+			m.LostDisplay = signed(e.Kind, -c.Lost, sys, money)
+		}
+		d.Margins = append(d.Margins, m)
+	}
+	for _, e := range figure.Entries() {
+		fa, inA := figA[e.Key]
+		fb, inB := figB[e.Key]
+		if !inA && !inB {
+			continue
+		}
+		c := FigureChange{Key: e.Key, Label: e.Label, Old: "-", New: "-"}
+		if inA {
+			c.Old = Show(e.Kind, fa.Value, sys, money)
+		}
+		if inB {
+			c.New = Show(e.Kind, fb.Value, sys, money)
+		}
+		if inA && inB {
+			if math.Abs(fb.Value-fa.Value) <= 1e-9*math.Max(math.Abs(fa.Value), math.Abs(fb.Value)) {
+				continue
+			}
+			c.Change, c.ChangeDisplay = fb.Value-fa.Value, signed(e.Kind, fb.Value-fa.Value, sys, money)
+			if fa.Value != 0 && e.Kind != unit.TemperaturePoint {
+				c.Percent = 100 * (fb.Value - fa.Value) / math.Abs(fa.Value)
+			}
+		}
+		d.Figures = append(d.Figures, c)
+	}
+	d.Inputs = inputChanges(a, b, sys)
+	return d
+}
+
+func wordAndMargin(v *quality.Verdict, sys unit.System, money string) (word, margin string) {
+	if v == nil {
+		return "no limit", "-"
+	}
+	if !v.Computed() {
+		return string(v.Word), "-"
+	}
+	return string(v.Word), signed(v.Limit.Kind, v.Margin, sys, money)
+}
+
+// inputChanges lists the values of the design that differ. Tables are named,
+// not listed.
+func inputChanges(a, b *run.Result, sys unit.System) []InputChange {
+	out := []InputChange{}
+	old := map[string]string{}
+	for _, l := range a.Doc.Listing(sys) {
+		old[l.Path] = l.Display
+	}
+	for _, l := range b.Doc.Listing(sys) {
+		if l.Display == old[l.Path] {
+			continue
+		}
+		c := InputChange{Path: l.Path, Label: l.Section + ": " + l.Label, Old: old[l.Path], New: l.Display}
+		if strings.Contains(c.Old+c.New, "\n") || len(c.Old)+len(c.New) > 160 {
+			c.Old, c.New = "table", "another table"
+		}
+		out = append(out, c)
+	}
+	return out
+}
+
+func byKey(fs []figure.Figure) map[string]figure.Figure {
+	out := make(map[string]figure.Figure, len(fs))
+	for _, f := range fs {
+		out[f.Key] = f
+	}
+	return out
+}
+
+// WriteText prints the difference sheet.
+func (d Difference) WriteText(w io.Writer) error {
+	p := &printer{w: w}
+	p.line("%s", d.Baseline.Name)
+	p.line("  -> %s", d.Variant.Name)
+	p.line("Preform mass %s", d.SavedDisplay)
+	p.line("")
+	if len(d.Margins) == 0 {
+		p.line("No margin differs.")
+	} else {
+		p.line("Margins that moved, most lost per gram saved first")
+		t := p.table()
+		fmt.Fprintln(t, "  figure\tverdict\tmargin was\tmargin is\tmoved\tlost per gram")
+		for _, m := range d.Margins {
+			word := m.New
+			if m.Old != m.New {
+				word = m.Old + " -> " + m.New
+			}
+			per := ""
+			if m.HasPerGram {
+				per = fmt.Sprintf("%+.2f %%/g", m.PerGram)
+			}
+			fmt.Fprintf(t, "  %s (%s)\t%s\t%s\t%s\t%s\t%s\n", m.Label, m.Side, word, m.OldMargin, m.NewMargin, m.LostDisplay, per)
+		}
+		p.flush(t)
+	}
+	p.line("")
+	if len(d.Figures) == 0 {
+		p.line("No figure differs.")
+	} else {
+		p.line("Figures that differ")
+		t := p.table()
+		for _, f := range d.Figures {
+			percent := ""
+			if f.Percent != 0 {
+				percent = fmt.Sprintf("%+.2f %%", f.Percent)
+			}
+			fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s\n", f.Label, f.Old, f.New, f.ChangeDisplay, percent)
+		}
+		p.flush(t)
+	}
+	if len(d.Inputs) > 0 {
+		p.line("")
+		p.line("Values of the design that differ")
+		t := p.table()
+		for _, c := range d.Inputs {
+			fmt.Fprintf(t, "  %s\t%s\t%s\n", c.Path, c.Old, c.New)
+		}
+		p.flush(t)
+	}
+	for _, s := range d.Problems {
+		p.wrapped("  ! ", s)
+	}
+	p.line("")
+	p.wrapped("", d.Note)
+	return p.err
+}

@@ -1,0 +1,226 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"text/tabwriter"
+	"unicode/utf8"
+)
+
+// marks are the words of the verdicts with a shape that reads without colour.
+var marks = map[string]string{
+	"pass": "+ pass", "fail": "x FAIL", "close": "~ close", "not shown": "? not shown", "not computed": "- not computed",
+}
+
+// WriteText prints the board: limits worst first, then every figure, then
+// what is missing, then cautions.
+func (b Board) WriteText(w io.Writer) error {
+	p := &printer{w: w}
+	p.line("%s  (%s)", b.Design.Name, b.Design.Class)
+	p.line("%s", strings.Repeat("=", utf8.RuneCountInString(b.Design.Name)+utf8.RuneCountInString(b.Design.Class)+4))
+	p.line("")
+	if len(b.Verdicts) == 0 {
+		p.line("No limits are set. Add them under limits: in the design.")
+	} else {
+		p.line("Limits, worst first")
+		t := p.table()
+		fmt.Fprintln(t, "  verdict\tfigure\tvalue\tband 95 %\tlimit\tmargin\t\towner")
+		for _, v := range b.Verdicts {
+			side := "≤"
+			if v.Side == "min" {
+				side = "≥"
+			}
+			value, band, margin, percent := "-", "-", "-", ""
+			if v.Display != "" {
+				value, margin = v.Display, v.MarginDisplay
+				percent = fmt.Sprintf("%+.1f %%", v.MarginPercent)
+				if f, ok := b.figure(v.Figure); ok {
+					band = f.band()
+				}
+			}
+			owner := v.Owner
+			if v.Source == "example" {
+				owner += " (example)"
+			}
+			fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s %s\t%s\t%s\t%s\n", marks[v.Verdict], v.Label, value, band, side, v.LimitDisplay, margin, percent, owner)
+		}
+		p.flush(t)
+	}
+	p.line("")
+	p.line("Figures")
+	t := p.table()
+	for _, f := range b.Figures {
+		note := ""
+		if n := len(f.Origin.Warnings); n > 0 {
+			note = fmt.Sprintf("! %d", n)
+		}
+		fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s\n", f.Key, f.Label, f.Display, f.band(), note)
+	}
+	p.flush(t)
+	if w := b.warnings(); len(w) > 0 {
+		p.line("")
+		p.line("Beware")
+		for _, s := range w {
+			p.wrapped("  ! ", s)
+		}
+	}
+	if len(b.Problems) > 0 {
+		p.line("")
+		p.line("Left out")
+		for _, q := range b.Problems {
+			p.wrapped("  - ", q.Key+": "+q.Reason)
+		}
+	}
+	if len(b.Cautions) > 0 {
+		p.line("")
+		p.line("Cautions")
+		for _, c := range b.Cautions {
+			p.wrapped("  * ", c.Title+" ("+c.Trigger+"). "+c.Text)
+		}
+	}
+	p.line("")
+	p.wrapped("", b.Note)
+	return p.err
+}
+
+func (b Board) figure(key string) (Figure, bool) {
+	for _, f := range b.Figures {
+		if f.Key == key {
+			return f, true
+		}
+	}
+	return Figure{}, false
+}
+
+// band prints the 95 % band, or nothing when the figure has none.
+func (f Figure) band() string {
+	if f.Lo == f.Value && f.Hi == f.Value {
+		return ""
+	}
+	lo := f.LoDisplay
+	// The unit stands once, behind the upper end.
+	if i := strings.LastIndex(lo, " "); i > 0 && strings.HasSuffix(f.HiDisplay, lo[i:]) {
+		lo = lo[:i]
+	}
+	return lo + " … " + f.HiDisplay
+}
+
+// warnings returns each warning once, with the figures that carry it.
+func (b Board) warnings() []string {
+	var order []string
+	keys := map[string][]string{}
+	for _, f := range b.Figures {
+		for _, w := range f.Origin.Warnings {
+			if keys[w] == nil {
+				order = append(order, w)
+			}
+			keys[w] = append(keys[w], f.Key)
+		}
+	}
+	for i, w := range order {
+		order[i] = w + " [" + strings.Join(keys[w], ", ") + "]"
+	}
+	return order
+}
+
+// WriteWhy prints the chain behind a figure: definition, equation, the numbers
+// put in, sources, warnings, and the same for the figures it rests on.
+func (b Board) WriteWhy(w io.Writer, key string) error {
+	p := &printer{w: w}
+	seen := map[string]bool{}
+	if !p.why(b, key, "", seen) {
+		return fmt.Errorf("no figure %q on this board", key)
+	}
+	return p.err
+}
+
+func (p *printer) why(b Board, key, indent string, seen map[string]bool) bool {
+	f, ok := b.figure(key)
+	if !ok {
+		return false
+	}
+	p.line("%s%s = %s   (%s)", indent, f.Label, f.Display, f.Key)
+	if seen[key] {
+		p.line("%s  shown above", indent)
+		return true
+	}
+	seen[key] = true
+	in := indent + "  "
+	p.wrapped(in, f.Definition)
+	p.wrapped(in, f.Origin.Kind+": "+f.Origin.Method)
+	if f.Origin.Equation != "" {
+		p.line("%s%s", in, f.Origin.Equation)
+		p.line("%s%s", in, f.Origin.Substituted)
+	}
+	for _, i := range f.Origin.Inputs {
+		src := i.Kind
+		if i.Source != "" {
+			src += ", " + i.Source
+		}
+		p.line("%s%s = %s   %s (%s)", in, i.Symbol, i.Display, i.Label, src)
+	}
+	for _, r := range f.Origin.References {
+		p.wrapped(in+"source: ", r)
+	}
+	for _, x := range f.Origin.Warnings {
+		p.wrapped(in+"! ", x)
+	}
+	if len(f.Origin.Narrow) > 0 {
+		p.line("%sband %s; what would narrow it:", in, f.band())
+		for i, n := range f.Origin.Narrow {
+			if i == 5 {
+				break
+			}
+			p.line("%s  %s: %s  (%s)", in, n.Label, n.Display, n.Basis)
+		}
+	}
+	for _, i := range f.Origin.Inputs {
+		if !strings.HasPrefix(i.Key, "design:") {
+			p.line("")
+			p.why(b, i.Key, indent+"    ", seen)
+		}
+	}
+	return true
+}
+
+// printer writes lines and remembers the first error.
+type printer struct {
+	w   io.Writer
+	err error
+}
+
+func (p *printer) line(format string, args ...any) {
+	if p.err == nil {
+		_, p.err = fmt.Fprintf(p.w, format+"\n", args...)
+	}
+}
+
+func (p *printer) table() *tabwriter.Writer { return tabwriter.NewWriter(p.w, 0, 0, 2, ' ', 0) }
+
+func (p *printer) flush(t *tabwriter.Writer) {
+	if err := t.Flush(); err != nil && p.err == nil {
+		p.err = err
+	}
+}
+
+// wrapped prints a paragraph under a prefix, at most 100 runes wide.
+func (p *printer) wrapped(prefix, text string) {
+	width := 100 - utf8.RuneCountInString(prefix)
+	rest := strings.Repeat(" ", utf8.RuneCountInString(prefix))
+	line, n := "", 0
+	for _, word := range strings.Fields(text) {
+		k := utf8.RuneCountInString(word)
+		if n > 0 && n+1+k > width {
+			p.line("%s%s", prefix, line)
+			prefix, line, n = rest, "", 0
+		}
+		if n > 0 {
+			line, n = line+" ", n+1
+		}
+		line, n = line+word, n+k
+	}
+	if n > 0 {
+		p.line("%s%s", prefix, line)
+	}
+}

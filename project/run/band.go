@@ -1,0 +1,143 @@
+package run
+
+import (
+	"math"
+	"sort"
+
+	"costrel/figure"
+	"costrel/project/design"
+)
+
+// spread is one uncertain number of the design: how far it may lie from what
+// is written, at the ends of its 95 % range.
+type spread struct {
+	path  string
+	by    float64 // half width: absolute SI, or a factor (1+by) when rel, or e^±by when log
+	rel   bool
+	log   bool
+	basis string
+	when  func(d *design.Design) bool
+}
+
+// spreads is the list of uncertain numbers. All are habits of the trade or
+// choices of this project; a calibrated design narrows them.
+var spreads = []spread{
+	{path: "preform.wall", by: 0.04e-3, basis: "injection tolerance ± 0.04 mm, common practice"},
+	{path: "preform.body_length", by: 0.2e-3, basis: "injection tolerance ± 0.2 mm, common practice"},
+	{path: "preform.inner_diameter", by: 0.05e-3, basis: "injection tolerance ± 0.05 mm, common practice"},
+	{path: "finish.mass", by: 0.03e-3, basis: "neck mass ± 0.03 g, common practice"},
+	{path: "resin.density_wall", by: 5, basis: "wall density ± 5 kg/m³ (crystallinity ± 4 points), common practice"},
+	{path: "bottle.wall", by: 0.03e-3, basis: "nominal wall ± 0.03 mm, common practice"},
+	{path: "bottle.panel_diameter", by: 0.3e-3, basis: "shrinkage of the blown diameter ± 0.3 mm, common practice"},
+	{path: "preform.section_targets.panel", by: 0.4e-3, basis: "section weight ± 0.4 g, common practice", when: hasTargets},
+	{path: "preform.section_targets.base", by: 0.5e-3, basis: "section weight ± 0.5 g, common practice", when: hasTargets},
+	{path: "brief.nominal", by: 4e-6, basis: "fill volume ± 4 mL, chosen for this project"},
+	{path: "drink.carbonation", by: 0.2, basis: "carbonation ± 0.1 vol at the filler, common practice", when: carbonated},
+	{path: "drink.fill_temperature", by: 2, basis: "fill temperature ± 2 K, common practice"},
+	{path: "drink.headspace_air", by: 0.2, basis: "air left in the headspace ± 20 points, chosen for this project"},
+	{path: "climate.store", by: 2, basis: "mean store temperature ± 2 K, chosen for this project"},
+	{path: "climate.hot", by: 2, basis: "hot lane ± 2 K, chosen for this project"},
+	{path: "shelf.barrier_factor", by: 0.392, log: true, basis: "barrier of the wall, lognormal with σ = 0.2, chosen for this project"},
+	{path: "closure.co2", by: 0.47, log: true, basis: "closure conductance times or divided by 1.6, chosen for this project"},
+	{path: "hotfill.shrinkage", by: 0.002, basis: "shrinkage ± 0.2 points, common practice", when: hotFilled},
+	{path: "hotfill.panel_compliance", by: 0.15, rel: true, basis: "panel compliance ± 15 %, estimate until computed or measured", when: hotFilled},
+	{path: "hotfill.headspace_temperature", by: 4, basis: "headspace gas ± 4 K, chosen for this project", when: hotFilled},
+	{path: "blow.high_blow", by: 0.5e5, basis: "regulator ± 0.5 bar, common practice"},
+	{path: "blow.dead_volume", by: 0.15, rel: true, basis: "dead volume ± 15 %, common practice"},
+	{path: "blow.air_recovery", by: 0.05, basis: "recovery ± 5 points, common practice"},
+	{path: "plant.air_energy", by: 0.12, rel: true, basis: "compressor 0.20 to 0.25 kWh/Nm³, from memory"},
+	{path: "oven.mean_temperature", by: 3, basis: "preform temperature ± 3 K, common practice"},
+	{path: "oven.energy", by: 0.3, rel: true, basis: "oven 0.10 to 0.25 kWh/kg, from memory"},
+	{path: "plant.resin_price", by: 0.15, rel: true, basis: "resin price ± 15 %, chosen for this project"},
+	{path: "plant.preform_making", by: 0.2, rel: true, basis: "± 20 %, chosen for this project"},
+	{path: "plant.blowing", by: 0.2, rel: true, basis: "± 20 %, chosen for this project"},
+	{path: "plant.virgin_emission", by: 0.15, rel: true, basis: "one study of one producer, ± 15 % chosen for this project"},
+}
+
+func hasTargets(d *design.Design) bool { return d.Preform.Targets != nil }
+
+func carbonated(d *design.Design) bool {
+	return d.Drink.Carbonation != nil && *d.Drink.Carbonation > 0
+}
+
+// ends returns the two ends of the range of a number.
+func (s spread) ends(v float64) (lo, hi float64) {
+	switch {
+	case s.log:
+		return v * math.Exp(-s.by), v * math.Exp(s.by)
+	case s.rel:
+		return v * (1 - s.by), v * (1 + s.by)
+	}
+	return v - s.by, v + s.by
+}
+
+// clip keeps a number inside what the design accepts.
+func clip(path string, v float64) float64 {
+	if it, ok := design.Lookup(path); ok {
+		return it.Field.Clip(v)
+	}
+	return v
+}
+
+// band gives every computed figure its 95 % band: each uncertain number goes
+// to both ends of its range with the others held, and the effects add in
+// squares, each side for itself.
+func band(d *design.Design, figures []figure.Figure, cache *Cache) {
+	at := map[string]int{}
+	for i, f := range figures {
+		at[f.Key] = i
+	}
+	up := make([]float64, len(figures))
+	down := make([]float64, len(figures))
+	for _, s := range spreads {
+		if s.when != nil && !s.when(d) {
+			continue
+		}
+		v, _, ok := d.Number(s.path)
+		if !ok {
+			continue
+		}
+		lo, hi := s.ends(v)
+		var ends [2][]float64
+		for k, x := range []float64{clip(s.path, lo), clip(s.path, hi)} {
+			ends[k] = make([]float64, len(figures))
+			for i := range figures {
+				ends[k][i] = math.NaN()
+			}
+			if x == v {
+				for i, f := range figures {
+					ends[k][i] = f.Value
+				}
+				continue
+			}
+			c := d.Clone()
+			c.SetNumber(s.path, x)
+			for _, f := range collect(evaluate(c, cache)) {
+				if i, ok := at[f.Key]; ok {
+					ends[k][i] = f.Value
+				}
+			}
+		}
+		it, _ := design.Lookup(s.path)
+		for i := range figures {
+			f := &figures[i]
+			a, b := ends[0][i]-f.Value, ends[1][i]-f.Value
+			if math.IsNaN(a) || math.IsNaN(b) {
+				f.Origin.Warnings = append(f.Origin.Warnings, "the band leaves out "+it.Section+": "+it.Field.Label+", because the figure is not defined over its whole range")
+				continue
+			}
+			if small := 1e-9 * math.Abs(f.Value); math.Abs(a) <= small && math.Abs(b) <= small {
+				continue
+			}
+			hiMove, loMove := max(a, b, 0), min(a, b, 0)
+			up[i] += hiMove * hiMove
+			down[i] += loMove * loMove
+			f.Effects = append(f.Effects, figure.Effect{Path: s.path, Label: it.Section + ": " + it.Field.Label, Low: a, High: b, Basis: s.basis})
+		}
+	}
+	for i := range figures {
+		f := &figures[i]
+		f.Lo, f.Hi = f.Value-math.Sqrt(down[i]), f.Value+math.Sqrt(up[i])
+		sort.SliceStable(f.Effects, func(a, b int) bool { return f.Effects[a].Size() > f.Effects[b].Size() })
+	}
+}

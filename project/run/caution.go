@@ -1,0 +1,79 @@
+package run
+
+import (
+	"fmt"
+
+	"costrel/project/design"
+	"costrel/unit"
+)
+
+// Caution is a safety text that a value of the design calls for.
+type Caution struct {
+	Key     string `json:"key"`
+	Title   string `json:"title"`
+	Text    string `json:"text"`
+	Trigger string `json:"trigger"` // what in the design calls for it
+	Path    string `json:"path"`
+}
+
+// Note is printed under every board, report and export.
+const Note = "Engineering estimate. It does not replace qualified laboratory validation on production tooling, material and filler. " +
+	"Limits marked example are examples until your specification is entered. Local codes and licensed practice apply."
+
+// Cautions returns the safety texts that the design calls for. The texts state
+// the usual cautions of the trade and defer to local codes.
+func Cautions(d *design.Design) []Caution {
+	var out []Caution
+	add := func(key, title, path, trigger, text string) {
+		out = append(out, Caution{Key: key, Title: title, Text: text, Trigger: trigger, Path: path})
+	}
+	bar := float64(d.Blow.High) / 1e5
+	if bar > 0 {
+		add("air", "High-pressure air", "blow.high_blow", fmt.Sprintf("blow pressure %.1f bar(g)", bar),
+			"Compressed air at this pressure stores lethal energy. Blow only in guarded machines, follow the local rules for pressure equipment, wear hearing and eye protection, and keep away from a bottle under pressure.")
+		add("burst", "Burst tests", "blow.high_blow", "the pack is tested under pressure",
+			"Burst with water, not with gas, wherever possible: compressed gas stores far more energy. Full enclosure, remote start, two persons. Expect fragments and a flying base; plastic tears and rockets where glass shatters, so do not swap rigs or guards.")
+	}
+	if c := d.Drink.Carbonation; c != nil && *c > 0 {
+		vol := *c / unit.VolumeCO2
+		add("charged", "A filled pack is a charged vessel", "drink.carbonation", fmt.Sprintf("carbonation %.1f vol", vol),
+			"The pressure near 40 °C is about twice that at 20 °C. Chill, vent slowly and degas before cutting. A closure can fly off: keep faces away and use a shield; eye injuries, often of children, are documented (Willhoft 1996).")
+		hot := d.Climate.Hot.Celsius() > 45
+		ferment := d.Drink.Sugar > 0 && !d.Drink.Preservative
+		if vol > 4.2 || hot || ferment {
+			why := "carbonation above 4.2 vol"
+			switch {
+			case hot:
+				why = "hot lane above 45 °C"
+			case ferment:
+				why = "sugar without preservative"
+			}
+			add("overpressure", "Overpressure and fermentation", "drink.carbonation", why,
+				"Keep the goods below 30 °C and out of the sun, check the date code, and make fermentation part of the hazard analysis.")
+		}
+	}
+	if d.Drink.Nitrogen > 0 {
+		add("nitrogen", "Liquid nitrogen", "drink.nitrogen", fmt.Sprintf("nitrogen dose %.0f mg", d.Drink.Nitrogen*1e6),
+			"Danger of suffocation and cold burns: ventilate and monitor oxygen. An overdose bursts a light pack; never assume that every pack gets the same dose.")
+	}
+	if d.Drink.FillTemperature.Celsius() > 60 {
+		add("hot", "Hot liquid", "drink.fill_temperature", fmt.Sprintf("fill temperature %.0f °C", d.Drink.FillTemperature.Celsius()),
+			"Scalds, also from inverted packs with loose closures. Hot water breaks cold glass. Keep the limits of the neck temperature and wear protection in the laboratory.")
+	}
+	if d.Drink.Carbonation != nil && d.Bottle.Base.Type == "petaloid" {
+		add("caustic", "Caustic stress-crack bath", "bottle.base.type", "the base needs a stress-crack test",
+			"Dilute caustic at 0.1 to 0.2 % on a pressurised bottle: goggles, gloves, shield. The bottle can rupture without warning.")
+	}
+	if d.Brief.Nominal > 0 {
+		e := (d.Brief.Nominal*1000 + 0.05) * unit.Gravity * 2
+		add("drop", "Drop test", "brief.nominal", fmt.Sprintf("a drop from 2 m releases %.0f J", e),
+			"Fence the area of the drop test off; packs can burst on impact.")
+	}
+	add("food", "Food contact", "resin.recycled", "the pack holds a drink",
+		"Compliance is a legal duty (in the EU regulations 10/2011, 2022/1616 and 2023/2006, in the US 21 CFR 177.1630, elsewhere others): supplier declaration, migration tests, traceability. A prediction is not compliance.")
+	add("rights", "Rights in neck and base", "bottle.base.type", "neck and base are chosen",
+		"Bases and necks are often protected: check patents and registered designs and agree the neck with the closure supplier.")
+	add("reuse", "No reuse under pressure", "bottle", "any pack",
+		"Nothing here is validated for reuse of a bottle under pressure, for water rockets or for home use. Quarantine tested packs and label them not for consumption.")
+	return out
+}

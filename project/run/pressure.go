@@ -1,0 +1,119 @@
+package run
+
+import (
+	"costrel/figure"
+	"costrel/physics/climate"
+	"costrel/physics/drink"
+	"costrel/project/design"
+	"costrel/unit"
+)
+
+// Pressures is the pack's pressure along its way.
+type Pressures struct {
+	Liquid           drink.Liquid
+	Pack             drink.Pack // closed pack as filled
+	Fill, Store, Hot unit.GaugePressure
+	FillAmbient      unit.AbsPressure
+	SaleAmbient      unit.AbsPressure
+	StoreCO2         float64 // partial pressure of CO2 in store [Pa]
+	Warnings         []string
+}
+
+var pressureStage = stage{
+	name:  "pressure",
+	needs: []string{"bottle", "wall"},
+	reads: func(d *design.Design) any {
+		return []any{d.Brief.Product, d.Brief.Nominal, d.Drink, d.Climate.Store, d.Climate.Hot, d.Climate.AltitudeFill, d.Climate.AltitudeSale}
+	},
+	keys: []string{"pack.pressure.fill", "pack.pressure.store", "pack.pressure.hot"},
+	run: func(c *pass) (any, error) {
+		d := c.d
+		carbonated := d.Drink.Carbonation != nil && *d.Drink.Carbonation > 0
+		if hotFilled(d) {
+			return nil, skip("a hot-filled pack takes vacuum: see hotfill.vacuum")
+		}
+		if !carbonated && d.Drink.Nitrogen == 0 {
+			return nil, skip("the drink holds no gas: neither carbonation nor nitrogen is given")
+		}
+		shape := from[*Shape](c, "bottle")
+		wall := from[*Wall](c, "wall")
+		liquid, err := drinkOf(d).Liquid()
+		if err != nil {
+			return nil, err
+		}
+		out := &Pressures{Liquid: liquid}
+		if out.FillAmbient, err = climate.StandardPressure(d.Climate.AltitudeFill); err != nil {
+			return nil, err
+		}
+		if out.SaleAmbient, err = climate.StandardPressure(d.Climate.AltitudeSale); err != nil {
+			return nil, err
+		}
+		growth := wall.Growth
+		out.Pack = drink.Pack{
+			Fill: d.Brief.Nominal, Brimful: shape.Brimful, FillT: d.Drink.FillTemperature, ReferenceT: d.Drink.Reference,
+			Ambient: out.FillAmbient, Air: d.Drink.Air, NitrogenDose: d.Drink.Nitrogen / drink.MolarMassNitrogen, Growth: growth, Stated: drink.Sealed,
+		}
+		if !carbonated {
+			out.Pack.Air = 1
+		}
+		open := carbonated && d.Drink.Pack == "open"
+		var store drink.Pressure
+		at := func(key, path string, t unit.Temperature, ambient unit.AbsPressure) unit.GaugePressure {
+			var p drink.Pressure
+			var err error
+			o := figure.Origin{Sources: []string{liquid.Law().Source}, Theory: "drink"}
+			if open {
+				p, err = liquid.Open(t, ambient)
+				o.Method = "Pressure over the drink held at its carbonation (open chart), " + liquid.Law().Title
+				o.Equation = "p = c / (K(T) · s) + p_w - p_ambient"
+			} else {
+				pack := out.Pack
+				var st drink.State
+				st, err = liquid.Pressure(pack, t)
+				p = st.Pressure
+				p.Gauge = p.Total.Gauge(ambient)
+				o.Method = "Gas shared between drink and headspace of the closed pack, which grows with pressure; " + liquid.Law().Title
+				o.Equation = "n = p (m_w K + V_g / (R T + B P)), P = Σp + p_w, p_gauge = P - p_ambient"
+			}
+			if err != nil {
+				c.problem(key, "%v", err)
+				return 0
+			}
+			if key == "pack.pressure.store" {
+				store = p
+			}
+			o.Inputs = []figure.Input{c.given("T", path)}
+			if carbonated {
+				o.Inputs = append(o.Inputs, c.given("c", "drink.carbonation"))
+			} else {
+				o.Inputs = append(o.Inputs, c.given("m_N2", "drink.nitrogen"))
+			}
+			o.Inputs = append(o.Inputs, c.given("sugar", "drink.sugar"))
+			if !open {
+				o.Inputs = append(o.Inputs, c.input("V", "bottle.volume.brimful"), c.given("V_fill", "brief.nominal"), c.given("air", "drink.headspace_air"), c.input("t", "wall.panel.mean"))
+			}
+			o.Warnings = append(o.Warnings, p.Warnings...)
+			c.figure(key, float64(p.Gauge), o)
+			return p.Gauge
+		}
+		out.Fill = at("pack.pressure.fill", "drink.fill_temperature", d.Drink.FillTemperature, out.FillAmbient)
+		out.Store = at("pack.pressure.store", "climate.store", d.Climate.Store, out.SaleAmbient)
+		out.Hot = at("pack.pressure.hot", "climate.hot", d.Climate.Hot, out.SaleAmbient)
+		out.StoreCO2 = store.CO2
+		return out, nil
+	},
+}
+
+// drinkOf returns the drink of a design as the physics wants it.
+func drinkOf(d *design.Design) drink.Drink {
+	out := drink.Drink{Sugar: d.Drink.Sugar, Law: d.Drink.Solubility, Basis: drink.Basis(d.Drink.Basis), Rule: drink.PerWater}
+	if d.Drink.Carbonation != nil {
+		out.Carbonation = *d.Drink.Carbonation
+	}
+	if d.Drink.SugarRule == "linear" {
+		out.Rule, out.SugarSlope = drink.Linear, d.Drink.SugarSlope
+	}
+	return out
+}
+
+func hotFilled(d *design.Design) bool { return d.Brief.Product == "hotfill" }

@@ -1,0 +1,185 @@
+// Package run wires the physics: it turns a resolved design into stages,
+// figures and problems. It is the only place where the result of one solver
+// becomes the input of the next.
+//
+// Stages run one way. Each is a pure function of the part of the design that
+// it reads and of the stages it needs, so its result is kept under the hash
+// of both. A stage that fails hides no other: what depends on it says so.
+package run
+
+import (
+	"crypto/sha256"
+	"encoding/json"
+	"errors"
+	"fmt"
+
+	"costrel/figure"
+	"costrel/project/design"
+)
+
+// Problem says why a figure or a stage is missing, or what to beware of.
+type Problem struct {
+	Key    string `json:"key"`   // figure key, or stage name
+	Stage  string `json:"stage"` // stage that reports it
+	Reason string `json:"reason"`
+	Path   string `json:"path,omitempty"` // place in the design
+}
+
+// errSkip marks a stage that does not apply to the pack.
+var errSkip = errors.New("does not apply")
+
+// stage is one step of the way from the design to the board.
+type stage struct {
+	name  string
+	needs []string                   // stages whose results it reads
+	reads func(d *design.Design) any // what it reads of the design; hashed
+	keys  []string                   // figures it may compute
+	run   func(c *pass) (any, error) // pure; figures and problems go to the pass
+}
+
+// entry is the kept result of a stage.
+type entry struct {
+	key      [sha256.Size]byte
+	out      any
+	err      error
+	skipped  bool
+	figures  []figure.Figure
+	problems []Problem
+}
+
+// pass is one stage at work.
+type pass struct {
+	d        *design.Design
+	name     string
+	done     map[string]*entry
+	figures  []figure.Figure
+	problems []Problem
+}
+
+// problem reports why a figure is left out, or a warning about a stage.
+func (c *pass) problem(key, format string, args ...any) {
+	c.problems = append(c.problems, Problem{Key: key, Stage: c.name, Reason: fmt.Sprintf(format, args...)})
+}
+
+// figure adds a computed figure. Label and kind come from the catalogue.
+func (c *pass) figure(key string, value float64, o figure.Origin) {
+	e, ok := figure.Find(key)
+	if !ok {
+		c.problem(key, "the figure is not in the catalogue")
+		return
+	}
+	if isBad(value) {
+		c.problem(key, "the method gave no finite number")
+		return
+	}
+	if o.Kind == "" {
+		o.Kind = figure.Computed
+	}
+	c.figures = append(c.figures, figure.Figure{Key: key, Label: e.Label, Kind: e.Kind, Value: value, Lo: value, Hi: value, Origin: o})
+}
+
+func isBad(x float64) bool { return x != x || x > 1e300 || x < -1e300 }
+
+// value returns a figure that an earlier stage computed.
+func (c *pass) value(key string) (figure.Figure, bool) {
+	for _, name := range order {
+		e := c.done[name]
+		if e == nil {
+			continue
+		}
+		for _, f := range e.figures {
+			if f.Key == key {
+				return f, true
+			}
+		}
+	}
+	return figure.Figure{}, false
+}
+
+// from returns the result of a stage that this one needs.
+func from[T any](c *pass, name string) T { return c.done[name].out.(T) }
+
+// hash returns the key of a stage: its name, what it reads, and the keys of
+// the stages it needs.
+func (s stage) hash(d *design.Design, done map[string]*entry) [sha256.Size]byte {
+	h := sha256.New()
+	h.Write([]byte(s.name))
+	if s.reads != nil {
+		b, err := json.Marshal(s.reads(d))
+		if err != nil {
+			b = []byte(err.Error())
+		}
+		h.Write(b)
+	}
+	for _, n := range s.needs {
+		k := done[n].key
+		h.Write(k[:])
+	}
+	var out [sha256.Size]byte
+	h.Sum(out[:0])
+	return out
+}
+
+// evaluate runs the stages in order.
+func evaluate(d *design.Design, cache *Cache) map[string]*entry {
+	done := make(map[string]*entry, len(stages))
+	for _, s := range stages {
+		key := s.hash(d, done)
+		if e, ok := cache.get(key); ok {
+			done[s.name] = e
+			continue
+		}
+		e := runStage(s, d, done)
+		e.key = key
+		cache.put(key, e)
+		done[s.name] = e
+	}
+	return done
+}
+
+func runStage(s stage, d *design.Design, done map[string]*entry) (e *entry) {
+	e = &entry{}
+	c := &pass{d: d, name: s.name, done: done}
+	defer func() {
+		if r := recover(); r != nil {
+			e.err = fmt.Errorf("%s: internal fault: %v", s.name, r)
+			e.problems = append(e.problems, Problem{Key: s.name, Stage: s.name, Reason: e.err.Error() + "; please report this design"})
+		}
+	}()
+	for _, n := range s.needs {
+		if up := done[n]; up.err != nil {
+			e.err = fmt.Errorf("not computed because %s failed: %w", n, up.err)
+			if up.skipped {
+				e.err = fmt.Errorf("not computed because %s does not apply", n)
+			}
+			for _, k := range s.keys {
+				e.problems = append(e.problems, Problem{Key: k, Stage: s.name, Reason: e.err.Error()})
+			}
+			return e
+		}
+	}
+	e.out, e.err = s.run(c)
+	e.figures, e.problems = c.figures, c.problems
+	if e.err == nil {
+		return e
+	}
+	e.skipped = errors.Is(e.err, errSkip)
+	reported := map[string]bool{}
+	for _, p := range e.problems {
+		reported[p.Key] = true
+	}
+	for _, f := range e.figures {
+		reported[f.Key] = true
+	}
+	for _, k := range s.keys {
+		if !reported[k] {
+			e.problems = append(e.problems, Problem{Key: k, Stage: s.name, Reason: e.err.Error()})
+		}
+	}
+	return e
+}
+
+// skip returns the error of a stage that does not apply, with the reason.
+func skip(format string, args ...any) error {
+	return fmt.Errorf("%w: %s", errSkip, fmt.Sprintf(format, args...))
+}

@@ -1,0 +1,59 @@
+// Package verify gathers the published checks of every package into one
+// table, and holds whole-chain cases.
+package verify
+
+import (
+	"sort"
+	"strconv"
+	"strings"
+
+	"costrel/cite"
+)
+
+// Row is one check as run by this program, with its numbers as text.
+type Row struct {
+	ID            string  `json:"id"`
+	Case          string  `json:"case"`
+	Source        string  `json:"source"`
+	Reference     string  `json:"reference"`
+	Unit          string  `json:"unit"`
+	Ours          float64 `json:"ours"`
+	Published     float64 `json:"published"`
+	Allowed       float64 `json:"allowed"`
+	Relative      bool    `json:"relative"`
+	Deviation     float64 `json:"deviation"`
+	OursText      string  `json:"ours_text"`
+	PublishedText string  `json:"published_text"`
+	AllowedText   string  `json:"allowed_text"`
+	OK            bool    `json:"ok"`
+	Mark          string  `json:"mark"`
+	Note          string  `json:"note,omitempty"`
+	Known         string  `json:"known,omitempty"`
+}
+
+// Run runs every check whose id begins with prefix, sorted by id.
+func Run(prefix string) []Row {
+	var out []Row
+	for _, c := range Checks() {
+		if !strings.HasPrefix(c.ID, prefix) {
+			continue
+		}
+		r := c.Run()
+		row := Row{
+			ID: c.ID, Case: c.Case, Source: c.Source, Unit: c.Unit, Ours: r.Value, Published: c.Published, Allowed: c.Allowed,
+			Relative: c.Relative, Deviation: r.Deviation, OK: r.OK, Mark: string(c.Mark), Note: c.Note, Known: c.Known,
+			OursText: text(r.Value, 6), PublishedText: text(c.Published, 6), AllowedText: "± " + text(c.Allowed, 3),
+		}
+		if c.Relative {
+			row.AllowedText = "± " + text(100*c.Allowed, 3) + " %"
+		}
+		if s, ok := cite.Lookup(c.Source); ok {
+			row.Reference = s.String()
+		}
+		out = append(out, row)
+	}
+	sort.Slice(out, func(i, j int) bool { return out[i].ID < out[j].ID })
+	return out
+}
+
+func text(x float64, digits int) string { return strconv.FormatFloat(x, 'g', digits, 64) }

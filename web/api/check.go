@@ -1,0 +1,84 @@
+package api
+
+import (
+	"context"
+
+	"github.com/danielgtaylor/huma/v2"
+
+	"costrel/project/design"
+	"costrel/project/report"
+	"costrel/project/run"
+	"costrel/unit"
+)
+
+// Edit is one change of a value: the new text with unit, or empty to go back
+// to the template's value.
+type Edit struct {
+	Path string `json:"path" maxLength:"200"`
+	Text string `json:"text" maxLength:"20000"`
+}
+
+type checkIn struct {
+	Body struct {
+		Name  string `json:"name,omitempty" maxLength:"200" doc:"Design in the folder; used when text is empty"`
+		Text  string `json:"text,omitempty" doc:"The document as it stands on the page"`
+		Edits []Edit `json:"edits,omitempty" maxItems:"200"`
+		Units string `json:"units,omitempty" enum:"eu,us"`
+	}
+}
+
+// Checked is the answer to a check. Board and geometry are missing when the
+// document has faults.
+type Checked struct {
+	Text     string          `json:"text"`
+	Resolved []design.Listed `json:"resolved"`
+	Board    *report.Board   `json:"board,omitempty"`
+	Geometry *run.Geometry   `json:"geometry,omitempty"`
+	Problems []design.Fault  `json:"problems"`
+	Cautions []run.Caution   `json:"cautions"`
+}
+
+type checkOut struct{ Body Checked }
+
+// check computes a document with edits. Faults of the document are an answer,
+// not an error: the page shows them in place.
+func (s *Server) check(ctx context.Context, in *checkIn) (*checkOut, error) {
+	text := in.Body.Text
+	if text == "" {
+		if in.Body.Name == "" {
+			return nil, huma.Error422UnprocessableEntity("give the text of a design or the name of one in the folder")
+		}
+		f, err := s.folder.Read(in.Body.Name)
+		if err != nil {
+			return nil, folderError(err)
+		}
+		text = f.Text
+	}
+	sys := unit.EU
+	if in.Body.Units == "us" {
+		sys = unit.US
+	}
+	out := &checkOut{Body: Checked{Problems: []design.Fault{}, Cautions: []run.Caution{}, Resolved: []design.Listed{}}}
+	for _, e := range in.Body.Edits {
+		t, err := design.Set(text, e.Path, e.Text)
+		if err != nil {
+			out.Body.Problems = append(out.Body.Problems, design.Fault{Path: e.Path, Text: e.Text, Message: err.Error()})
+			continue
+		}
+		text = t
+	}
+	out.Body.Text = text
+	err := s.compute(ctx, func() {
+		doc, err := design.Load(in.Body.Name, text)
+		if err != nil {
+			out.Body.Problems = append(out.Body.Problems, faults(err)...)
+			return
+		}
+		r := run.Check(doc, s.cache)
+		b := report.NewBoard(r, sys)
+		out.Body.Board, out.Body.Geometry, out.Body.Cautions = &b, r.Geometry, r.Cautions
+		out.Body.Resolved = doc.Listing(sys)
+		out.Body.Problems = append(out.Body.Problems, doc.Warnings...)
+	})
+	return out, err
+}
