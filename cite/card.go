@@ -1,6 +1,7 @@
 package cite
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -54,14 +55,21 @@ func (c Card) Value(key string) float64 {
 //
 //	key | label | kind | value | low | high | unit | source | confidence | note
 //
-// Empty lines and lines that begin with # are skipped. Every fault is
-// reported, each with its line.
+// The unit is one of [unit.Accepted] of the kind; a count or a ratio has none
+// or "-". Empty lines and lines that begin with # are skipped. Every fault is
+// reported, each with its line; file is the name to report.
 func ParseCards(file, text string) ([]Card, error) {
 	var out []Card
 	var faults []string
 	fault := func(n int, format string, args ...any) {
 		faults = append(faults, fmt.Sprintf("%s:%d: %s", file, n, fmt.Sprintf(format, args...)))
 	}
+	sources, err := table()
+	if err != nil {
+		return nil, err // else every source below would be a fault
+	}
+	names := map[string]bool{}
+	var keys map[string]bool // of the card at hand
 	for i, line := range strings.Split(text, "\n") {
 		n := i + 1
 		line = strings.TrimSpace(line)
@@ -70,10 +78,13 @@ func ParseCards(file, text string) ([]Card, error) {
 		}
 		if strings.HasPrefix(line, "[") {
 			name, title, ok := strings.Cut(line[1:], "]")
+			name = strings.TrimSpace(name)
 			if !ok || name == "" {
 				fault(n, "want \"[name] title\", have %q", line)
-				continue
+			} else if names[name] {
+				fault(n, "card %q stands twice", name)
 			}
+			names[name], keys = true, map[string]bool{}
 			out = append(out, Card{Name: name, Title: strings.TrimSpace(title)})
 			continue
 		}
@@ -81,40 +92,68 @@ func ParseCards(file, text string) ([]Card, error) {
 			fault(n, "a value before the first [name]")
 			continue
 		}
-		f := strings.Split(line, "|")
-		if len(f) != 10 {
-			fault(n, "want 10 fields, have %d", len(f))
-			continue
+		d, bad := parseDatum(line, sources)
+		for _, b := range bad {
+			fault(n, "%s", b)
 		}
-		for j := range f {
-			f[j] = strings.TrimSpace(f[j])
+		if d.Key != "" && keys[d.Key] {
+			fault(n, "%s stands twice in card %q", d.Key, out[len(out)-1].Name)
 		}
-		d := Datum{Key: f[0], Label: f[1], Kind: unit.Kind(f[2]), Unit: f[6], Source: f[7], Confidence: f[8], Note: f[9]}
+		keys[d.Key] = true
+		out[len(out)-1].Data = append(out[len(out)-1].Data, d)
+	}
+	if faults != nil {
+		return nil, errors.New(strings.Join(faults, "\n"))
+	}
+	return out, nil
+}
+
+// parseDatum reads one line of a card and returns every fault of it.
+func parseDatum(line string, sources map[string]Source) (Datum, []string) {
+	f := strings.Split(line, "|")
+	if len(f) != 10 {
+		return Datum{}, []string{fmt.Sprintf("want 10 fields, have %d", len(f))}
+	}
+	for j := range f {
+		f[j] = strings.TrimSpace(f[j])
+	}
+	d := Datum{Key: f[0], Label: f[1], Kind: unit.Kind(f[2]), Unit: f[6], Source: f[7], Confidence: f[8], Note: f[9]}
+	var bad []string
+	fault := func(format string, args ...any) { bad = append(bad, d.Key+": "+fmt.Sprintf(format, args...)) }
+	if d.Key == "" || strings.ContainsAny(d.Key, " \t") {
+		bad = append(bad, fmt.Sprintf("want a key of one word, have %q", d.Key))
+	}
+	if d.Label == "" {
+		fault("has no label")
+	}
+	if unit.Units(d.Kind) == nil {
+		fault("there is no quantity %q", string(d.Kind))
+	} else if d.Unit == "" && unit.SI(d.Kind) != "" {
+		fault("has no unit; %s has %s", d.Kind, strings.Join(unit.Accepted(d.Kind), ", "))
+	} else {
+		whole := true
 		for j, p := range []*float64{&d.Value, &d.Low, &d.High} {
 			v, err := unit.Parse(d.Kind, strings.TrimSpace(f[3+j]+" "+d.Unit))
 			if err != nil {
-				fault(n, "%v", err)
+				fault("%s: %v", []string{"value", "low", "high"}[j], err)
+				whole = false
 				continue
 			}
 			*p = v.SI
 		}
-		if d.Low > d.Value || d.Value > d.High {
-			fault(n, "%s: want low <= value <= high", d.Key)
+		if whole && (d.Low > d.Value || d.Value > d.High) {
+			fault("want low <= value <= high, have %s, %s, %s %s", f[4], f[3], f[5], d.Unit)
 		}
-		if _, ok := Lookup(d.Source); !ok {
-			fault(n, "%s: source %q is not in sources.txt", d.Key, d.Source)
-		}
-		switch d.Confidence {
-		case "high", "medium", "low":
-		default:
-			fault(n, "%s: confidence %q is not high, medium or low", d.Key, d.Confidence)
-		}
-		out[len(out)-1].Data = append(out[len(out)-1].Data, d)
 	}
-	if faults != nil {
-		return nil, fmt.Errorf("%s", strings.Join(faults, "\n"))
+	if _, ok := sources[d.Source]; !ok {
+		fault("source %q is not in sources.txt", d.Source)
 	}
-	return out, nil
+	switch d.Confidence {
+	case "high", "medium", "low":
+	default:
+		fault("confidence %q is not high, medium or low", d.Confidence)
+	}
+	return d, bad
 }
 
 // MustCards is ParseCards for embedded text; it panics on a fault.

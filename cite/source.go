@@ -2,6 +2,7 @@ package cite
 
 import (
 	_ "embed"
+	"errors"
 	"fmt"
 	"sort"
 	"strings"
@@ -33,7 +34,8 @@ var sourcesText string
 
 var table = sync.OnceValues(func() (map[string]Source, error) { return ParseSources(sourcesText) })
 
-// Lookup returns the source with the given key.
+// Lookup returns the source with the given key. It finds none while
+// sources.txt has a fault, which [All] reports.
 func Lookup(key string) (Source, bool) {
 	m, err := table()
 	if err != nil {
@@ -57,59 +59,81 @@ func All() ([]Source, error) {
 	return out, nil
 }
 
-// ParseSources reads the stanzas of a source file. Errors name the line.
+// ParseSources reads the stanzas of a source file. Every fault is reported,
+// each with its line.
 func ParseSources(text string) (map[string]Source, error) {
 	out := map[string]Source{}
-	var cur *Source
-	flush := func(line int) error {
-		if cur == nil {
-			return nil
+	var faults []string
+	fault := func(n int, format string, args ...any) {
+		faults = append(faults, fmt.Sprintf("sources.txt: line %d: %s", n, fmt.Sprintf(format, args...)))
+	}
+	var cur Source
+	open, start := false, 0 // a stanza is open; its line
+	var seen map[string]bool
+	flush := func() {
+		if !open {
+			return
 		}
-		if cur.Authors == "" || cur.Title == "" || cur.Where == "" || cur.Year == "" || cur.Read == "" {
-			return fmt.Errorf("sources.txt: line %d: entry %s lacks authors, title, where, year or read", line, cur.Key)
+		var lacks []string
+		for _, f := range []struct{ name, value string }{
+			{"authors", cur.Authors}, {"title", cur.Title}, {"where", cur.Where}, {"year", cur.Year}, {"read", cur.Read},
+		} {
+			if f.value == "" {
+				lacks = append(lacks, f.name)
+			}
+		}
+		if lacks != nil {
+			fault(start, "entry %s lacks %s", cur.Key, strings.Join(lacks, ", "))
 		}
 		if _, dup := out[cur.Key]; dup {
-			return fmt.Errorf("sources.txt: line %d: entry %s stands twice", line, cur.Key)
+			fault(start, "entry %s stands twice", cur.Key)
 		}
-		out[cur.Key] = *cur
-		return nil
+		out[cur.Key] = cur
 	}
 	for i, line := range strings.Split(text, "\n") {
 		n := i + 1
 		line = strings.TrimSpace(line)
-		switch {
-		case line == "" || strings.HasPrefix(line, "#"):
-		case strings.HasPrefix(line, "@"):
-			if err := flush(n); err != nil {
-				return nil, err
+		if line == "" || strings.HasPrefix(line, "#") {
+			continue
+		}
+		if key, ok := strings.CutPrefix(line, "@"); ok {
+			flush()
+			open, start, cur, seen = true, n, Source{Key: strings.TrimSpace(key)}, map[string]bool{}
+			if cur.Key == "" || strings.ContainsAny(cur.Key, " \t|") {
+				fault(n, "want \"@AuthorYear\", have %q", line)
 			}
-			cur = &Source{Key: strings.TrimPrefix(line, "@")}
+			continue
+		}
+		field, value, ok := strings.Cut(line, ":")
+		if !ok || !open {
+			fault(n, "want \"field: value\" under an @Key, have %q", line)
+			continue
+		}
+		field, value = strings.TrimSpace(field), strings.TrimSpace(value)
+		if seen[field] {
+			fault(n, "field %s of %s stands twice", field, cur.Key)
+		}
+		seen[field] = true
+		switch field {
+		case "authors":
+			cur.Authors = value
+		case "title":
+			cur.Title = value
+		case "where":
+			cur.Where = value
+		case "year":
+			cur.Year = value
+		case "read":
+			cur.Read = value
+		case "note":
+			cur.Note = value
 		default:
-			field, value, ok := strings.Cut(line, ":")
-			if !ok || cur == nil {
-				return nil, fmt.Errorf("sources.txt: line %d: want \"field: value\" under an @Key, have %q", n, line)
-			}
-			value = strings.TrimSpace(value)
-			switch strings.TrimSpace(field) {
-			case "authors":
-				cur.Authors = value
-			case "title":
-				cur.Title = value
-			case "where":
-				cur.Where = value
-			case "year":
-				cur.Year = value
-			case "read":
-				cur.Read = value
-			case "note":
-				cur.Note = value
-			default:
-				return nil, fmt.Errorf("sources.txt: line %d: unknown field %q", n, field)
-			}
+			fault(n, "unknown field %q", field)
 		}
 	}
-	if err := flush(len(text)); err != nil {
-		return nil, err
+	flush()
+	if faults != nil {
+		return nil, errors.New(strings.Join(faults, "\n"))
 	}
 	return out, nil
 }
