@@ -92,7 +92,7 @@ type LaneRow struct {
 
 // Resin is the plastic.
 type Resin struct {
-	Grade          string  `yaml:"grade" label:"Grade" enum:"pet-csd,pet-water,pet-hotfill,pet-recycled-blend" doc:"Data card of the resin."`
+	Grade          string  `yaml:"grade" label:"Grade" doc:"Data card of the resin."`
 	IV             float64 `yaml:"iv" kind:"intrinsic viscosity" min:"0.5 dL/g" max:"1.2 dL/g" label:"IV" doc:"Intrinsic viscosity of the preform wall."`
 	Recycled       float64 `yaml:"recycled" kind:"fraction" min:"0 %" max:"100 %" label:"Recycled share" doc:"Mass share of recycled PET."`
 	DensityPreform float64 `yaml:"density_preform" kind:"density" min:"1300 kg/m³" max:"1400 kg/m³" label:"Preform density" doc:"Solid density of the amorphous preform at 23 °C."`
@@ -187,7 +187,7 @@ type ZoneRow struct {
 // Blow is the stretch-blow recipe.
 type Blow struct {
 	Stations    int                `yaml:"stations" min:"1" max:"64" label:"Moulds" doc:"Number of blow stations."`
-	Rate        float64            `yaml:"rate" kind:"rate" min:"100 b/h" max:"150000 b/h" label:"Output" doc:"Bottles per hour of the machine."`
+	Rate        float64            `yaml:"rate" kind:"output" min:"100 b/h" max:"150000 b/h" label:"Output" doc:"Bottles per hour of the machine."`
 	RodSpeed    float64            `yaml:"rod_speed" kind:"speed" min:"0.1 m/s" max:"4 m/s" label:"Rod speed" doc:"Speed of the stretch rod."`
 	RodDiameter float64            `yaml:"rod_diameter" kind:"length" min:"5 mm" max:"30 mm" label:"Rod diameter" doc:"Diameter of the stretch rod."`
 	RodGap      float64            `yaml:"rod_gap" kind:"length" min:"0 mm" max:"8 mm" label:"Rod gap" doc:"Distance of rod and base mould at full stroke; the rod pins the gate."`

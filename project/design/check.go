@@ -1,0 +1,187 @@
+package design
+
+import (
+	"strconv"
+	"strings"
+
+	"costrel/figure"
+	"costrel/physics/closure"
+	"costrel/physics/finish"
+	"costrel/physics/resin"
+	"costrel/unit"
+)
+
+// check reports every contradiction between values of the design. What is only
+// doubtful becomes a warning of the document.
+func (doc *Document) check() Faults {
+	var faults Faults
+	add := func(path, expected, format string, args ...any) {
+		faults = append(faults, doc.place(path, expected, format, args...))
+	}
+	warn := func(path, expected, format string, args ...any) {
+		doc.Warnings = append(doc.Warnings, doc.place(path, expected, format, args...))
+	}
+	d := doc.Design
+	doc.checkCards(add, warn)
+	doc.checkShape(add)
+	doc.checkPreform(add)
+	doc.checkLimits(add)
+	c := d.Drink.Carbonation
+	switch {
+	case d.Brief.Product == "hotfill" && c != nil && *c > 0:
+		add("drink.carbonation", "no carbonation, or another product", "a hot-filled pack holds no CO2: at fill temperature the gas leaves the drink and the capped pack would be under pressure")
+	case (d.Brief.Product == "carbonated" || d.Brief.Product == "returnable") && (c == nil || *c == 0):
+		add("drink.carbonation", "a carbonation such as 4.0 vol", "a %s drink needs its carbonation", d.Brief.Product)
+	}
+	if d.Brief.Product == "hotfill" && d.Drink.FillTemperature.Celsius() < 70 {
+		warn("drink.fill_temperature", "82 to 96 °C", "%s is low for hot filling", show(unit.TemperaturePoint, float64(d.Drink.FillTemperature)))
+	}
+	if d.Brief.Product != "hotfill" && d.Drink.FillTemperature.Celsius() > 60 {
+		add("drink.fill_temperature", "below 60 °C, or product: hotfill", "%s deforms a bottle that is not heat-set", show(unit.TemperaturePoint, float64(d.Drink.FillTemperature)))
+	}
+	if d.Climate.Hot < d.Climate.Store {
+		add("climate.hot", "at least the store temperature", "the hot lane is colder than the store")
+	}
+	if len(d.Plant.Currency) != 3 || strings.ToUpper(d.Plant.Currency) != d.Plant.Currency {
+		add("plant.currency", "three capital letters such as EUR", "%q is not a currency code", d.Plant.Currency)
+	}
+	return faults
+}
+
+type faultFunc func(path, expected, format string, args ...any)
+
+// checkCards reports cards that do not exist or do not belong together.
+func (doc *Document) checkCards(add, warn faultFunc) {
+	d := doc.Design
+	if _, err := resin.Find(d.Resin.Grade); err != nil {
+		add("resin.grade", names(gradeNames(), d.Resin.Grade), "no resin card %q", d.Resin.Grade)
+	}
+	f, errF := finish.Find(d.Finish.Type)
+	if errF != nil {
+		add("finish.type", names(finish.Names(), d.Finish.Type), "no finish card %q", d.Finish.Type)
+	}
+	c, errC := closure.Find(d.Closure.Type)
+	if errC != nil {
+		add("closure.type", names(closure.Names(), d.Closure.Type), "no closure card %q", d.Closure.Type)
+	}
+	if errF == nil && errC == nil {
+		if err := c.Fits(f.ThreadOD, f.Pitch, f.Starts); err != nil {
+			warn("closure.type", "a closure for this neck", "%v", err)
+		}
+	}
+}
+
+func gradeNames() []string {
+	var out []string
+	for _, g := range resin.Grades() {
+		out = append(out, g.Name)
+	}
+	return out
+}
+
+func names(all []string, word string) string {
+	s := "one of " + strings.Join(all, ", ")
+	if near := nearest(word, all); near != "" {
+		s += " (nearest: " + near + ")"
+	}
+	return s
+}
+
+// checkShape reports dimensions of the bottle that contradict each other.
+func (doc *Document) checkShape(add faultFunc) {
+	b := doc.Design.Bottle
+	mm := func(x float64) string { return strconv.FormatFloat(x*1e3, 'f', 1, 64) + " mm" }
+	if b.PanelTo <= b.PanelFrom {
+		add("bottle.panel_to", "above panel_from ("+mm(b.PanelFrom)+")", "the panel ends at %s, not above its beginning", mm(b.PanelTo))
+	}
+	ledge := b.Height - doc.Design.Finish.Height
+	if b.PanelTo > ledge {
+		add("bottle.panel_to", "below the support ledge at "+mm(ledge), "the panel ends at %s", mm(b.PanelTo))
+	}
+	if b.PanelDiameter > b.Diameter {
+		add("bottle.panel_diameter", "at most the body diameter of "+mm(b.Diameter), "the panel diameter is %s", mm(b.PanelDiameter))
+	}
+	if b.Base.Standing > b.Diameter {
+		add("bottle.base.standing_diameter", "at most the body diameter of "+mm(b.Diameter), "the standing diameter is %s", mm(b.Base.Standing))
+	}
+	for i := 1; i < len(b.Planes); i++ {
+		if b.Planes[i] <= b.Planes[i-1] {
+			add("bottle.planes["+strconv.Itoa(i)+"]", "rising heights", "the plane at %s is not above the one before", mm(b.Planes[i]))
+		}
+	}
+	if n := len(b.Planes); n != 2 {
+		add("bottle.planes", "two planes: base to panel, panel to shoulder", "%d planes", n)
+	}
+	if n := len(b.Profile); n > 0 && len(doc.Marks["bottle.profile"].Source) == 0 {
+		top := b.Profile[n-1].Z
+		if diff := top - ledge; diff > 0.5e-3 || diff < -0.5e-3 {
+			add("bottle.height", "profile top plus finish height: "+mm(top+doc.Design.Finish.Height), "the height of %s does not fit the profile, which ends at %s under a finish of %s", mm(b.Height), mm(top), mm(doc.Design.Finish.Height))
+		}
+	}
+	for i, p := range b.Profile {
+		if _, _, err := Via(p.Via); err != nil {
+			add("bottle.profile["+strconv.Itoa(i)+"].via", "line, curve, or arc and a radius such as arc 35 mm", "%v", err)
+		}
+	}
+}
+
+// checkPreform reports a preform that cannot be made or blown.
+func (doc *Document) checkPreform(add faultFunc) {
+	p, b := doc.Design.Preform, doc.Design.Bottle
+	outer := p.InnerDiameter + 2*p.Wall
+	if outer >= b.PanelDiameter {
+		add("preform.wall", "an outer diameter well below the panel diameter", "the preform is %s wide, the bottle panel only %s", show(unit.Length, outer), show(unit.Length, b.PanelDiameter))
+	}
+	if p.Taper > p.Body {
+		add("preform.taper_length", "at most body_length", "the taper is longer than the body")
+	}
+	if p.Gate > p.Wall*1.2 {
+		add("preform.gate", "at most 1.2 times the body wall", "the gate wall of %s is thicker than the body wall of %s allows", show(unit.Length, p.Gate), show(unit.Length, p.Wall))
+	}
+}
+
+// checkLimits reports limits on unknown figures or with values of another kind.
+func (doc *Document) checkLimits(add faultFunc) {
+	var keys []string
+	for _, e := range figure.Entries() {
+		keys = append(keys, e.Key)
+	}
+	for i, l := range doc.Design.Limits {
+		path := "limits[" + strconv.Itoa(i) + "]"
+		e, ok := figure.Find(l.Figure)
+		if !ok {
+			expected := "a key that the board prints"
+			if near := nearest(l.Figure, keys); near != "" {
+				expected = near + " (nearest key)"
+			}
+			add(path+".figure", expected, "no figure has the key %q", l.Figure)
+			continue
+		}
+		if _, err := unit.Parse(e.Kind, l.Value); err != nil {
+			add(path+".value", "", "%v", err)
+		}
+	}
+}
+
+// Via reads how a segment of the profile is drawn: "line", "curve" or "arc R"
+// with a signed radius; the radius is in m.
+func Via(text string) (word string, radius float64, err error) {
+	word, rest, _ := strings.Cut(strings.TrimSpace(text), " ")
+	switch {
+	case word == "":
+		return "line", 0, nil
+	case (word == "line" || word == "curve") && strings.TrimSpace(rest) == "":
+		return word, 0, nil
+	case word == "arc":
+		v, err := unit.Parse(unit.Length, strings.TrimSpace(rest))
+		if err != nil {
+			return "", 0, err
+		}
+		return "arc", v.SI, nil
+	}
+	return "", 0, &viaError{text}
+}
+
+type viaError struct{ text string }
+
+func (e *viaError) Error() string { return strconv.Quote(e.text) + " is no way to draw a segment" }

@@ -1,0 +1,110 @@
+package design
+
+import (
+	"fmt"
+	"math"
+
+	"costrel/cite"
+	"costrel/figure"
+	"costrel/physics/closure"
+	"costrel/physics/finish"
+	"costrel/physics/resin"
+	"costrel/unit"
+)
+
+// resolve fills what neither the design nor the template says: values from the
+// data cards that the design names, and the profile drawn from the main
+// dimensions. A card that does not exist is reported by check.
+func (doc *Document) resolve() {
+	d := doc.Design
+	if g, err := resin.Find(d.Resin.Grade); err == nil {
+		card := "card " + g.Name
+		doc.fill("resin.density_preform", g.DensityAmorphous, card, source(g.Card.Get("density.amorphous")))
+		doc.fill("resin.density_wall", g.DensityWall, card, source(g.Card.Get("density.wall")))
+	}
+	if f, err := finish.Find(d.Finish.Type); err == nil {
+		card := "card " + f.Name
+		doc.fill("finish.mass", f.Mass, card, source(f.Card.Get("mass")))
+		doc.fill("finish.bore", f.Bore, card, source(f.Card.Get("bore")))
+		doc.fill("finish.height", f.Height, card, source(f.Card.Get("height")))
+		doc.fill("finish.seal_diameter", f.SealOD, card, source(f.Card.Get("seal")))
+	}
+	if c, err := closure.Find(d.Closure.Type); err == nil {
+		card := "card " + c.Name
+		doc.fill("closure.mass", c.Mass, card, source(c.Card.Get("mass")))
+		doc.fill("closure.co2", c.CO2, card, source(c.Card.Get("co2")))
+		doc.fill("closure.o2", c.O2, card, source(c.Card.Get("o2")))
+		if doc.Marks["closure.tethered"].Kind == "" {
+			d.Closure.Tethered = c.Tethered
+			doc.Marks["closure.tethered"] = Mark{Kind: figure.Default, Source: card}
+		}
+	}
+	if len(d.Bottle.Profile) == 0 {
+		d.Bottle.Profile = Outline(d.Bottle, d.Bottle.Height-d.Finish.Height, doc.neckRadius())
+		doc.Marks["bottle.profile"] = Mark{Kind: figure.Assumed, Source: "drawn from the main dimensions"}
+	}
+	for path, m := range doc.Marks {
+		if m.Kind == figure.Default && m.Source == "" {
+			m.Source = "template " + d.Class + ", common practice"
+			doc.Marks[path] = m
+		}
+	}
+}
+
+// source returns where a value of a card comes from.
+func source(d cite.Datum, ok bool) string {
+	if !ok {
+		return ""
+	}
+	s := d.Source
+	if d.Confidence == "low" {
+		s += ", low confidence"
+	}
+	return s
+}
+
+// fill sets a value that is neither in the design nor in the template.
+func (doc *Document) fill(path string, v float64, card, source string) {
+	if doc.Marks[path].Kind != "" || math.IsNaN(v) {
+		return
+	}
+	doc.Design.SetNumber(path, v)
+	m := Mark{Kind: figure.Default, Source: card}
+	if source != "" {
+		m.Source += ", " + source
+	}
+	doc.Marks[path] = m
+}
+
+// neckRadius returns the outer radius of the bottle under the support ledge.
+func (doc *Document) neckRadius() float64 {
+	if f, err := finish.Find(doc.Design.Finish.Type); err == nil && f.NeckOD > 0 {
+		return f.NeckOD / 2
+	}
+	return doc.Design.Finish.Bore/2 + 2.25e-3
+}
+
+// place makes a fault at the path, with line and excerpt when the design wrote
+// the value.
+func (doc *Document) place(path, expected, format string, args ...any) Fault {
+	f := Fault{File: doc.File, Path: path, Message: fmt.Sprintf(format, args...), Expected: expected}
+	for p := path; p != ""; p = parent(p) {
+		if m, ok := doc.Marks[p]; ok && m.Line > 0 && m.Kind == figure.Given {
+			f.Line, f.Column, f.Text = m.Line, m.Column, m.Text
+			f.Excerpt = excerpt(doc.Text, m.Line, m.Column)
+			break
+		}
+	}
+	return f
+}
+
+func parent(path string) string {
+	for i := len(path) - 1; i > 0; i-- {
+		if path[i] == '.' || path[i] == '[' {
+			return path[:i]
+		}
+	}
+	return ""
+}
+
+func show(k unit.Kind, v float64) string { return unit.Show(k, v, unit.EU) }
