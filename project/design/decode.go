@@ -6,18 +6,16 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/goccy/go-yaml/ast"
-	"github.com/goccy/go-yaml/parser"
-	"github.com/goccy/go-yaml/token"
-
 	"costrel/figure"
+	"costrel/project/design/yaml"
 	"costrel/unit"
 )
 
 // MaxBytes is the largest design document that is read [bytes].
 const MaxBytes = 1 << 20
 
-const maxDepth = 24
+// maxText is the longest free text [bytes].
+const maxText = 20000
 
 // Mark tells where the value at a path comes from.
 type Mark struct {
@@ -25,7 +23,7 @@ type Mark struct {
 	Text   string // as written, with unit
 	Symbol string // unit it was written in
 	Source string
-	Line   int
+	Line   int // in the document; 0 for what the document does not hold
 	Column int
 }
 
@@ -35,160 +33,130 @@ type decoder struct {
 	kind       figure.OriginKind
 	marks      map[string]Mark
 	faults     Faults
+	broken     bool // the text is not all YAML: what is missing may stand in a bad line
+	warnings   Faults
 }
 
-func (d *decoder) fault(n ast.Node, path, expected, format string, args ...any) {
-	f := Fault{File: d.file, Path: path, Message: fmt.Sprintf(format, args...), Expected: expected}
+func (d *decoder) fault(n *yaml.Node, path, expected, format string, args ...any) {
+	d.faults = append(d.faults, d.at(n, path, expected, fmt.Sprintf(format, args...)))
+}
+
+// at returns a fault with its place. The excerpt is drawn when all are known.
+func (d *decoder) at(n *yaml.Node, path, expected, message string) Fault {
+	f := Fault{File: d.file, Path: path, Message: message, Expected: expected}
 	if n != nil {
-		if tk := n.GetToken(); tk != nil && tk.Position != nil {
-			f.Line, f.Column = tk.Position.Line, tk.Position.Column
-			f.Text = tk.Value
-			f.Excerpt = excerpt(d.text, f.Line, f.Column)
-		}
-	}
-	d.faults = append(d.faults, f)
-}
-
-// parseYAML returns the root mapping of a document. A document that is not
-// YAML gives one fault with its place.
-func parseYAML(file, text string) (root ast.Node, faults Faults) {
-	if len(text) > MaxBytes {
-		return nil, Faults{{File: file, Message: fmt.Sprintf("the document has %d bytes, more than %d", len(text), MaxBytes), Expected: "a smaller design document"}}
-	}
-	defer func() {
-		if r := recover(); r != nil {
-			root, faults = nil, Faults{{File: file, Message: "the document is not readable YAML"}}
-		}
-	}()
-	f, err := parser.ParseBytes([]byte(text), parser.ParseComments)
-	if err != nil {
-		return nil, Faults{syntaxFault(file, text, err)}
-	}
-	var bodies []ast.Node
-	for _, doc := range f.Docs {
-		if doc != nil && doc.Body != nil && doc.Body.Type() != ast.CommentType {
-			bodies = append(bodies, doc.Body)
-		}
-	}
-	switch len(bodies) {
-	case 0:
-		return nil, Faults{{File: file, Line: 1, Column: 1, Message: "the document is empty", Expected: "at least: schema, name, class"}}
-	case 1:
-		return bodies[0], nil
-	}
-	p := bodies[1].GetToken().Position
-	return nil, Faults{{File: file, Line: p.Line, Column: p.Column, Message: "the file holds more than one document", Expected: "one design a file", Excerpt: excerpt(text, p.Line, p.Column)}}
-}
-
-func syntaxFault(file, text string, err error) Fault {
-	f := Fault{File: file, Message: "not YAML: " + err.Error()}
-	type tokened interface{ GetToken() *token.Token }
-	type messaged interface{ GetMessage() string }
-	if m, ok := err.(messaged); ok {
-		f.Message = "not YAML: " + m.GetMessage()
-	}
-	if t, ok := err.(tokened); ok && t.GetToken() != nil && t.GetToken().Position != nil {
-		f.Line, f.Column = t.GetToken().Position.Line, t.GetToken().Position.Column
-		f.Text = t.GetToken().Value
-		f.Excerpt = excerpt(text, f.Line, f.Column)
+		f.Line, f.Column, f.Text = n.Line, n.Column, n.Text
 	}
 	return f
 }
 
-// entries returns the key-value pairs of a mapping node.
-func entries(n ast.Node) ([]*ast.MappingValueNode, bool) {
-	switch m := n.(type) {
-	case *ast.MappingNode:
-		return m.Values, true
-	case *ast.MappingValueNode:
-		return []*ast.MappingValueNode{m}, true
+// placed sorts the faults and draws their excerpts.
+func placed(fs Faults, text string) Faults {
+	fs = fs.sorted()
+	for i := range fs {
+		if fs[i].Excerpt == "" {
+			fs[i].Excerpt = excerpt(text, fs[i].Line, fs[i].Column)
+		}
 	}
-	return nil, false
+	return fs
 }
 
-// scalar returns the text of a plain value.
-func scalar(n ast.Node) (string, bool) {
-	switch s := n.(type) {
-	case *ast.StringNode:
-		return s.Value, true
-	case *ast.LiteralNode:
-		return strings.TrimSpace(s.Value.Value), true
-	case *ast.IntegerNode, *ast.FloatNode, *ast.BoolNode, *ast.InfinityNode, *ast.NanNode:
-		return n.GetToken().Value, true
+// parse reads the text of a document. The root is nil when there is nothing
+// to decode; faults of the text stand in the decoder.
+func (d *decoder) parse() *yaml.Node {
+	if len(d.text) > MaxBytes {
+		d.fault(nil, "", "a smaller design document", "the document has %d bytes, more than %d", len(d.text), MaxBytes)
+		return nil
 	}
-	return "", false
+	root, faults := yaml.Parse(d.text)
+	for _, f := range faults {
+		d.faults = append(d.faults, Fault{File: d.file, Line: f.Line, Column: f.Column, Text: f.Text, Message: f.Message, Expected: f.Expected})
+	}
+	d.broken = len(faults) > 0
+	if root == nil && !d.broken {
+		d.faults = append(d.faults, Fault{File: d.file, Line: 1, Column: 1, Message: "the document is empty", Expected: "at least: schema, name, class"})
+	}
+	return root
 }
 
-func isNull(n ast.Node) bool {
-	if n == nil {
-		return true
+// bad gives the path to the faults of a node that could not be read.
+func (d *decoder) bad(n *yaml.Node, path string) {
+	for i, f := range d.faults {
+		if f.Path == "" && f.Line == n.Line && f.Column >= n.Column {
+			d.faults[i].Path = path
+		}
 	}
-	_, ok := n.(*ast.NullNode)
-	return ok
-}
-
-func describe(n ast.Node) string {
-	switch n.(type) {
-	case *ast.MappingNode, *ast.MappingValueNode:
-		return "a mapping"
-	case *ast.SequenceNode:
-		return "a list"
-	case *ast.AliasNode, *ast.AnchorNode:
-		return "an anchor or alias"
-	case *ast.TagNode:
-		return "a tag"
-	case *ast.NullNode, nil:
-		return "nothing"
-	}
-	return "a single value"
 }
 
 // mapping decodes a mapping into a struct.
-func (d *decoder) mapping(n ast.Node, v reflect.Value, path string, depth int) {
-	if isNull(n) {
+func (d *decoder) mapping(n *yaml.Node, v reflect.Value, path string) {
+	switch n.Kind {
+	case yaml.Bad:
+		d.bad(n, path)
 		return
-	}
-	if depth > maxDepth {
-		d.fault(n, path, "", "nested deeper than %d levels", maxDepth)
-		return
-	}
-	pairs, ok := entries(n)
-	if !ok {
-		d.fault(n, path, "a mapping (key: value lines)", "this is %s", describe(n))
-		return
-	}
-	fields := fieldsOf(v.Type())
-	keys := make([]string, len(fields))
-	for i, f := range fields {
-		keys[i] = f.Key
-	}
-	seen := map[string]int{}
-	for _, kv := range pairs {
-		if kv == nil || kv.Key == nil {
-			continue
+	case yaml.Null:
+		if d.kind == figure.Given {
+			d.warnings = append(d.warnings, d.at(n, path, "", "the section is empty; the values of the template hold"))
 		}
-		key, ok := scalar(kv.Key)
-		if !ok {
-			d.fault(kv.Key, path, strings.Join(keys, ", "), "the key is %s", describe(kv.Key))
-			continue
-		}
+		return
+	case yaml.Mapping:
+	default:
+		d.fault(n, path, "key: value lines", "%s is a section with keys of its own, this is %s", orDesign(path), n.What())
+		return
+	}
+	s := schemaOf(v.Type())
+	seen := make(map[string]int, len(n.Pairs))
+	for _, kv := range n.Pairs {
+		key := kv.Key.Text
 		at := join(path, key)
 		if line, dup := seen[key]; dup {
-			d.fault(kv.Key, at, "", "stands twice; the first is on line %d", line)
+			d.fault(kv.Key, at, "one of the two", "stands twice; the first is on line %d", line)
 			continue
 		}
-		seen[key] = kv.Key.GetToken().Position.Line
-		i := indexOf(keys, key)
-		if i < 0 {
-			expected := "one of " + strings.Join(keys, ", ")
-			if near := nearest(key, keys); near != "" {
-				expected = near + " (nearest key)"
-			}
-			d.fault(kv.Key, at, expected, "unknown key %q", key)
+		seen[key] = kv.Key.Line
+		i, ok := s.byKey[key]
+		if !ok {
+			d.fault(kv.Key, at, d.expectedKey(key, path, s), "unknown key %q", clip(key))
 			continue
 		}
-		d.value(kv.Value, v.Field(fields[i].index), fields[i], at, depth+1)
+		d.value(kv.Value, v.Field(s.fields[i].index), s.fields[i], at)
 	}
+}
+
+func orDesign(path string) string {
+	if path == "" {
+		return "a design"
+	}
+	return path
+}
+
+// expectedKey names the key that was meant: the nearest of this section, or
+// the sections that do have this one.
+func (d *decoder) expectedKey(key, path string, s *schema) string {
+	near := nearest(key, s.keys)
+	if near != "" && distance(key, near) <= 1 {
+		return near + " (nearest key)"
+	}
+	var homes []string
+	for _, it := range Walk() {
+		if it.Field.Key == key && it.Group != path {
+			homes = append(homes, it.Path)
+		}
+	}
+	switch {
+	case len(homes) > 0:
+		return strings.Join(homes[:min(len(homes), 4)], " or ") + " (check the indentation)"
+	case near != "":
+		return near + " (nearest key)"
+	}
+	return "one of " + strings.Join(s.keys, ", ")
+}
+
+func clip(s string) string {
+	if r := []rune(s); len(r) > 60 {
+		return string(r[:57]) + "..."
+	}
+	return s
 }
 
 func indexOf(list []string, s string) int {
@@ -208,142 +176,190 @@ func join(path, key string) string {
 }
 
 // value decodes any node into a field.
-func (d *decoder) value(n ast.Node, v reflect.Value, f Field, path string, depth int) {
-	switch n.(type) {
-	case *ast.AliasNode, *ast.AnchorNode, *ast.TagNode:
-		d.fault(n, path, "the value itself", "anchors, aliases and tags are not used in a design")
+func (d *decoder) value(n *yaml.Node, v reflect.Value, f Field, path string) {
+	if n.Kind == yaml.Bad {
+		d.bad(n, path)
+		d.marks[path] = d.mark(n, "")
 		return
 	}
 	switch {
+	case v.Kind() == reflect.Pointer && n.Kind == yaml.Null:
+		v.SetZero()
+		d.forget(path)
+		d.marks[path] = d.mark(n, "~")
 	case v.Kind() == reflect.Pointer && v.Type().Elem().Kind() == reflect.Struct:
-		if isNull(n) {
-			v.SetZero()
-			d.forget(path)
-			return
-		}
 		if v.IsNil() {
 			v.Set(reflect.New(v.Type().Elem()))
 		}
-		d.mapping(n, v.Elem(), path, depth)
+		d.mapping(n, v.Elem(), path)
+		d.require(n, v.Elem(), path)
 	case v.Kind() == reflect.Pointer:
-		if isNull(n) {
-			v.SetZero()
-			d.forget(path)
-			return
-		}
 		p := reflect.New(v.Type().Elem())
 		if d.single(n, p.Elem(), f, path) {
 			v.Set(p)
 		}
 	case v.Kind() == reflect.Struct:
-		d.mapping(n, v, path, depth)
+		d.mapping(n, v, path)
 	case v.Kind() == reflect.Slice:
-		d.list(n, v, f, path, depth)
+		d.list(n, v, f, path)
 	default:
 		d.single(n, v, f, path)
 	}
 }
 
+// forget drops the marks under a path.
 func (d *decoder) forget(path string) {
 	for p := range d.marks {
-		if p == path || strings.HasPrefix(p, path+".") || strings.HasPrefix(p, path+"[") {
+		if strings.HasPrefix(p, path) && (len(p) == len(path) || p[len(path)] == '.' || p[len(path)] == '[') {
 			delete(d.marks, p)
 		}
 	}
 }
 
-// single decodes one scalar and checks it against the schema.
-func (d *decoder) single(n ast.Node, v reflect.Value, f Field, path string) bool {
-	text, ok := scalar(n)
-	if !ok {
-		want := "a value"
-		if f.Kind != "" {
-			want = "a " + string(f.Kind) + " with unit"
-		}
-		if isNull(n) {
-			d.fault(n, path, want, "no value")
-		} else {
-			d.fault(n, path, want, "this is %s", describe(n))
-		}
-		return false
+func (d *decoder) mark(n *yaml.Node, text string) Mark {
+	m := Mark{Kind: d.kind, Text: text}
+	if d.kind == figure.Given {
+		m.Line, m.Column = n.Line, n.Column
 	}
-	return d.scalarText(n, text, v, f, path)
+	return m
 }
 
-// scalarText decodes the text of a scalar.
-func (d *decoder) scalarText(n ast.Node, text string, v reflect.Value, f Field, path string) bool {
-	m := Mark{Kind: d.kind, Text: text}
-	if p := n.GetToken().Position; p != nil {
-		m.Line, m.Column = p.Line, p.Column
+// single decodes one scalar and checks it against the schema.
+func (d *decoder) single(n *yaml.Node, v reflect.Value, f Field, path string) bool {
+	switch n.Kind {
+	case yaml.Scalar:
+		return d.scalar(n, strings.TrimSpace(n.Text), v, f, path)
+	case yaml.Bad:
+		d.bad(n, path)
+		d.marks[path] = d.mark(n, "")
+	case yaml.Null:
+		if f.freeText() && f.Key != "name" {
+			v.SetString("")
+			d.marks[path] = d.mark(n, "")
+			return true
+		}
+		d.fault(n, path, d.such(f, path)+", or no such line", "no value")
+	default:
+		d.fault(n, path, d.such(f, path), "%s is a single value, this is %s", f.Key, n.What())
+	}
+	return false
+}
+
+// freeText tells whether any text will do.
+func (f Field) freeText() bool {
+	return f.Kind == "" && f.Enum == nil && f.typ.Kind() == reflect.String
+}
+
+// such says what would do for a field, with an example.
+func (d *decoder) such(f Field, path string) string {
+	example := d.marks[path].Text
+	if example == "" {
+		example = f.Min
+	}
+	t := f.typ
+	if t.Kind() == reflect.Pointer || t.Kind() == reflect.Slice {
+		t = t.Elem()
 	}
 	switch {
+	case f.Enum != nil:
+		return "one of " + strings.Join(f.Enum, ", ")
+	case f.Kind == unit.Count || f.Kind == unit.Ratio:
+		return "a bare number such as " + example
 	case f.Kind != "":
-		q, err := unit.Parse(f.Kind, text)
-		if err != nil {
-			d.fault(n, path, "", "%s", err.Error())
-			return false
-		}
-		lo, hi, hasLo, hasHi := f.limits()
-		if hasLo && q.SI < lo-1e-12*abs(lo) || hasHi && q.SI > hi+1e-12*abs(hi) {
-			d.fault(n, path, f.rangeText(), "%s is outside the accepted range", text)
-			return false
-		}
-		v.SetFloat(q.SI)
-		m.Symbol = q.Symbol
+		return fmt.Sprintf("%s with its unit, such as %s", article(string(f.Kind)), example)
+	case t.Kind() == reflect.Bool:
+		return "true or false"
+	case t.Kind() == reflect.Int:
+		return strings.TrimSpace("a whole number " + f.rangeText())
+	}
+	return "a text"
+}
+
+func article(s string) string {
+	if s != "" && strings.IndexByte("aeiou", s[0]) >= 0 {
+		return "an " + s
+	}
+	return "a " + s
+}
+
+// scalar decodes the text of a scalar.
+func (d *decoder) scalar(n *yaml.Node, text string, v reflect.Value, f Field, path string) bool {
+	m := d.mark(n, text)
+	ok := false
+	switch {
+	case f.Kind != "":
+		ok = d.quantity(n, text, v, f, path, &m)
 	case v.Kind() == reflect.Int:
-		i, err := strconv.Atoi(text)
-		if err != nil {
-			d.fault(n, path, "a whole number "+f.rangeText(), "%q is not a whole number", text)
-			return false
-		}
-		if lo, err := strconv.Atoi(f.Min); err == nil && i < lo {
-			d.fault(n, path, f.rangeText(), "%d is outside the accepted range", i)
-			return false
-		}
-		if hi, err := strconv.Atoi(f.Max); err == nil && i > hi {
-			d.fault(n, path, f.rangeText(), "%d is outside the accepted range", i)
-			return false
-		}
-		v.SetInt(int64(i))
+		ok = d.whole(n, text, v, f, path)
 	case v.Kind() == reflect.Bool:
+		ok = true
 		switch text {
 		case "true", "yes":
 			v.SetBool(true)
 		case "false", "no":
 			v.SetBool(false)
 		default:
-			d.fault(n, path, "true or false", "%q is not a switch", text)
-			return false
+			ok = false
+			d.fault(n, path, "true or false", "%q is not a switch", clip(text))
 		}
 	default:
-		if f.Enum != nil && indexOf(f.Enum, text) < 0 {
-			expected := "one of " + strings.Join(f.Enum, ", ")
-			if near := nearest(text, f.Enum); near != "" {
-				expected += " (nearest: " + near + ")"
-			}
-			d.fault(n, path, expected, "unknown word %q", text)
-			return false
-		}
-		if len(text) > 20000 {
-			d.fault(n, path, "at most 20000 characters", "the text is too long")
-			return false
-		}
-		v.SetString(text)
+		ok = d.word(n, text, v, f, path)
 	}
-	d.marks[path] = m
+	if ok {
+		d.marks[path] = m
+	}
+	return ok
+}
+
+func (d *decoder) quantity(n *yaml.Node, text string, v reflect.Value, f Field, path string, m *Mark) bool {
+	q, err := unit.Parse(f.Kind, text)
+	if err != nil {
+		d.fault(n, path, d.such(f, path), "%s", err.Error())
+		return false
+	}
+	lo, hi, hasLo, hasHi := f.Limits()
+	if hasLo && q.SI < lo-1e-12*abs(lo) || hasHi && q.SI > hi+1e-12*abs(hi) {
+		d.fault(n, path, f.rangeText(), "%s is outside the accepted range", clip(text))
+		return false
+	}
+	v.SetFloat(q.SI)
+	m.Symbol = q.Symbol
 	return true
 }
 
-func (f Field) rangeText() string {
-	switch {
-	case f.Min != "" && f.Max != "":
-		return f.Min + " to " + f.Max
-	case f.Min != "":
-		return "at least " + f.Min
-	case f.Max != "":
-		return "at most " + f.Max
+func (d *decoder) whole(n *yaml.Node, text string, v reflect.Value, f Field, path string) bool {
+	i, err := strconv.Atoi(text)
+	if err != nil {
+		d.fault(n, path, d.such(f, path), "%q is not a whole number", clip(text))
+		return false
 	}
-	return ""
+	lo, hi, hasLo, hasHi := f.Limits()
+	if hasLo && float64(i) < lo || hasHi && float64(i) > hi {
+		d.fault(n, path, f.rangeText(), "%d is outside the accepted range", i)
+		return false
+	}
+	v.SetInt(int64(i))
+	return true
+}
+
+func (d *decoder) word(n *yaml.Node, text string, v reflect.Value, f Field, path string) bool {
+	switch {
+	case f.Enum != nil && indexOf(f.Enum, text) < 0:
+		expected := "one of " + strings.Join(f.Enum, ", ")
+		if near := nearest(text, f.Enum); near != "" {
+			expected = near + " (nearest word), or " + expected
+		}
+		d.fault(n, path, expected, "unknown word %q", clip(text))
+		return false
+	case len(text) > maxText:
+		d.fault(n, path, fmt.Sprintf("at most %d bytes", maxText), "the text has %d bytes", len(text))
+		return false
+	case f.Key == "name" && (text == "" || strings.Contains(text, "\n") || len(text) > 200):
+		d.fault(n, path, "one line of at most 200 bytes", "this is no name")
+		return false
+	}
+	v.SetString(text)
+	return true
 }
 
 func abs(x float64) float64 {

@@ -4,13 +4,14 @@ import (
 	"fmt"
 	"sort"
 	"strings"
+	"unicode/utf8"
 )
 
 // Fault is one thing wrong with a design document.
 type Fault struct {
 	File     string `json:"file,omitempty"`
 	Line     int    `json:"line"`   // from 1; 0 when the fault has no place
-	Column   int    `json:"column"` // from 1
+	Column   int    `json:"column"` // from 1, in characters
 	Path     string `json:"path"`   // dotted: "preform.wall"
 	Text     string `json:"text"`   // the offending text
 	Message  string `json:"message"`
@@ -55,6 +56,11 @@ func (fs Faults) Error() string {
 	return strings.Join(lines, "\n")
 }
 
+// most is the largest number of faults that are told of one document.
+const most = 100
+
+// sorted returns the faults in the order of the document, no more than the
+// reader can use.
 func (fs Faults) sorted() Faults {
 	sort.SliceStable(fs, func(i, j int) bool {
 		if fs[i].Line != fs[j].Line {
@@ -62,19 +68,78 @@ func (fs Faults) sorted() Faults {
 		}
 		return fs[i].Column < fs[j].Column
 	})
+	if n := len(fs); n > most {
+		last := fs[most-1]
+		fs = append(fs[:most:most], Fault{File: last.File, Line: last.Line, Column: last.Column, Message: fmt.Sprintf("and %d more faults", n-most)})
+	}
 	return fs
 }
 
-// excerpt returns the line of text with a caret under the column.
+// Widths of an excerpt [characters].
+const (
+	excerptWidth = 120
+	excerptLead  = 60 // kept before the caret of a long line
+)
+
+// excerpt returns the line of text with a caret under the column. Of a long
+// line it shows the part round the column.
 func excerpt(text string, line, column int) string {
-	lines := strings.Split(text, "\n")
-	if line < 1 || line > len(lines) {
+	if line < 1 || column < 1 {
 		return ""
 	}
-	src := strings.TrimRight(strings.ReplaceAll(lines[line-1], "\t", " "), "\r")
-	if r := []rune(src); len(r) > 120 {
-		src = string(r[:117]) + "..."
+	src := strings.TrimPrefix(text, "\ufeff")
+	for range line - 1 {
+		i := strings.IndexByte(src, '\n')
+		if i < 0 {
+			return ""
+		}
+		src = src[i+1:]
 	}
-	column = max(1, min(column, len([]rune(src))+1))
-	return fmt.Sprintf("%5d | %s\n      | %s^", line, src, strings.Repeat(" ", column-1))
+	if i := strings.IndexByte(src, '\n'); i >= 0 {
+		src = src[:i]
+	}
+	src = strings.TrimSuffix(src, "\r")
+	src, at, behind := window(src, column)
+	src = strings.Map(printable, strings.ToValidUTF8(src, "\ufffd")) + behind
+	return fmt.Sprintf("%5d | %s\n      | %s^", line, src, strings.Repeat(" ", at-1))
+}
+
+// window cuts a long line to the part round a column and returns the column
+// in that part.
+func window(src string, column int) (part string, at int, behind string) {
+	skip := 0
+	if column > excerptWidth-20 {
+		skip = column - excerptLead
+	}
+	i, n := 0, 0
+	for n < skip && i < len(src) {
+		_, size := utf8.DecodeRuneInString(src[i:])
+		i += size
+		n++
+	}
+	j, m := i, 0
+	for m < excerptWidth && j < len(src) {
+		_, size := utf8.DecodeRuneInString(src[j:])
+		j += size
+		m++
+	}
+	part, at = src[i:j], min(column-n, m+1)
+	if j < len(src) {
+		behind = "..."
+	}
+	if i > 0 {
+		part, at = "..."+part, at+3
+	}
+	return part, max(at, 1), behind
+}
+
+// printable shows what has no width or moves the cursor as one character.
+func printable(r rune) rune {
+	switch {
+	case r == '\t':
+		return ' '
+	case r < 0x20 || r >= 0x7f && r < 0xa0 || r == 0xfeff || r >= 0x200b && r <= 0x200f || r >= 0x2028 && r <= 0x202e || r >= 0x2066 && r <= 0x2069:
+		return '\ufffd'
+	}
+	return r
 }

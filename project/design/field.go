@@ -2,6 +2,7 @@ package design
 
 import (
 	"reflect"
+	"strconv"
 	"strings"
 	"sync"
 
@@ -19,16 +20,48 @@ type Field struct {
 	Optional bool   // a column that a table may leave out
 	index    int
 	typ      reflect.Type
+	lo, hi   bound
 }
 
-var fieldCache sync.Map // reflect.Type -> []Field; written once a type, never changed
+// bound is one end of the accepted range in SI.
+type bound struct {
+	si float64
+	ok bool
+}
 
-// fieldsOf returns the schema of a struct type.
-func fieldsOf(t reflect.Type) []Field {
-	if f, ok := fieldCache.Load(t); ok {
-		return f.([]Field)
+// Limits returns the accepted range [SI]; ok is false on a side that has none.
+func (f Field) Limits() (lo, hi float64, hasLo, hasHi bool) {
+	return f.lo.si, f.hi.si, f.lo.ok, f.hi.ok
+}
+
+// rangeText returns the accepted range in words.
+func (f Field) rangeText() string {
+	switch {
+	case f.Min != "" && f.Max != "":
+		return f.Min + " to " + f.Max
+	case f.Min != "":
+		return "at least " + f.Min
+	case f.Max != "":
+		return "at most " + f.Max
 	}
-	var out []Field
+	return ""
+}
+
+// schema is the fields of one struct type.
+type schema struct {
+	fields []Field
+	keys   []string
+	byKey  map[string]int
+}
+
+var schemas sync.Map // reflect.Type -> *schema; written once a type, never changed
+
+// schemaOf returns the schema of a struct type.
+func schemaOf(t reflect.Type) *schema {
+	if s, ok := schemas.Load(t); ok {
+		return s.(*schema)
+	}
+	s := &schema{byKey: map[string]int{}}
 	for i := range t.NumField() {
 		sf := t.Field(i)
 		f := Field{
@@ -39,37 +72,43 @@ func fieldsOf(t reflect.Type) []Field {
 		if e := sf.Tag.Get("enum"); e != "" {
 			f.Enum = strings.Split(e, ",")
 		}
-		out = append(out, f)
+		f.lo, f.hi = f.bound(f.Min), f.bound(f.Max)
+		s.byKey[f.Key] = len(s.fields)
+		s.fields = append(s.fields, f)
+		s.keys = append(s.keys, f.Key)
 	}
-	fieldCache.Store(t, out)
-	return out
+	schemas.Store(t, s)
+	return s
 }
 
-// limits returns the accepted range of a quantity in SI; ok is false on a
-// side that has none.
-func (f Field) limits() (lo, hi float64, hasLo, hasHi bool) {
-	if f.Min != "" {
-		if v, err := unit.Parse(f.Kind, f.Min); err == nil {
-			lo, hasLo = v.SI, true
-		}
+// fieldsOf returns the fields of a struct type.
+func fieldsOf(t reflect.Type) []Field { return schemaOf(t).fields }
+
+func (f Field) bound(text string) bound {
+	if text == "" {
+		return bound{}
 	}
-	if f.Max != "" {
-		if v, err := unit.Parse(f.Kind, f.Max); err == nil {
-			hi, hasHi = v.SI, true
-		}
+	if f.Kind == "" {
+		v, err := strconv.Atoi(text)
+		return bound{float64(v), err == nil}
 	}
-	return lo, hi, hasLo, hasHi
+	v, err := unit.Parse(f.Kind, text)
+	return bound{v.SI, err == nil}
 }
 
 // nearest returns the candidate closest to word, or "" when none is near.
 func nearest(word string, candidates []string) string {
+	if len(word) > 200 {
+		return ""
+	}
 	best, bestD := "", 1<<30
+	w := strings.ToLower(word)
 	for _, c := range candidates {
-		if d := distance(strings.ToLower(word), strings.ToLower(c)); d < bestD {
+		if d := distance(w, strings.ToLower(c)); d < bestD {
 			best, bestD = c, d
 		}
 	}
-	if bestD > max(2, len(word)/3) {
+	if bestD > max(2, len(word)/3) || bestD >= len([]rune(word)) {
 		return ""
 	}
 	return best
@@ -105,12 +144,11 @@ func distance(a, b string) int {
 
 // Clip returns v moved inside the accepted range of the field.
 func (f Field) Clip(v float64) float64 {
-	lo, hi, hasLo, hasHi := f.limits()
-	if hasLo && v < lo {
-		return lo
+	if f.lo.ok && v < f.lo.si {
+		return f.lo.si
 	}
-	if hasHi && v > hi {
-		return hi
+	if f.hi.ok && v > f.hi.si {
+		return f.hi.si
 	}
 	return v
 }

@@ -5,8 +5,7 @@ import (
 	"reflect"
 	"strings"
 
-	"github.com/goccy/go-yaml/ast"
-
+	"costrel/project/design/yaml"
 	"costrel/unit"
 )
 
@@ -15,206 +14,232 @@ const maxRows = 2000
 
 // list decodes a sequence, or a table with columns and rows, into a slice. A
 // list in the design replaces the template's as a whole.
-func (d *decoder) list(n ast.Node, v reflect.Value, f Field, path string, depth int) {
-	if isNull(n) {
-		v.SetZero()
-		d.forget(path)
-		return
-	}
+func (d *decoder) list(n *yaml.Node, v reflect.Value, f Field, path string) {
 	d.forget(path)
+	d.marks[path] = d.mark(n, "")
 	elem := v.Type().Elem()
-	if pairs, ok := entries(n); ok && elem.Kind() == reflect.Struct {
-		d.table(n, pairs, v, path)
+	table := elem.Kind() == reflect.Struct
+	switch {
+	case n.Kind == yaml.Null:
+		v.SetZero()
 		return
-	}
-	seq, ok := n.(*ast.SequenceNode)
-	if !ok {
+	case n.Kind == yaml.Mapping && table:
+		d.table(n, v, path)
+		return
+	case n.Kind != yaml.List:
 		want := "a list"
-		if elem.Kind() == reflect.Struct {
+		if table {
 			want = "a list, or a table with columns and rows"
 		}
-		d.fault(n, path, want, "this is %s", describe(n))
+		d.fault(n, path, want, "%s is a list, this is %s", f.Key, n.What())
 		return
 	}
-	if len(seq.Values) > maxRows {
-		d.fault(n, path, fmt.Sprintf("at most %d", maxRows), "%d entries", len(seq.Values))
+	if len(n.Items) > maxRows {
+		d.fault(n, path, fmt.Sprintf("at most %d", maxRows), "%d entries", len(n.Items))
 		return
 	}
-	out := reflect.MakeSlice(v.Type(), len(seq.Values), len(seq.Values))
-	for i, item := range seq.Values {
+	out := reflect.MakeSlice(v.Type(), len(n.Items), len(n.Items))
+	for i, item := range n.Items {
 		at := fmt.Sprintf("%s[%d]", path, i)
-		if elem.Kind() == reflect.Struct {
-			d.mapping(item, out.Index(i), at, depth+1)
-			d.require(item, out.Index(i), at)
-		} else {
+		switch {
+		case !table:
 			d.single(item, out.Index(i), f, at)
+		case item.Kind == yaml.Mapping:
+			d.mapping(item, out.Index(i), at)
+			d.require(item, out.Index(i), at)
+		case item.Kind == yaml.Bad:
+			d.bad(item, at)
+		default:
+			d.fault(item, at, "an entry with "+strings.Join(schemaOf(elem).keys, ", ")+"; or columns: and rows: above lists of cells", "the entry is %s", item.What())
 		}
 	}
 	v.Set(out)
-	d.listMark(n, path)
-}
-
-// listMark records that a list or table was written.
-func (d *decoder) listMark(n ast.Node, path string) {
-	m := Mark{Kind: d.kind}
-	if p := n.GetToken().Position; p != nil {
-		m.Line, m.Column = p.Line, p.Column
-	}
-	d.marks[path] = m
 }
 
 // require reports values that a list entry must have.
-func (d *decoder) require(n ast.Node, v reflect.Value, path string) {
+func (d *decoder) require(n *yaml.Node, v reflect.Value, path string) {
+	if n.Kind != yaml.Mapping || d.broken {
+		return
+	}
 	for _, f := range fieldsOf(v.Type()) {
-		if f.Optional {
-			continue
-		}
-		if _, ok := d.marks[path+"."+f.Key]; ok || d.faulty(path+"."+f.Key) {
-			continue
-		}
-		d.fault(n, path, f.Key, "%s is missing", f.Key)
-	}
-}
-
-func (d *decoder) faulty(path string) bool {
-	for _, f := range d.faults {
-		if f.Path == path {
-			return true
+		if _, has := n.Get(f.Key); !f.Optional && !has {
+			if _, ok := d.marks[path+"."+f.Key]; !ok {
+				d.fault(n, join(path, f.Key), f.Key+": "+d.such(f, ""), "missing")
+			}
 		}
 	}
-	return false
 }
 
 // table decodes {columns: [...], rows: [[...], ...]} into a slice of structs.
 // A column header is the key and, for a quantity, its unit: "z mm".
-func (d *decoder) table(n ast.Node, pairs []*ast.MappingValueNode, v reflect.Value, path string) {
-	fields := fieldsOf(v.Type().Elem())
-	var columns, rows *ast.SequenceNode
-	for _, kv := range pairs {
-		key, _ := scalar(kv.Key)
-		seq, isSeq := kv.Value.(*ast.SequenceNode)
+func (d *decoder) table(n *yaml.Node, v reflect.Value, path string) {
+	var columns, rows *yaml.Node
+	bad := false
+	for _, kv := range n.Pairs {
+		key := kv.Key.Text
+		at := path + "." + key
 		switch {
-		case key == "columns" && isSeq:
-			columns = seq
-		case key == "rows" && isSeq:
-			rows = seq
-		case key == "columns" || key == "rows":
-			d.fault(kv.Value, path+"."+key, "a list", "this is %s", describe(kv.Value))
-			return
+		case key != "columns" && key != "rows":
+			expected := "columns and rows"
+			if near := nearest(key, []string{"columns", "rows"}); near != "" {
+				expected = near + " (nearest key)"
+			}
+			d.fault(kv.Key, at, expected, "unknown key %q", clip(key))
+			bad = true
+		case kv.Value.Kind == yaml.Bad:
+			d.bad(kv.Value, at)
+			bad = true
+		case kv.Value.Kind != yaml.List:
+			d.fault(kv.Value, at, "a list", "this is %s", kv.Value.What())
+			bad = true
+		case key == "columns" && columns != nil, key == "rows" && rows != nil:
+			d.fault(kv.Key, at, "one of the two", "stands twice")
+			bad = true
+		case key == "columns":
+			columns = kv.Value
 		default:
-			d.fault(kv.Key, path+"."+key, "columns and rows", "unknown key %q", key)
-			return
+			rows = kv.Value
 		}
 	}
 	if columns == nil || rows == nil {
-		d.fault(n, path, "columns: [...] and rows: [[...], ...]", "a table needs columns and rows")
+		if !bad && !d.broken {
+			d.fault(n, path, "columns: [...] and rows: [[...], ...]", "a table needs columns and rows")
+		}
 		return
 	}
-	cols, ok := d.columns(columns, fields, path)
-	if !ok {
+	cols, ok := d.columns(columns, schemaOf(v.Type().Elem()), path)
+	if len(rows.Items) > maxRows {
+		d.fault(rows, path+".rows", fmt.Sprintf("at most %d", maxRows), "%d rows", len(rows.Items))
 		return
 	}
-	if len(rows.Values) > maxRows {
-		d.fault(rows, path+".rows", fmt.Sprintf("at most %d", maxRows), "%d rows", len(rows.Values))
-		return
-	}
-	out := reflect.MakeSlice(v.Type(), len(rows.Values), len(rows.Values))
-	for i, row := range rows.Values {
-		d.row(row, cols, out.Index(i), fmt.Sprintf("%s[%d]", path, i))
+	out := reflect.MakeSlice(v.Type(), len(rows.Items), len(rows.Items))
+	for i, row := range rows.Items {
+		d.row(row, cols, ok, out.Index(i), fmt.Sprintf("%s[%d]", path, i))
 	}
 	v.Set(out)
-	d.listMark(n, path)
 }
 
+// column is one column of a table; it has no field where the header is wrong.
 type column struct {
 	Field
 	unit string
+	ok   bool
 }
 
-func (d *decoder) columns(n *ast.SequenceNode, fields []Field, path string) ([]column, bool) {
-	keys := make([]string, len(fields))
-	for i, f := range fields {
-		keys[i] = f.Key
-	}
+// columns reads the headers. It returns one column a header; ok is false when
+// any is wrong or missing.
+func (d *decoder) columns(n *yaml.Node, s *schema, path string) (cols []column, ok bool) {
 	before := len(d.faults)
-	var cols []column
 	seen := map[string]bool{}
-	for i, c := range n.Values {
+	for i, c := range n.Items {
 		at := fmt.Sprintf("%s.columns[%d]", path, i)
-		header, ok := scalar(c)
-		if !ok {
-			d.fault(c, at, "a column name and its unit", "this is %s", describe(c))
-			continue
-		}
-		key, symbol, _ := strings.Cut(strings.TrimSpace(header), " ")
-		symbol = strings.TrimSpace(symbol)
-		j := indexOf(keys, key)
-		if j < 0 {
-			expected := "one of " + strings.Join(keys, ", ")
-			if near := nearest(key, keys); near != "" {
-				expected = near + " (nearest column)"
-			}
-			d.fault(c, at, expected, "unknown column %q", key)
-			continue
-		}
-		if seen[key] {
-			d.fault(c, at, "", "column %q stands twice", key)
-			continue
-		}
-		seen[key] = true
-		f := fields[j]
-		if f.Kind != "" {
-			if _, ok := unit.Find(f.Kind, symbol); symbol != "" && !ok {
-				d.fault(c, at, strings.Join(unit.Accepted(f.Kind), ", "), "%q is no unit of %s", symbol, f.Kind)
-				continue
-			}
-		}
-		cols = append(cols, column{f, symbol})
+		col := d.column(c, s, seen, at)
+		cols = append(cols, col)
 	}
-	for _, f := range fields {
-		if !f.Optional && !seen[f.Key] && len(d.faults) == before {
-			d.fault(n, path+".columns", f.Key, "column %s is missing", f.Key)
+	for _, f := range s.fields {
+		if !f.Optional && !seen[f.Key] && len(d.faults) == before && !d.broken {
+			d.fault(n, path+".columns", header(f), "column %s is missing", f.Key)
 		}
 	}
 	return cols, len(d.faults) == before
 }
 
-func (d *decoder) row(n ast.Node, cols []column, v reflect.Value, path string) {
-	seq, ok := n.(*ast.SequenceNode)
+func header(f Field) string {
+	if f.Kind == "" || f.Kind == unit.Count || f.Kind == unit.Ratio {
+		return f.Key
+	}
+	return f.Key + " " + unit.Preferred(f.Kind, unit.EU)
+}
+
+func (d *decoder) column(c *yaml.Node, s *schema, seen map[string]bool, at string) column {
+	if c.Kind != yaml.Scalar {
+		if c.Kind == yaml.Bad {
+			d.bad(c, at)
+		} else {
+			d.fault(c, at, "a column name and its unit", "this is %s", c.What())
+		}
+		return column{}
+	}
+	key, symbol, _ := strings.Cut(strings.TrimSpace(c.Text), " ")
+	symbol = strings.TrimSpace(symbol)
+	if inner, ok := strings.CutPrefix(symbol, "("); ok && strings.HasSuffix(inner, ")") {
+		symbol = strings.TrimSuffix(inner, ")") // "z (mm)"
+	}
+	j, ok := s.byKey[key]
 	if !ok {
-		d.fault(n, path, "a list of cells", "this is %s", describe(n))
+		expected := "one of " + strings.Join(s.keys, ", ")
+		if near := nearest(key, s.keys); near != "" {
+			expected = near + " (nearest column)"
+		}
+		d.fault(c, at, expected, "unknown column %q", clip(key))
+		return column{}
+	}
+	if seen[key] {
+		d.fault(c, at, "one of the two", "column %q stands twice", key)
+		return column{}
+	}
+	seen[key] = true
+	f := s.fields[j]
+	if symbol == "" {
+		return column{f, "", true}
+	}
+	if f.Kind == "" {
+		d.fault(c, at, key, "column %s has a unit, but its cells have none", key)
+		return column{}
+	}
+	if _, err := unit.Parse(f.Kind, "1 "+symbol); err != nil {
+		why := strings.TrimPrefix(err.Error(), fmt.Sprintf("%q ", "1 "+symbol))
+		d.fault(c, at, header(f), "the column %s", why)
+		return column{}
+	}
+	return column{f, symbol, true}
+}
+
+// row reads the cells of one row. Behind a wrong header (ok false) it does
+// not complain of missing cells.
+func (d *decoder) row(n *yaml.Node, cols []column, ok bool, v reflect.Value, path string) {
+	if n.Kind != yaml.List {
+		if n.Kind == yaml.Bad {
+			d.bad(n, path)
+		} else {
+			d.fault(n, path, "a list of cells in brackets", "the row is %s", n.What())
+		}
 		return
 	}
-	if len(seq.Values) > len(cols) {
-		d.fault(n, path, fmt.Sprintf("%d", len(cols)), "%d cells for %d columns", len(seq.Values), len(cols))
+	if len(n.Items) > len(cols) {
+		extra := n.Items[len(cols)]
+		d.fault(extra, path, fmt.Sprintf("%d cells; a decimal comma makes two of one", len(cols)), "%d cells for %d columns", len(n.Items), len(cols))
 		return
 	}
 	for i, c := range cols {
 		at := path + "." + c.Key
-		if i >= len(seq.Values) || isNull(seq.Values[i]) {
-			if !c.Optional {
-				d.fault(n, at, c.Label, "the row has no value for %s", c.Key)
+		if i >= len(n.Items) || n.Items[i].Kind == yaml.Null {
+			if c.ok && !c.Optional && ok {
+				d.fault(n, at, d.such(c.Field, at), "the row has no cell for %s", c.Key)
 			}
 			continue
 		}
-		cell := seq.Values[i]
-		text, ok := scalar(cell)
-		if !ok {
-			d.fault(cell, at, "a value", "this is %s", describe(cell))
+		if !c.ok {
 			continue
 		}
-		if c.Kind != "" && c.unit != "" && isNumber(text) {
-			text += " " + c.unit
+		cell := n.Items[i]
+		switch cell.Kind {
+		case yaml.Scalar:
+			text := strings.TrimSpace(cell.Text)
+			if c.unit != "" && isNumber(text) {
+				text += " " + c.unit
+			}
+			d.scalar(cell, text, v.Field(c.index), c.Field, at)
+		case yaml.Bad:
+			d.bad(cell, at)
+		default:
+			d.fault(cell, at, d.such(c.Field, at), "the cell is %s", cell.What())
 		}
-		d.scalarText(cell, text, v.Field(c.index), c.Field, at)
 	}
 }
 
+// isNumber tells whether a cell is a number without a unit.
 func isNumber(s string) bool {
-	for _, r := range s {
-		if (r < '0' || r > '9') && !strings.ContainsRune("+-.eE", r) {
-			return false
-		}
-	}
-	return s != ""
+	_, err := unit.Parse(unit.Ratio, s)
+	return err == nil
 }

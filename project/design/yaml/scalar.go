@@ -325,7 +325,7 @@ func (p *parser) literal(off, parent int) *Node {
 		if l.marker && parent < 0 {
 			break
 		}
-		if l.off == l.end && (indent < 0 || spaces < indent) {
+		if l.off == l.end && (indent < 0 || spaces < indent || l.end == len(p.text) && spaces == indent) {
 			if l.end < len(p.text) {
 				rows = append(rows, "")
 			}

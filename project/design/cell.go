@@ -1,0 +1,252 @@
+package design
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"reflect"
+	"strconv"
+	"strings"
+
+	"costrel/figure"
+	"costrel/project/design/yaml"
+	"costrel/unit"
+)
+
+// list makes the change in an entry of a list or a row of a table; st begins
+// with the index.
+func (e *editor) list(n *yaml.Node, st []step) error {
+	i := st[0].index
+	if n.Kind == yaml.Mapping {
+		return e.inTable(n, st)
+	}
+	if n.Kind != yaml.List {
+		return fmt.Errorf("%s is %s; edit it in the text", e.target, n.What())
+	}
+	if i >= len(n.Items) {
+		return fmt.Errorf("%s has %d entries in the text; add one there", e.target, len(n.Items))
+	}
+	item := n.Items[i]
+	e.target += index(i)
+	switch {
+	case len(st) > 1 && item.Kind == yaml.Mapping:
+		return e.mapping(item, st[1:], nil)
+	case len(st) > 1:
+		return fmt.Errorf("%s is %s; edit it in the text", e.target, item.What())
+	case e.value == "":
+		return errors.New("an entry is taken out in the text")
+	}
+	return e.replace(item, n.Flow)
+}
+
+// inTable makes the change in a cell of a table with columns and rows.
+func (e *editor) inTable(n *yaml.Node, st []step) error {
+	columns, _ := n.Get("columns")
+	rows, _ := n.Get("rows")
+	if columns == nil || rows == nil || columns.Kind != yaml.List || rows.Kind != yaml.List {
+		return fmt.Errorf("%s is no table with columns and rows; edit it in the text", e.target)
+	}
+	i := st[0].index
+	if i >= len(rows.Items) {
+		return fmt.Errorf("%s has %d rows; add one in the text", e.target, len(rows.Items))
+	}
+	row := rows.Items[i]
+	col, symbol := -1, ""
+	for j, c := range columns.Items {
+		key, u, _ := strings.Cut(strings.TrimSpace(c.Text), " ")
+		if key == st[1].key {
+			col, symbol = j, strings.Trim(strings.TrimSpace(u), "()")
+		}
+	}
+	if col < 0 {
+		return fmt.Errorf("%s has no column %s; add it in the text", e.target, st[1].key)
+	}
+	if row.Kind != yaml.List {
+		return fmt.Errorf("row %d of %s is %s; edit it in the text", i, e.target, row.What())
+	}
+	e.target += ".rows" + index(i) + index(col)
+	e.cell = inColumn(e.field, symbol, e.value)
+	if e.value == "" && !e.field.Optional {
+		return errors.New("a row is taken out in the text")
+	}
+	if col < len(row.Items) {
+		if e.value == "" {
+			if c := row.Items[col]; c.Kind != yaml.Null {
+				e.splice(c.Start, c.End, "~")
+			}
+			return nil
+		}
+		return e.replace(row.Items[col], row.Flow)
+	}
+	if e.value == "" {
+		return nil
+	}
+	if !row.Flow || len(row.Items) == 0 {
+		return fmt.Errorf("row %d of %s ends before this cell; add it in the text", i, e.target)
+	}
+	last := row.Items[len(row.Items)-1].End
+	e.splice(last, last, strings.Repeat(", ~", col-len(row.Items))+", "+quote(e.cell, true))
+	return nil
+}
+
+// inColumn returns a cell as it is written under a column with a unit: the
+// bare number when the value is in that unit.
+func inColumn(f Field, symbol, value string) string {
+	if symbol == "" || value == "" {
+		return value
+	}
+	u, ok := unit.Find(f.Kind, symbol)
+	q, err := unit.Parse(f.Kind, value)
+	if !ok || err != nil || q.Symbol != u.Symbol {
+		return value
+	}
+	for i := len(value); i > 0; i-- {
+		if bare := strings.TrimSpace(value[:i]); isNumber(bare) {
+			if again, err := unit.Parse(f.Kind, bare+" "+symbol); err == nil && again.SI == q.SI {
+				return bare
+			}
+			break
+		}
+	}
+	return value
+}
+
+// table returns the lines of a list or table that the document does not have:
+// the one that holds for it now, with the value put in. The first line goes
+// behind the key.
+func (e *editor) table(st []step, indent int) ([]string, error) {
+	table := e.path[:strings.IndexByte(e.path, '[')]
+	if table == "limits" {
+		return nil, errors.New("the document has no limits of its own; add one in the text")
+	}
+	doc, err := Load("", e.text)
+	if err != nil {
+		return nil, fmt.Errorf("the table stands in the template, and the document is not usable: %w", err)
+	}
+	rows, _, ok := doc.Design.at(table)
+	if !ok || st[0].index >= rows.Len() {
+		return nil, fmt.Errorf("%s has %d rows", table, max(0, sliceLen(rows)))
+	}
+	pad := strings.Repeat(" ", indent+2)
+	if len(st) == 1 {
+		cells := make([]string, rows.Len())
+		for i := range cells {
+			if cells[i] = quote(doc.cellText(table+index(i), e.field, rows.Index(i), ""), true); i == st[0].index {
+				cells[i] = quote(e.value, true)
+			}
+		}
+		return []string{" [" + strings.Join(cells, ", ") + "]"}, nil
+	}
+	heads, body := doc.Rows(table, unit.EU)
+	for j, f := range fieldsOf(rows.Type().Elem()) {
+		if f.Key == st[1].key {
+			_, symbol, _ := strings.Cut(heads[j], " ")
+			body[st[0].index][j] = inColumn(f, symbol, e.value)
+		}
+	}
+	out := []string{"", pad + "columns: [" + strings.Join(heads, ", ") + "]", pad + "rows:"}
+	for _, r := range body {
+		cells := make([]string, len(r))
+		for j := range r {
+			cells[j] = "~"
+			if r[j] != "" {
+				cells[j] = quote(r[j], true)
+			}
+		}
+		for len(cells) > 1 && cells[len(cells)-1] == "~" {
+			cells = cells[:len(cells)-1]
+		}
+		out = append(out, pad+"  - ["+strings.Join(cells, ", ")+"]")
+	}
+	return out, nil
+}
+
+func sliceLen(v reflect.Value) int {
+	if v.IsValid() && v.Kind() == reflect.Slice {
+		return v.Len()
+	}
+	return 0
+}
+
+// Rows returns a table of the design as it would be written: the headers with
+// the unit of the column, and the cells as bare numbers and words. A column
+// keeps the unit of its first written cell; else it has the preferred one.
+func (doc *Document) Rows(path string, system unit.System) (columns []string, rows [][]string) {
+	v, it, ok := doc.Design.at(path)
+	if !ok || !it.Table || v.Type().Elem().Kind() != reflect.Struct {
+		return nil, nil
+	}
+	fields := fieldsOf(v.Type().Elem())
+	symbols := make([]string, len(fields))
+	for j, f := range fields {
+		columns = append(columns, f.Key)
+		if f.Kind == "" || path == "limits" {
+			continue
+		}
+		symbols[j] = unit.Preferred(f.Kind, system)
+		if v.Len() > 0 {
+			if m := doc.Marks[path+"[0]."+f.Key]; m.Kind == figure.Given && m.Symbol != "" {
+				symbols[j] = m.Symbol
+			}
+		}
+		if symbols[j] != "" {
+			columns[j] += " " + symbols[j]
+		}
+	}
+	rows = make([][]string, v.Len())
+	for i := range rows {
+		rows[i] = make([]string, len(fields))
+		for j, f := range fields {
+			at := fmt.Sprintf("%s[%d].%s", path, i, f.Key)
+			rows[i][j] = doc.cellText(at, f, v.Index(i).Field(f.index), symbols[j])
+		}
+	}
+	return columns, rows
+}
+
+// cellText returns one cell as it is written under a column with a unit; ""
+// stands for an optional cell without effect.
+func (doc *Document) cellText(at string, f Field, v reflect.Value, symbol string) string {
+	m := doc.Marks[at]
+	switch {
+	case f.Kind != "" && m.Text != "":
+		return inColumn(f, symbol, m.Text)
+	case f.Kind != "":
+		if f.Optional && v.Float() == 0 {
+			return ""
+		}
+		own := symbol
+		if own == "" {
+			own = unit.Preferred(f.Kind, unit.EU)
+		}
+		u, ok := unit.Find(f.Kind, own)
+		if !ok {
+			return ""
+		}
+		text := digits((v.Float()-u.Offset)/u.Scale, 5)
+		if symbol == "" {
+			text = strings.TrimSpace(text + " " + own)
+		}
+		return text
+	case v.Kind() == reflect.Int:
+		return strconv.FormatInt(v.Int(), 10)
+	}
+	return v.String()
+}
+
+// digits writes a number with the given significant digits, but no fewer than
+// its whole part needs, and without trailing zeros.
+func digits(x float64, n int) string {
+	if x == 0 || math.IsNaN(x) || math.IsInf(x, 0) {
+		return "0"
+	}
+	decimals := n - 1 - int(math.Floor(math.Log10(math.Abs(x))))
+	s := strconv.FormatFloat(x, 'f', min(max(decimals, 0), 12), 64)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	if s == "-0" || s == "" {
+		return "0"
+	}
+	return s
+}
