@@ -122,7 +122,9 @@ func (b *Bottle) checkProfile() error {
 // dress fills in the standing radius and the field of the base, and writes the
 // warnings.
 func (b *Bottle) dress() {
-	warn := func(format string, args ...any) { b.warnings = append(b.warnings, "base: "+fmt.Sprintf(format, args...)) }
+	warn := func(format string, args ...any) {
+		b.warnings = append(b.warnings, "base: "+fmt.Sprintf(format, args...))
+	}
 	base := &b.spec.Base
 	rmax, _ := b.outline.MaxR()
 	low, sLow := b.outline.MinZ()
