@@ -1,0 +1,74 @@
+// The page's one door to the server.
+import type {
+  CheckAnswer,
+  CheckRequest,
+  Conflict,
+  DesignFile,
+  DesignList,
+  PublishedCheck,
+  Saved,
+  Source,
+  UnitTable,
+} from './types';
+
+/** No answer at all: the server is not there. */
+export class Offline extends Error {}
+
+/** The server answered that it could not. */
+export class Refused extends Error {
+  constructor(
+    readonly status: number,
+    message: string,
+  ) {
+    super(message);
+  }
+}
+
+async function ask(path: string, init: RequestInit): Promise<Response> {
+  try {
+    return await fetch(`api/${path}`, { ...init, headers: { 'Content-Type': 'application/json' } });
+  } catch (error) {
+    if (error instanceof DOMException && error.name === 'AbortError') throw error;
+    throw new Offline(String(error));
+  }
+}
+
+async function json<T>(path: string, init: RequestInit = {}): Promise<T> {
+  const response = await ask(path, init);
+  if (!response.ok) throw await refusal(response);
+  return (await response.json()) as T;
+}
+
+async function refusal(response: Response): Promise<Refused> {
+  const body: unknown = await response.json().catch(() => ({}));
+  const told = body as { detail?: string; title?: string; message?: string; errors?: { message?: string }[] };
+  const parts = [told.detail ?? told.message ?? told.title ?? response.statusText];
+  for (const e of told.errors ?? []) if (e.message) parts.push(e.message);
+  return new Refused(response.status, parts.filter((p) => p !== '').join('; '));
+}
+
+const name = (text: string) => encodeURIComponent(text);
+
+export const designs = () => json<DesignList>('designs');
+export const design = (n: string) => json<DesignFile>(`designs/${name(n)}`);
+export const units = () => json<UnitTable>('units');
+export const source = (key: string) => json<Source>(`sources/${name(key)}`);
+export const check = (body: CheckRequest, signal?: AbortSignal) =>
+  json<CheckAnswer>('check', { method: 'POST', body: JSON.stringify(body), ...(signal && { signal }) });
+
+export const publishedChecks = () => json<{ rows: PublishedCheck[] | null }>('verify');
+
+/** Writes a design; the file on disk comes back when it is not the version the page knows. */
+export async function save(
+  n: string,
+  text: string,
+  version: string,
+): Promise<{ saved: Saved } | { conflict: Conflict }> {
+  const response = await ask(`designs/${name(n)}`, {
+    method: 'PUT',
+    body: JSON.stringify({ text, version }),
+  });
+  if (response.status === 409) return { conflict: (await response.json()) as Conflict };
+  if (!response.ok) throw await refusal(response);
+  return { saved: (await response.json()) as Saved };
+}

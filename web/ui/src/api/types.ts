@@ -1,0 +1,232 @@
+// What the server answers, as the page reads it. Every number is SI.
+
+export type UnitSystem = 'eu' | 'us';
+
+export interface UnitEntry {
+  symbol: string;
+  aliases?: string[] | null;
+  scale: number; // SI = value * scale + offset
+  offset: number;
+}
+
+export interface UnitKind {
+  kind: string;
+  si: string;
+  eu: string;
+  us: string;
+  units: UnitEntry[];
+}
+
+export interface UnitTable {
+  kinds: UnitKind[];
+}
+
+export interface DesignEntry {
+  name: string;
+  title: string;
+  modified: string;
+  version: string;
+  fault?: string; // why the file is not usable
+}
+
+export interface DesignList {
+  designs: DesignEntry[] | null;
+}
+
+export type InputOrigin = 'given' | 'default' | 'assumed';
+
+export interface ResolvedInput {
+  path: string;
+  label: string;
+  doc?: string; // what it means
+  quantity: string; // kind of quantity; empty for words, switches and whole numbers
+  unit: string;
+  value: number | string | boolean | null;
+  display: string;
+  text: string; // as written in the file; empty when not written
+  origin: InputOrigin;
+  min?: number | null;
+  max?: number | null;
+  choices?: string[] | null;
+  source?: string;
+  section: string;
+}
+
+export interface Problem {
+  path: string;
+  line: number;
+  column: number;
+  text: string; // the offending text
+  excerpt?: string;
+  message: string;
+  expected?: string;
+}
+
+export interface DesignFile {
+  name: string;
+  version: string;
+  text: string;
+  resolved: ResolvedInput[] | null;
+  problems: Problem[] | null;
+}
+
+export interface FigureInput {
+  key: string; // of another figure, or "design:" and a path in the design
+  symbol: string;
+  label: string;
+  value: number;
+  display: string;
+  kind: string;
+  source?: string;
+}
+
+export interface Narrow {
+  path: string;
+  label: string;
+  display: string; // what the figure moves when the input moves to the ends of its range
+  basis: string;
+}
+
+export interface FigureOrigin {
+  kind: string;
+  method: string;
+  equation?: string;
+  substituted?: string;
+  sources: string[] | null; // keys
+  references?: string[] | null; // the same in full
+  inputs: FigureInput[] | null;
+  warnings: string[] | null;
+  theory?: string;
+  narrow?: Narrow[] | null; // largest first
+}
+
+export interface Figure {
+  key: string;
+  label: string;
+  definition?: string;
+  value: number;
+  unit_si: string;
+  display: string;
+  lo: number;
+  hi: number;
+  lo_display: string;
+  hi_display: string;
+  origin: FigureOrigin;
+}
+
+export interface Verdict {
+  figure: string;
+  label: string;
+  limit: number;
+  limit_display: string;
+  side: 'max' | 'min';
+  verdict: string;
+  margin: number;
+  margin_display: string; // empty when the figure could not be computed
+  margin_percent: number;
+  owner: string;
+  source: string;
+  reason?: string;
+}
+
+export interface LeftOut {
+  key: string;
+  stage?: string;
+  reason: string;
+  path?: string;
+}
+
+export interface Board {
+  design: { name: string; class: string; file?: string; units: string };
+  figures: Figure[] | null;
+  verdicts: Verdict[] | null;
+  problems: LeftOut[] | null;
+  note?: string;
+}
+
+export interface Plane {
+  z: number;
+  label: string;
+}
+
+export interface Geometry {
+  bottle: {
+    z: number[];
+    r: number[];
+    ri: number[]; // inner face at the same height
+    wall: number[];
+    s: number[]; // arc length from the first point
+    planes: Plane[] | null;
+    fill_z: number;
+    height: number;
+    bore: { r: number; height: number };
+    finish_od: number;
+  };
+  preform: { z: number[]; ro: number[]; ri: number[] };
+  zones: { name: string; from: number; to: number; grams: number }[] | null;
+}
+
+export interface Caution {
+  key: string;
+  title: string;
+  text: string;
+  trigger: string;
+  path: string;
+}
+
+export interface CheckAnswer {
+  text: string;
+  resolved: ResolvedInput[] | null;
+  board?: Board | null; // missing when the document has faults
+  geometry?: Geometry | null;
+  problems: Problem[] | null; // faults when the board is missing, remarks when it is there
+  cautions: Caution[] | null;
+}
+
+export interface Edit {
+  path: string;
+  text: string; // empty: take the entry out, the default holds again
+}
+
+export interface CheckRequest {
+  name?: string;
+  text: string;
+  edits: Edit[];
+  units: UnitSystem;
+}
+
+export interface Saved {
+  version: string;
+}
+
+export interface Conflict {
+  message: string;
+  text: string; // as it stands on disk
+  version: string;
+}
+
+export interface Source {
+  key: string;
+  authors: string;
+  title: string;
+  where: string;
+  year: string;
+  read: string; // what of it was read
+  note?: string;
+}
+
+export interface PublishedCheck {
+  id: string;
+  case: string;
+  source: string;
+  reference: string;
+  unit: string;
+  ours_text: string;
+  published_text: string;
+  allowed_text: string;
+  relative: boolean;
+  ok: boolean;
+  mark: string;
+  note?: string;
+  known?: string; // the reason of a known failure
+}

@@ -1,0 +1,102 @@
+// Quantities as the page reads and prints them, from the unit table that the
+// server sends: the page carries no factor of its own.
+import type { UnitEntry, UnitKind, UnitSystem, UnitTable } from '../api/types';
+
+export type Parsed =
+  | { ok: true; si: number; symbol: string }
+  | { ok: false; why: 'empty' | 'number' | 'unit' | 'unknown'; unit: string };
+
+const number = /^([+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?)\s*(.*)$/;
+
+/** The kinds of quantity, by name. */
+export class Units {
+  private readonly kinds: Map<string, UnitKind>;
+
+  constructor(table: UnitTable) {
+    this.kinds = new Map(table.kinds.map((k) => [k.kind, k]));
+  }
+
+  kind(name: string): UnitKind | undefined {
+    return this.kinds.get(name);
+  }
+
+  /** The symbols in which a kind may be written, the preferred one first. */
+  symbols(name: string, system: UnitSystem): string[] {
+    const kind = this.kinds.get(name);
+    if (!kind) return [];
+    const first = kind[system];
+    const all = kind.units.map((u) => u.symbol).filter((s) => s !== '');
+    return all.includes(first) ? [first, ...all.filter((s) => s !== first)] : all;
+  }
+
+  /**
+   * Reads a number with its unit as the table spells it: "3.6 mm", "0.142in",
+   * "85 °C". The server knows more spellings; what is unknown here may be asked there.
+   */
+  parse(name: string, text: string): Parsed {
+    const trimmed = text
+      .trim()
+      .replace(/\u2212/g, '-')
+      .replace(/\u00a0|\u202f/g, ' ');
+    if (trimmed === '') return { ok: false, why: 'empty', unit: '' };
+    const match = number.exec(trimmed);
+    if (!match) return { ok: false, why: 'number', unit: '' };
+    const value = Number(match[1]!);
+    const symbol = match[2]!.trim();
+    const kind = this.kinds.get(name);
+    const unit = kind && find(kind, symbol);
+    if (!Number.isFinite(value)) return { ok: false, why: 'number', unit: symbol };
+    if (!unit) return { ok: false, why: symbol === '' ? 'unit' : 'unknown', unit: symbol };
+    return { ok: true, si: value * unit.scale + unit.offset, symbol: unit.symbol };
+  }
+
+  /** True while the typed unit could still grow into a longer one ("m" into "mm"). */
+  couldGrow(name: string, text: string): boolean {
+    const symbol = number.exec(text.trim())?.[2]?.trim() ?? '';
+    const kind = this.kinds.get(name);
+    if (!kind || symbol === '') return false;
+    return kind.units.some((u) =>
+      [u.symbol, ...(u.aliases ?? [])].some((s) => s.length > symbol.length && s.startsWith(symbol)),
+    );
+  }
+
+  /** An SI value as a number in the named unit, or in the preferred one of the system. */
+  convert(name: string, si: number, unit: string | UnitSystem): number {
+    const kind = this.kinds.get(name);
+    if (!kind) return si;
+    const symbol = unit === 'eu' || unit === 'us' ? kind[unit] : unit;
+    const entry = find(kind, symbol);
+    return entry ? (si - entry.offset) / entry.scale : si;
+  }
+
+  /** An SI value with the preferred unit of the system: "3.60 mm". */
+  show(name: string, si: number, system: UnitSystem, digits = 4): string {
+    const symbol = this.kinds.get(name)?.[system] ?? '';
+    const text = significant(this.convert(name, si, system), digits);
+    return symbol === '' ? text : `${text}\u00a0${symbol}`;
+  }
+
+  /** The number of {@link show} alone, for a drawing whose unit stands in the title block. */
+  figure(name: string, si: number, system: UnitSystem, digits = 4): string {
+    return significant(this.convert(name, si, system), digits);
+  }
+
+  preferred(name: string, system: UnitSystem): string {
+    return this.kinds.get(name)?.[system] ?? '';
+  }
+}
+
+function find(kind: UnitKind, symbol: string): UnitEntry | undefined {
+  const wanted = symbol.replace(/\s+/g, ' ');
+  return kind.units.find((u) => u.symbol === wanted || (u.aliases ?? []).includes(wanted));
+}
+
+/** A number with the given count of significant digits, never in powers of ten between 1e-4 and 1e7. */
+export function significant(value: number, digits: number): string {
+  if (!Number.isFinite(value)) return '–';
+  if (value === 0) return '0';
+  const size = Math.abs(value);
+  if (size < 1e-4 || size >= 1e7) return value.toExponential(digits - 1).replace('-', '\u2212');
+  const decimals = Math.max(0, digits - 1 - Math.floor(Math.log10(size)));
+  return value.toFixed(Math.min(decimals, 8)).replace('-', '\u2212');
+}
