@@ -11,8 +11,8 @@ func TestChecks(t *testing.T) {
 	seen := map[string]bool{}
 	for _, c := range Checks() {
 		r := c.Run()
-		if r.OK != (c.Known == "") {
-			t.Errorf("%s: ours %g, published %g, allowed %g, known %q", c.ID, r.Value, c.Published, c.Allowed, c.Known)
+		if r.OK != (c.Known == "") || r.Problem != "" {
+			t.Errorf("%s: ours %g, published %g, allowed %g, known %q, problem %q", c.ID, r.Value, c.Published, c.Allowed, c.Known, r.Problem)
 		}
 		if _, ok := cite.Lookup(c.Source); !ok {
 			t.Errorf("%s: source %q is not in sources.txt", c.ID, c.Source)
