@@ -19,8 +19,11 @@ func TestOpen(t *testing.T) {
 		what      string
 		got, want float64
 	}{
-		{"seal angle", deg(o.SealAngle), 133.333}, {"band angle", deg(o.BandAngle), 93.333},
-		{"difference", deg(o.Difference), 40}, {"engaged", o.Engaged, 516.667 / 360}, {"lift", o.Lift, 195.408},
+		{"seal angle", deg(o.SealAngle), 133.333},
+		{"band angle", deg(o.BandAngle), 93.333},
+		{"difference", deg(o.Difference), 40},
+		{"engaged", o.Engaged, 516.667 / 360},
+		{"lift", o.Lift, 195.408},
 	} {
 		if math.Abs(v.got/v.want-1) > 1e-4 {
 			t.Errorf("%s %g, want %g", v.what, v.got, v.want)

@@ -76,7 +76,7 @@ func Vent(v Venting) (Vented, error) {
 	}
 	if v.Slots > 0 && end > 0 {
 		// Time to empty through the slots at the first, choked rate.
-		tau := p / -(rate(math.Inf(1), p))
+		tau := p / -rate(math.Inf(1), p)
 		n := int(math.Ceil(math.Max(1000, math.Min(100*end/tau, maxSteps+1))))
 		if n > maxSteps {
 			return Vented{}, fmt.Errorf("capping: vent: headspace %g m³ empties in %g s, too short a time for a turn of %g s", v.Headspace, tau, end)

@@ -121,8 +121,16 @@ func TestRelativeModulus(t *testing.T) {
 		heatSet bool
 		want    float64
 	}{
-		{23, false, 1}, {22, false, 1}, {38, false, 0.93}, {44, false, 0.89}, {60, false, 0.75},
-		{70, false, 0.50}, {80, false, 0.15}, {80, true, 0.50}, {70, true, 0.625}, {-10, true, 1},
+		{23, false, 1},
+		{22, false, 1},
+		{38, false, 0.93},
+		{44, false, 0.89},
+		{60, false, 0.75},
+		{70, false, 0.50},
+		{80, false, 0.15},
+		{80, true, 0.50},
+		{70, true, 0.625},
+		{-10, true, 1},
 	} {
 		got, _, err := RelativeModulus(unit.Celsius(c.celsius), c.heatSet)
 		if err != nil || math.Abs(got-c.want) > 1e-9 {
