@@ -17,7 +17,7 @@ func Checks() []cite.Check {
 			if err != nil {
 				return math.NaN()
 			}
-			return or(LiftForce(unit.GaugePressure(p.SI), d))
+			return or(Lift(unit.GaugePressure(p.SI), d))
 		}
 	}
 	return []cite.Check{

@@ -58,7 +58,7 @@ func (j Joint) At(p unit.GaugePressure, top float64) (Balance, error) {
 	if err := notNegative("joint", "top weight", top); err != nil {
 		return Balance{}, err
 	}
-	lift, err := LiftForce(p, j.Diameter)
+	lift, err := Lift(p, j.Diameter)
 	if err != nil {
 		return Balance{}, err
 	}

@@ -11,17 +11,17 @@ import (
 
 func TestLiftForce(t *testing.T) {
 	// 1e5 * pi/4 * 0.02² = 31.416 N
-	if f, err := LiftForce(1e5, 20e-3); err != nil || math.Abs(f-31.4159) > 1e-3 {
+	if f, err := Lift(1e5, 20e-3); err != nil || math.Abs(f-31.4159) > 1e-3 {
 		t.Errorf("lift %g N (%v), want 31.416", f, err)
 	}
-	if f, err := LiftForce(-3e4, 20e-3); err != nil || f >= 0 {
+	if f, err := Lift(-3e4, 20e-3); err != nil || f >= 0 {
 		t.Errorf("vacuum lifts %g N (%v), want a negative force", f, err)
 	}
 	for _, bad := range []struct {
 		p unit.GaugePressure
 		d float64
 	}{{1e5, 0}, {1e5, 1}, {1e8, 0.02}, {-2e5, 0.02}, {unit.GaugePressure(math.NaN()), 0.02}, {1e5, math.NaN()}} {
-		if f, err := LiftForce(bad.p, bad.d); err == nil {
+		if f, err := Lift(bad.p, bad.d); err == nil {
 			t.Errorf("%+v gave %g N", bad, f)
 		}
 	}

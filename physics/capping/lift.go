@@ -15,14 +15,14 @@ const (
 	diameterHigh                    = 150e-3 // m
 )
 
-// LiftForce returns the force with which the gas lifts a closure [N]:
+// Lift returns the force with which the gas lifts a closure [N]:
 //
 //	F = p pi d²/4
 //
 // p is the gauge pressure in the pack (negative under vacuum, when the force
 // holds the closure down), d the diameter the gas presses on [m], in
 // 5e-3..150e-3. Take the outer diameter of the seal to be safe.
-func LiftForce(p unit.GaugePressure, d float64) (float64, error) {
+func Lift(p unit.GaugePressure, d float64) (float64, error) {
 	if !(p >= pressureLow && p <= pressureHigh) {
 		return 0, fmt.Errorf("capping: lift: pressure %g Pa(g) outside %g..%g Pa(g)", float64(p), float64(pressureLow), float64(pressureHigh))
 	}

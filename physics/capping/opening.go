@@ -34,7 +34,7 @@ func Open(f finish.Finish, c closure.Closure, p unit.GaugePressure) (Opening, er
 	if err := c.Fits(f.ThreadOD, f.Pitch, f.Starts); err != nil {
 		return Opening{}, fmt.Errorf("capping: %s: %w", f.Name, err)
 	}
-	lift, err := LiftForce(p, c.SealOD)
+	lift, err := Lift(p, c.SealOD)
 	if err != nil {
 		return Opening{}, err
 	}
