@@ -1,0 +1,145 @@
+package permeation
+
+import (
+	_ "embed"
+	"fmt"
+	"sync"
+
+	"costrel/cite"
+	"costrel/unit"
+)
+
+//go:embed cards.txt
+var cardText string
+
+var cards = sync.OnceValue(func() []cite.Card { return cite.MustCards("physics/permeation/cards.txt", cardText) })
+
+// Cards returns all data cards of the package, fresh copies: the materials,
+// "presets" and "bands".
+func Cards() []cite.Card {
+	out := make([]cite.Card, 0, len(cards()))
+	for _, c := range cards() {
+		c.Data = append([]cite.Datum(nil), c.Data...)
+		out = append(out, c)
+	}
+	return out
+}
+
+func card(name string) (cite.Card, bool) {
+	for _, c := range Cards() {
+		if c.Name == name {
+			return c, true
+		}
+	}
+	return cite.Card{}, false
+}
+
+// Presets returns the card of factors on the diffusivity of the wall.
+func Presets() cite.Card { c, _ := card("presets"); return c }
+
+// Bands returns the card of uncertainties that a study draws from.
+func Bands() cite.Card { c, _ := card("bands"); return c }
+
+// Henry is a gas that follows Henry's law in the wall.
+type Henry struct {
+	Permeability Arrhenius // [mol·m/(m²·s·Pa)]
+	Diffusivity  Arrhenius // [m²/s]
+}
+
+// Solubility returns P/D at T [mol/(m³·Pa)].
+func (h Henry) Solubility(t unit.Temperature) float64 {
+	return h.Permeability.At(t) / h.Diffusivity.At(t)
+}
+
+// Material is a wall material for the gases of a drink and water.
+type Material struct {
+	Name     string
+	Title    string
+	CO2      DualMode
+	Oxygen   Henry
+	Nitrogen Henry
+	Water    Arrhenius // [kg·m/(m²·s·Pa)]
+}
+
+// Materials returns the names of the material cards: "wall", the stretched
+// wall of a bottle, and "amorphous", finish and gate.
+func Materials() []string { return []string{"wall", "amorphous"} }
+
+// Named returns the material of the card with the given name.
+func Named(name string) (Material, error) {
+	for _, n := range Materials() {
+		if n == name {
+			c, _ := card(name)
+			return FromCard(c)
+		}
+	}
+	return Material{}, fmt.Errorf("permeation: no material named %q, want one of %q", name, Materials())
+}
+
+// FromCard returns the material of a card; every key of the shipped cards must
+// be there. A value out of its sense is an error.
+func FromCard(c cite.Card) (Material, error) {
+	var missing []string
+	get := func(key string) float64 {
+		d, ok := c.Get(key)
+		if !ok {
+			missing = append(missing, key)
+		}
+		return d.Value
+	}
+	ref := unit.Temperature(get("reference"))
+	law := func(value, energy string) Arrhenius { return Arrhenius{get(value), get(energy), ref} }
+	m := Material{
+		Name: c.Name, Title: c.Title,
+		CO2: DualMode{
+			Henry: law("co2.henry", "co2.henry.heat"),
+			// The card gives the capacity as gas volume (0 °C, 1 atm) in a volume of wall.
+			Capacity: get("co2.capacity") / unit.MolarVolumeSTP,
+			Glass:    unit.Temperature(get("glass")), Reference: ref,
+			Affinity: law("co2.affinity", "co2.affinity.heat"),
+			Mobile:   get("co2.mobile"), Diffusivity: law("co2.diffusivity", "co2.diffusivity.energy"),
+		},
+		Oxygen:   Henry{law("o2.permeability", "o2.permeability.energy"), law("o2.diffusivity", "o2.diffusivity.energy")},
+		Nitrogen: Henry{law("n2.permeability", "n2.permeability.energy"), law("n2.diffusivity", "n2.diffusivity.energy")},
+		Water:    law("water.permeability", "water.permeability.energy"),
+	}
+	if missing != nil {
+		return Material{}, fmt.Errorf("permeation: card %s lacks %q", c.Name, missing)
+	}
+	if err := CheckTemperature(ref); err != nil {
+		return Material{}, fmt.Errorf("permeation: card %s: reference: %w", c.Name, err)
+	}
+	for _, v := range []struct {
+		item string
+		x    float64
+	}{
+		{"Henry solubility of CO2", m.CO2.Henry.Value}, {"affinity of CO2", m.CO2.Affinity.Value}, {"diffusivity of CO2", m.CO2.Diffusivity.Value},
+		{"permeability of O2", m.Oxygen.Permeability.Value}, {"diffusivity of O2", m.Oxygen.Diffusivity.Value},
+		{"permeability of N2", m.Nitrogen.Permeability.Value}, {"diffusivity of N2", m.Nitrogen.Diffusivity.Value},
+		{"permeability of water", m.Water.Value},
+	} {
+		if !(v.x > 0) {
+			return Material{}, fmt.Errorf("permeation: card %s: %s %g, want more than 0", c.Name, v.item, v.x)
+		}
+	}
+	if !(m.CO2.Capacity >= 0) || !(m.CO2.Mobile >= 0) || m.CO2.Mobile > 1 || !(m.CO2.Glass > ref) {
+		return Material{}, fmt.Errorf("permeation: card %s: CO2 capacity %g mol/m³, mobile share %g, glass transition %.4g °C: want capacity from 0, share 0..1, transition above %.4g °C",
+			c.Name, m.CO2.Capacity, m.CO2.Mobile, m.CO2.Glass.Celsius(), ref.Celsius())
+	}
+	return m, nil
+}
+
+// Scaled returns the material with every diffusivity times f, and so every gas
+// permeability: the wall passes f times as much and holds the same. Water is
+// left alone. f is what a preset or a fit to pulls sets; 0.01..100.
+func (m Material) Scaled(f float64) (Material, error) {
+	if !(f >= 0.01) || f > 100 {
+		return Material{}, fmt.Errorf("permeation: factor %g on the diffusivity outside 0.01..100", f)
+	}
+	m.CO2.Diffusivity.Value *= f
+	for _, h := range []*Henry{&m.Oxygen, &m.Nitrogen} {
+		h.Permeability.Value *= f
+		h.Diffusivity.Value *= f
+	}
+	return m, nil
+}
