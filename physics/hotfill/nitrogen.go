@@ -57,8 +57,10 @@ func StillDose(headspace, water, solubility float64, t unit.Temperature, rise fl
 		x, max float64
 		symbol string
 	}{
-		{"headspace", headspace, 0.01, "m³"}, {"water", water, 100, "kg"},
-		{"solubility", solubility, 1e-6, "mol/(kg Pa)"}, {"rise of pressure", rise, 1e6, "Pa"},
+		{"headspace", headspace, 0.01, "m³"},
+		{"water", water, 100, "kg"},
+		{"solubility", solubility, 1e-6, "mol/(kg Pa)"},
+		{"rise of pressure", rise, 1e6, "Pa"},
 	} {
 		if !(r.x >= 0) || r.x > r.max {
 			return 0, 0, refuse("dose", r.item, r.x, r.symbol, fmt.Sprintf("0..%g %s", r.max, r.symbol), "check the unit")

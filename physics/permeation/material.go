@@ -113,9 +113,13 @@ func FromCard(c cite.Card) (Material, error) {
 		item string
 		x    float64
 	}{
-		{"Henry solubility of CO2", m.CO2.Henry.Value}, {"affinity of CO2", m.CO2.Affinity.Value}, {"diffusivity of CO2", m.CO2.Diffusivity.Value},
-		{"permeability of O2", m.Oxygen.Permeability.Value}, {"diffusivity of O2", m.Oxygen.Diffusivity.Value},
-		{"permeability of N2", m.Nitrogen.Permeability.Value}, {"diffusivity of N2", m.Nitrogen.Diffusivity.Value},
+		{"Henry solubility of CO2", m.CO2.Henry.Value},
+		{"affinity of CO2", m.CO2.Affinity.Value},
+		{"diffusivity of CO2", m.CO2.Diffusivity.Value},
+		{"permeability of O2", m.Oxygen.Permeability.Value},
+		{"diffusivity of O2", m.Oxygen.Diffusivity.Value},
+		{"permeability of N2", m.Nitrogen.Permeability.Value},
+		{"diffusivity of N2", m.Nitrogen.Diffusivity.Value},
 		{"permeability of water", m.Water.Value},
 	} {
 		if !(v.x > 0) {

@@ -23,8 +23,11 @@ var halfLitre = []struct {
 	area, thickness float64
 	amorphous       bool
 }{
-	{0.0285, 0.30e-3, false}, {0.0060, 0.38e-3, false}, {0.0055, 0.43e-3, false},
-	{0.0005, 1.6e-3, true}, {0.0015, 1.9e-3, true},
+	{0.0285, 0.30e-3, false},
+	{0.0060, 0.38e-3, false},
+	{0.0055, 0.43e-3, false},
+	{0.0005, 1.6e-3, true},
+	{0.0015, 1.9e-3, true},
 }
 
 // oxygenWall returns the conductance of the half-litre wall for oxygen.
