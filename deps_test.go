@@ -26,7 +26,7 @@ var shelves = []struct {
 	{"physics solvers", []string{"physics/inject", "physics/oven", "physics/drawdown", "physics/blow", "physics/shell", "physics/permeation", "physics/hotfill", "physics/capping", "physics/impact"}, false, "a solver imports nouns, never another solver; project/run hands results on"},
 	{"plant", []string{"plant"}, false, "money and energy know the physics, not the other way round"},
 	{"quality", []string{"quality"}, true, "limits and statistics"},
-	{"project/design", []string{"project/design"}, false, "the document"},
+	{"project/design", []string{"project/design"}, true, "the document"},
 	{"project/run", []string{"project/run"}, false, "wiring"},
 	{"project", []string{"project"}, true, "studies, calibration, reports"},
 	{"export", []string{"export"}, false, "file formats"},

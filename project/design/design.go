@@ -204,9 +204,12 @@ type Blow struct {
 
 // Shelf holds what the shelf-life computation needs beyond wall and drink.
 type Shelf struct {
-	Factor    float64 `yaml:"barrier_factor" kind:"ratio" min:"0.05" max:"5" label:"Barrier factor" doc:"Multiplier on the permeability of the wall for all gases; 1 is the central set."`
-	Reference string  `yaml:"loss_reference" enum:"sealed,filler,24h" label:"Loss from" doc:"What the loss is measured from: the sealed equilibrated pack, the filler set-point, or the reading after 24 hours."`
-	Spread    float64 `yaml:"wall_spread" kind:"fraction" min:"0 %" max:"40 %" label:"Wall spread" doc:"Relative standard deviation of the wall from bottle to bottle."`
+	Factor     float64 `yaml:"barrier_factor" kind:"ratio" min:"0.05" max:"5" label:"Barrier factor" doc:"Multiplier on the permeability of the wall for all gases; 1 is the central set."`
+	Reference  string  `yaml:"loss_reference" enum:"sealed,filler,24h" label:"Loss from" doc:"What the loss is measured from: the sealed equilibrated pack, the filler set-point, or the reading after 24 hours."`
+	Modulus    float64 `yaml:"modulus" kind:"stress" min:"1 GPa" max:"12 GPa" label:"Wall modulus" doc:"Modulus of the stretched wall in hoop direction at store temperature; sets how much the filled pack grows."`
+	Poisson    float64 `yaml:"poisson" kind:"ratio" min:"0" max:"0.5" label:"Poisson's ratio" doc:"Of the stretched wall."`
+	ShapeShare float64 `yaml:"growth_shape" kind:"ratio" min:"0.1" max:"1.5" label:"Growth shape" doc:"Growth of the real bottle over that of a closed cylinder of the panel; shoulder and base give less."`
+	Spread     float64 `yaml:"wall_spread" kind:"fraction" min:"0 %" max:"40 %" label:"Wall spread" doc:"Relative standard deviation of the wall from bottle to bottle."`
 }
 
 // HotFill holds what the cooling balance of a hot-filled pack needs.

@@ -19,7 +19,7 @@ func (doc *Document) resolve() {
 	d := doc.Design
 	if g, err := resin.Find(d.Resin.Grade); err == nil {
 		card := "card " + g.Name
-		doc.fill("resin.density_preform", g.DensityAmorphous, card, source(g.Card.Get("density.amorphous")))
+		doc.fill("resin.density_preform", g.DensityAmorphous, card, source(g.Card.Get("density_amorphous")))
 		doc.fill("resin.density_wall", g.DensityWall, card, source(g.Card.Get("density.wall")))
 	}
 	if f, err := finish.Find(d.Finish.Type); err == nil {
@@ -27,13 +27,13 @@ func (doc *Document) resolve() {
 		doc.fill("finish.mass", f.Mass, card, source(f.Card.Get("mass")))
 		doc.fill("finish.bore", f.Bore, card, source(f.Card.Get("bore")))
 		doc.fill("finish.height", f.Height, card, source(f.Card.Get("height")))
-		doc.fill("finish.seal_diameter", f.SealOD, card, source(f.Card.Get("seal")))
+		doc.fill("finish.seal_diameter", f.SealOD, card, source(f.Card.Get("seal_od")))
 	}
 	if c, err := closure.Find(d.Closure.Type); err == nil {
 		card := "card " + c.Name
 		doc.fill("closure.mass", c.Mass, card, source(c.Card.Get("mass")))
-		doc.fill("closure.co2", c.CO2, card, source(c.Card.Get("co2")))
-		doc.fill("closure.o2", c.O2, card, source(c.Card.Get("o2")))
+		doc.fill("closure.co2", c.CO2, card, source(c.Card.Get("conductance_co2")))
+		doc.fill("closure.o2", c.O2, card, source(c.Card.Get("conductance_o2")))
 		if doc.Marks["closure.tethered"].Kind == "" {
 			d.Closure.Tethered = c.Tethered
 			doc.Marks["closure.tethered"] = Mark{Kind: figure.Default, Source: card}

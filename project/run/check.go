@@ -42,7 +42,7 @@ func Check(doc *design.Document, cache *Cache) *Result {
 	for _, p := range r.Problems {
 		missing[p.Key] = p.Reason
 	}
-	r.Verdicts = quality.Judge(r.Figures, limits, missing)
+	r.Verdicts = quality.Judge(limits, r.Figures, missing)
 	r.Geometry = geometry(done)
 	return r
 }

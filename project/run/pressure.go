@@ -2,6 +2,7 @@ package run
 
 import (
 	"costrel/figure"
+	"costrel/physics/bottle"
 	"costrel/physics/climate"
 	"costrel/physics/drink"
 	"costrel/project/design"
@@ -23,7 +24,7 @@ var pressureStage = stage{
 	name:  "pressure",
 	needs: []string{"bottle", "wall"},
 	reads: func(d *design.Design) any {
-		return []any{d.Brief.Product, d.Brief.Nominal, d.Drink, d.Climate.Store, d.Climate.Hot, d.Climate.AltitudeFill, d.Climate.AltitudeSale}
+		return []any{d.Brief.Product, d.Brief.Nominal, d.Drink, d.Climate.Store, d.Climate.Hot, d.Climate.AltitudeFill, d.Climate.AltitudeSale, d.Shelf.Modulus, d.Shelf.Poisson, d.Shelf.ShapeShare}
 	},
 	keys: []string{"pack.pressure.fill", "pack.pressure.store", "pack.pressure.hot"},
 	run: func(c *pass) (any, error) {
@@ -42,15 +43,18 @@ var pressureStage = stage{
 			return nil, err
 		}
 		out := &Pressures{Liquid: liquid}
-		if out.FillAmbient, err = climate.StandardPressure(d.Climate.AltitudeFill); err != nil {
+		if out.FillAmbient, err = climate.Pressure(d.Climate.AltitudeFill); err != nil {
 			return nil, err
 		}
-		if out.SaleAmbient, err = climate.StandardPressure(d.Climate.AltitudeSale); err != nil {
+		if out.SaleAmbient, err = climate.Pressure(d.Climate.AltitudeSale); err != nil {
 			return nil, err
 		}
-		growth := wall.Growth
+		growth, err := bottle.GrowthRate(wall.PanelRadius, wall.PanelMean, d.Shelf.Modulus, d.Shelf.Poisson, d.Shelf.ShapeShare)
+		if err != nil {
+			return nil, err
+		}
 		out.Pack = drink.Pack{
-			Fill: d.Brief.Nominal, Brimful: shape.Brimful, FillT: d.Drink.FillTemperature, ReferenceT: d.Drink.Reference,
+			Fill: d.Brief.Nominal * liquid.Density(unit.Celsius(20)) / liquid.Density(d.Drink.FillTemperature), Brimful: shape.Brimful, FillT: d.Drink.FillTemperature, ReferenceT: d.Drink.Reference,
 			Ambient: out.FillAmbient, Air: d.Drink.Air, NitrogenDose: d.Drink.Nitrogen / drink.MolarMassNitrogen, Growth: growth, Stated: drink.Sealed,
 		}
 		if !carbonated {
@@ -67,11 +71,10 @@ var pressureStage = stage{
 				o.Method = "Pressure over the drink held at its carbonation (open chart), " + liquid.Law().Title
 				o.Equation = "p = c / (K(T) · s) + p_w - p_ambient"
 			} else {
-				pack := out.Pack
 				var st drink.State
-				st, err = liquid.Pressure(pack, t)
-				p = st.Pressure
-				p.Gauge = p.Total.Gauge(ambient)
+				if st, err = closed(liquid, out.Pack, t, ambient); err == nil {
+					p = st.Pressure
+				}
 				o.Method = "Gas shared between drink and headspace of the closed pack, which grows with pressure; " + liquid.Law().Title
 				o.Equation = "n = p (m_w K + V_g / (R T + B P)), P = Σp + p_w, p_gauge = P - p_ambient"
 			}
@@ -90,7 +93,7 @@ var pressureStage = stage{
 			}
 			o.Inputs = append(o.Inputs, c.given("sugar", "drink.sugar"))
 			if !open {
-				o.Inputs = append(o.Inputs, c.input("V", "bottle.volume.brimful"), c.given("V_fill", "brief.nominal"), c.given("air", "drink.headspace_air"), c.input("t", "wall.panel.mean"))
+				o.Inputs = append(o.Inputs, c.input("V", "bottle.volume.brimful"), c.given("V_fill", "brief.nominal"), c.given("air", "drink.headspace_air"), c.input("t", "wall.panel.mean"), c.given("E", "shelf.modulus"))
 			}
 			o.Warnings = append(o.Warnings, p.Warnings...)
 			c.figure(key, float64(p.Gauge), o)
@@ -102,6 +105,18 @@ var pressureStage = stage{
 		out.StoreCO2 = store.CO2
 		return out, nil
 	},
+}
+
+// closed returns the pack filled and closed at one place, in equilibrium at t
+// under the ambient pressure of another.
+func closed(l drink.Liquid, p drink.Pack, t unit.Temperature, ambient unit.AbsPressure) (drink.State, error) {
+	contents, err := p.Contents(l)
+	if err != nil {
+		return drink.State{}, err
+	}
+	vessel := p.Vessel(t)
+	vessel.Ambient = ambient
+	return l.Equilibrium(contents, vessel, t)
 }
 
 // drinkOf returns the drink of a design as the physics wants it.

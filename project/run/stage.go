@@ -82,11 +82,7 @@ func isBad(x float64) bool { return x != x || x > 1e300 || x < -1e300 }
 
 // value returns a figure that an earlier stage computed.
 func (c *pass) value(key string) (figure.Figure, bool) {
-	for _, name := range order {
-		e := c.done[name]
-		if e == nil {
-			continue
-		}
+	for _, e := range c.done {
 		for _, f := range e.figures {
 			if f.Key == key {
 				return f, true

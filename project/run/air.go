@@ -1,0 +1,81 @@
+package run
+
+import (
+	"costrel/figure"
+	"costrel/physics/climate"
+	"costrel/plant/air"
+	"costrel/project/design"
+	"costrel/unit"
+)
+
+// Air is the blowing air of one bottle.
+type Air struct {
+	Gross, Net float64 // Nm³, trade convention
+	Energy     float64 // J at the compressor
+}
+
+// airTemperature is the temperature of the air in the charged bottle.
+const airTemperature = 20 // °C, chosen for this project
+
+var airStage = stage{
+	name:  "air",
+	needs: []string{"bottle", "preform"},
+	reads: func(d *design.Design) any {
+		return []any{d.Blow.High, d.Blow.DeadVolume, d.Blow.Recovery, d.Plant.AirEnergy, d.Climate.AltitudeFill}
+	},
+	keys: []string{"air.volume", "air.volume.net", "air.volume.strict", "air.energy.ideal", "air.energy"},
+	run: func(c *pass) (any, error) {
+		d := c.d
+		shape := from[*Shape](c, "bottle")
+		p := from[*Preform](c, "preform")
+		ambient, err := climate.Pressure(d.Climate.AltitudeFill)
+		if err != nil {
+			return nil, err
+		}
+		outer := shape.Bottle.OuterVolume()
+		shot := air.Shot{Bottle: outer, Dead: d.Blow.DeadVolume, Preform: preformInside(p.Body), Pressure: d.Blow.High, Ambient: ambient, Temperature: unit.Celsius(airTemperature)}
+		out := &Air{}
+		if out.Gross, err = air.Volume(air.TradeGauge, shot); err != nil {
+			return nil, err
+		}
+		if out.Net, err = air.Net(out.Gross, d.Blow.Recovery); err != nil {
+			return nil, err
+		}
+		strict, err := air.Volume(air.Strict, shot)
+		if err != nil {
+			return nil, err
+		}
+		work, err := air.Isothermal(shot.Temperature, ambient, d.Blow.High.Abs(ambient))
+		if err != nil {
+			return nil, err
+		}
+		volume := figure.Input{Key: "design:bottle.profile", Symbol: "V", Label: "Bottle: volume of the mould below the ledge", Value: outer, Kind: unit.Volume, Origin: figure.Computed}
+		c.figure("air.volume", out.Gross, figure.Origin{
+			Method: "Mould volume and dead volume times gauge pressure in bar (trade convention)", Equation: "N = (V + V_dead) p / bar", Sources: []string{"Brandau2019"}, Theory: "air",
+			Inputs: []figure.Input{volume, c.given("V_dead", "blow.dead_volume"), c.given("p", "blow.high_blow")},
+		})
+		c.figure("air.volume.net", out.Net, figure.Origin{
+			Method: "Air less the recovered share", Equation: "N_net = N (1 - r)", Sources: []string{"CommonPractice"}, Theory: "air",
+			Inputs: []figure.Input{c.input("N", "air.volume"), c.given("r", "blow.air_recovery")},
+		})
+		c.figure("air.volume.strict", strict, figure.Origin{
+			Method: "Amount of air drawn from the compressor, at 0 °C and 1.01325 bar; the air of the preform counts", Equation: "N = ((V + V_dead) (p + p_a) - (V_dead + V_preform) p_a) T_n / (p_n T)", Sources: []string{"USStandardAtmosphere1976"}, Theory: "air",
+			Inputs: []figure.Input{volume, c.given("V_dead", "blow.dead_volume"), c.given("p", "blow.high_blow"), c.given("p_a", "climate.altitude_fill")},
+		})
+		ideal := out.Net * air.PerNormalVolume(work)
+		c.figure("air.energy.ideal", ideal, figure.Origin{
+			Method: "Isothermal work of compression of the net air", Equation: "E = N_net w, w = R T ln((p + p_a) / p_a)", Sources: []string{"MoranShapiro2006"}, Theory: "air",
+			Inputs: []figure.Input{c.input("N_net", "air.volume.net"), c.given("p", "blow.high_blow")},
+		})
+		out.Energy = out.Net * d.Plant.AirEnergy
+		o := figure.Origin{
+			Method: "Measured energy per normal cubic metre times the net air", Equation: "E = N_net e", Sources: []string{"CommonPractice"}, Theory: "air",
+			Inputs: []figure.Input{c.input("N_net", "air.volume.net"), c.given("e", "plant.air_energy")},
+		}
+		if out.Energy < ideal {
+			o.Warnings = append(o.Warnings, "the compressor energy given is below the ideal work of compression; check plant.air_energy")
+		}
+		c.figure("air.energy", out.Energy, o)
+		return out, nil
+	},
+}

@@ -1,0 +1,105 @@
+package run
+
+import (
+	"fmt"
+
+	"costrel/figure"
+	"costrel/num/curve"
+	"costrel/physics/bottle"
+	"costrel/project/design"
+)
+
+// Shape is the bottle as drawn.
+type Shape struct {
+	Bottle  *bottle.Bottle
+	Inside  *bottle.Inside // with the nominal wall
+	Brimful float64        // m³, nominal wall
+	Level   bottle.Level   // of the drink at 20 °C
+	Planes  []float64      // m
+	Panel   [2]float64     // heights of the label panel [m]
+}
+
+var bottleStage = stage{
+	name: "bottle",
+	reads: func(d *design.Design) any {
+		return []any{d.Bottle, d.Finish.Bore, d.Finish.Height, d.Brief.Nominal}
+	},
+	keys: []string{"bottle.height", "bottle.diameter", "bottle.volume.brimful", "bottle.volume.fill", "bottle.fill.height", "bottle.headspace", "bottle.area"},
+	run: func(c *pass) (any, error) {
+		d := c.d
+		b, err := bottle.New(spec(d))
+		if err != nil {
+			return nil, err
+		}
+		inside, err := b.Nominal()
+		if err != nil {
+			return nil, err
+		}
+		planes, note := b.CutPlanes()
+		if note != "" {
+			c.problem("section.panel.mass", "%s", note)
+		}
+		s := &Shape{Bottle: b, Inside: inside, Brimful: inside.Brimful(), Planes: planes, Panel: [2]float64{d.Bottle.PanelFrom, d.Bottle.PanelTo}}
+		warnings := b.Warnings()
+		profile := []figure.Input{c.given("t", "bottle.wall"), c.given("d_bore", "finish.bore"), c.given("h_bore", "finish.height")}
+		geometric := func(method, equation string, inputs []figure.Input, warn []string) figure.Origin {
+			return figure.Origin{Method: method, Equation: equation, Sources: []string{"Bronshtein2015"}, Inputs: inputs, Warnings: warn, Theory: "bottle"}
+		}
+		c.figure("bottle.height", b.Height(), geometric("Profile height and finish", "H = z_ledge + h_bore", []figure.Input{c.given("h_bore", "finish.height"), {Key: "design:bottle.profile", Symbol: "z_ledge", Label: "Bottle: ledge of the profile", Value: b.LedgeZ(), Kind: "length", Origin: figure.Given}}, nil))
+		c.figure("bottle.diameter", b.MaxDiameter(), geometric("Largest radius of the profile", "D = 2 r", []figure.Input{{Key: "design:bottle.profile", Symbol: "r", Label: "Bottle: largest radius of the profile", Value: b.MaxDiameter() / 2, Kind: "length", Origin: figure.Given}}, nil))
+		c.figure("bottle.volume.brimful", s.Brimful, geometric("Outer profile set off inward by the nominal wall, base included, and the bore of the finish", "V = ∫ π r_inner² dz + π d_bore² h_bore / 4", profile, warnings))
+		c.figure("bottle.area", b.OuterArea(), geometric("Surface of revolution of the profile, base included", "A = ∫ 2 π r ds", []figure.Input{{Key: "design:bottle.profile", Symbol: "s", Label: "Bottle: arc length of the profile", Value: b.ArcLength(), Kind: "length", Origin: figure.Given}}, warnings))
+		c.figure("bottle.volume.fill", d.Brief.Nominal, figure.Origin{Kind: figure.Computed, Method: "The nominal volume is filled", Equation: "V_fill = V_nominal", Sources: []string{"CommonPractice"}, Inputs: []figure.Input{c.given("V_nominal", "brief.nominal")}, Theory: "bottle"})
+		if d.Brief.Nominal >= s.Brimful {
+			reason := fmt.Sprintf("the fill volume of %.1f mL does not fit the brimful capacity of %.1f mL; make the bottle larger or fill less", d.Brief.Nominal*1e6, s.Brimful*1e6)
+			c.problem("bottle.headspace", "%s", reason)
+			c.problem("bottle.fill.height", "%s", reason)
+			return s, nil
+		}
+		c.figure("bottle.headspace", s.Brimful-d.Brief.Nominal, geometric("Brimful capacity less fill volume", "V_head = V - V_fill", []figure.Input{c.input("V", "bottle.volume.brimful"), c.input("V_fill", "bottle.volume.fill")}, nil))
+		level, err := inside.LevelOf(d.Brief.Nominal)
+		if err != nil {
+			c.problem("bottle.fill.height", "%v", err)
+			return s, nil
+		}
+		s.Level = level
+		c.figure("bottle.fill.height", level.BelowBrim, geometric("Height at which the inner space holds the fill volume", "V(h) = V_fill", []figure.Input{c.input("V_fill", "bottle.volume.fill"), c.input("V", "bottle.volume.brimful")}, warnings))
+		return s, nil
+	},
+}
+
+// spec returns the bottle as the physics wants it. The profile of a petaloid
+// base is already averaged round the feet and is closed by a disc; a ribbed
+// base and a punt rise to the gate.
+func spec(d *design.Design) bottle.Spec {
+	rows := make([]curve.Row, len(d.Bottle.Profile))
+	for i, p := range d.Bottle.Profile {
+		rows[i] = row(p)
+	}
+	base := bottle.Base{Kind: bottle.BaseKind(d.Bottle.Base.Type), StandingRadius: d.Bottle.Base.Standing / 2, Height: d.Bottle.Base.Height, Count: d.Bottle.Base.Feet}
+	switch d.Bottle.Base.Type {
+	case "punt", "ribbed":
+		base.PushUp = d.Bottle.Base.PushUp
+	}
+	if d.Bottle.Base.Type == "punt" || d.Bottle.Base.Type == "hemisphere" {
+		base.Count = 0
+	}
+	return bottle.Spec{
+		Rows: rows, Base: base, BoreDiameter: d.Finish.Bore, BoreHeight: d.Finish.Height, Wall: d.Bottle.Wall, Planes: d.Bottle.Planes,
+	}
+}
+
+// panelStations returns the indices of the stations that lie on the label
+// panel.
+func panelStations(z []float64, s *Shape) (from, to int) {
+	from, to = -1, -1
+	for i, h := range z {
+		if h >= s.Panel[0]-1e-9 && h <= s.Panel[1]+1e-9 && i > 0 {
+			if from < 0 {
+				from = i
+			}
+			to = i
+		}
+	}
+	return from, to
+}

@@ -1,0 +1,47 @@
+package run
+
+import (
+	"costrel/figure"
+	"costrel/plant/pallet"
+	"costrel/project/design"
+	"costrel/unit"
+)
+
+var stackStage = stage{
+	name:  "stack",
+	needs: []string{"preform"},
+	reads: func(d *design.Design) any {
+		return []any{d.Drink, d.Brief.Nominal, d.Closure.Mass, d.Plant.PerLayer, d.Plant.Layers, d.Plant.Pallets, d.Plant.PalletMass, d.Plant.StackFactor}
+	},
+	keys: []string{"pack.mass", "stack.load"},
+	run: func(c *pass) (any, error) {
+		d := c.d
+		liquid, err := drinkOf(d).Liquid()
+		if err != nil {
+			return nil, err
+		}
+		rho := liquid.Density(unit.Celsius(20))
+		mass := from[*Preform](c, "preform").Mass + d.Closure.Mass + rho*d.Brief.Nominal
+		c.figure("pack.mass", mass, figure.Origin{
+			Method: "Preform, closure and drink at 20 °C", Equation: "m = m_preform + m_closure + ρ V_fill", Sources: []string{"ICUMSASPS4"}, Theory: "drink",
+			Inputs: []figure.Input{
+				c.input("m_preform", "preform.mass"), c.given("m_closure", "closure.mass"), c.given("V_fill", "brief.nominal"),
+				{Key: "design:drink.sugar", Symbol: "ρ", Label: "Drink: density at 20 °C", Value: rho, Kind: unit.Density, Origin: figure.Computed},
+			},
+		})
+		load, err := pallet.Stack{Pack: mass, PerLayer: d.Plant.PerLayer, Layers: d.Plant.Layers, Pallets: d.Plant.Pallets, Pallet: d.Plant.PalletMass, Safety: d.Plant.StackFactor}.Bottom()
+		if err != nil {
+			return nil, err
+		}
+		c.figure("stack.load", load.Required, figure.Origin{
+			Method: "Static load on the lowest pack, every pack of a layer carrying its share, times the safety factor", Equation: "F = SF 9.80665 m/s² (m (L P - 1) + m_pallet (P - 1) / N)",
+			Sources: []string{"Brandau2013"}, Theory: "pallet",
+			Inputs: []figure.Input{
+				c.given("SF", "plant.stack_factor"), c.input("m", "pack.mass"), c.given("L", "plant.layers"), c.given("P", "plant.pallets_high"),
+				c.given("m_pallet", "plant.pallet_mass"), c.given("N", "plant.per_layer"),
+			},
+			Warnings: []string{"compare it with the top load of the filled and closed pack, not of the empty bottle"},
+		})
+		return mass, nil
+	},
+}
