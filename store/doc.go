@@ -1,0 +1,10 @@
+// Package store keeps designs as files in a folder, so that people, editors
+// and version control see plain YAML.
+//
+// A save never harms: the new text goes to a file of its own in the same
+// folder, is flushed to the disk and takes the place of the old one in one
+// step, so a crash leaves the old or the new text whole. A save names the
+// version it was based on; when the file on disk is another one by then, it
+// is refused with the text that stands there. Saves of all programs that use
+// this package wait for each other.
+package store
