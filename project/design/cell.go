@@ -8,7 +8,6 @@ import (
 	"strconv"
 	"strings"
 
-	"costrel/figure"
 	"costrel/project/design/yaml"
 	"costrel/unit"
 )
@@ -131,13 +130,19 @@ func (e *editor) table(st []step, indent int) ([]string, error) {
 	if len(st) == 1 {
 		cells := make([]string, rows.Len())
 		for i := range cells {
-			if cells[i] = quote(doc.cellText(table+index(i), e.field, rows.Index(i), ""), true); i == st[0].index {
-				cells[i] = quote(e.value, true)
+			text := doc.Marks[table+index(i)].Text
+			if text == "" {
+				symbol := unit.Preferred(e.field.Kind, unit.EU)
+				text = strings.TrimSpace(cellText(e.field, rows.Index(i), symbol) + " " + symbol)
 			}
+			if i == st[0].index {
+				text = e.value
+			}
+			cells[i] = quote(text, true)
 		}
 		return []string{" [" + strings.Join(cells, ", ") + "]"}, nil
 	}
-	heads, body := doc.Rows(table, unit.EU)
+	heads, body := doc.written(table)
 	for j, f := range fieldsOf(rows.Type().Elem()) {
 		if f.Key == st[1].key {
 			_, symbol, _ := strings.Cut(heads[j], " ")
@@ -168,10 +173,20 @@ func sliceLen(v reflect.Value) int {
 	return 0
 }
 
-// Rows returns a table of the design as it would be written: the headers with
-// the unit of the column, and the cells as bare numbers and words. A column
-// keeps the unit of its first written cell; else it has the preferred one.
-func (doc *Document) Rows(path string, system unit.System) (columns []string, rows [][]string) {
+// written returns a table of the design as it would be written: headers with
+// the unit of the column, and cells. A column has the unit of its first cell.
+func (doc *Document) written(path string) (columns []string, rows [][]string) {
+	return doc.rows(path, func(f Field) string {
+		if m := doc.Marks[path+"[0]."+f.Key]; m.Symbol != "" {
+			return m.Symbol
+		}
+		return unit.Preferred(f.Kind, unit.EU)
+	}, true)
+}
+
+// rows returns headers and cells of a table with the given unit of a column;
+// texts keeps the cells as the document or template writes them.
+func (doc *Document) rows(path string, symbol func(Field) string, texts bool) (columns []string, rows [][]string) {
 	v, it, ok := doc.Design.at(path)
 	if !ok || !it.Table || v.Type().Elem().Kind() != reflect.Struct {
 		return nil, nil
@@ -180,25 +195,22 @@ func (doc *Document) Rows(path string, system unit.System) (columns []string, ro
 	symbols := make([]string, len(fields))
 	for j, f := range fields {
 		columns = append(columns, f.Key)
-		if f.Kind == "" || path == "limits" {
-			continue
-		}
-		symbols[j] = unit.Preferred(f.Kind, system)
-		if v.Len() > 0 {
-			if m := doc.Marks[path+"[0]."+f.Key]; m.Kind == figure.Given && m.Symbol != "" {
-				symbols[j] = m.Symbol
+		if f.Kind != "" {
+			if symbols[j] = symbol(f); symbols[j] != "" {
+				columns[j] += " " + symbols[j]
 			}
-		}
-		if symbols[j] != "" {
-			columns[j] += " " + symbols[j]
 		}
 	}
 	rows = make([][]string, v.Len())
 	for i := range rows {
 		rows[i] = make([]string, len(fields))
 		for j, f := range fields {
-			at := fmt.Sprintf("%s[%d].%s", path, i, f.Key)
-			rows[i][j] = doc.cellText(at, f, v.Index(i).Field(f.index), symbols[j])
+			cell := v.Index(i).Field(f.index)
+			if m := doc.Marks[fmt.Sprintf("%s[%d].%s", path, i, f.Key)]; texts && m.Text != "" {
+				rows[i][j] = inColumn(f, symbols[j], m.Text)
+			} else {
+				rows[i][j] = cellText(f, cell, symbols[j])
+			}
 		}
 	}
 	return columns, rows
@@ -206,28 +218,14 @@ func (doc *Document) Rows(path string, system unit.System) (columns []string, ro
 
 // cellText returns one cell as it is written under a column with a unit; ""
 // stands for an optional cell without effect.
-func (doc *Document) cellText(at string, f Field, v reflect.Value, symbol string) string {
-	m := doc.Marks[at]
+func cellText(f Field, v reflect.Value, symbol string) string {
 	switch {
-	case f.Kind != "" && m.Text != "":
-		return inColumn(f, symbol, m.Text)
 	case f.Kind != "":
-		if f.Optional && v.Float() == 0 {
+		u, ok := unit.Find(f.Kind, symbol)
+		if f.Optional && v.Float() == 0 || !ok {
 			return ""
 		}
-		own := symbol
-		if own == "" {
-			own = unit.Preferred(f.Kind, unit.EU)
-		}
-		u, ok := unit.Find(f.Kind, own)
-		if !ok {
-			return ""
-		}
-		text := digits((v.Float()-u.Offset)/u.Scale, 5)
-		if symbol == "" {
-			text = strings.TrimSpace(text + " " + own)
-		}
-		return text
+		return digits((v.Float()-u.Offset)/u.Scale, 5)
 	case v.Kind() == reflect.Int:
 		return strconv.FormatInt(v.Int(), 10)
 	}

@@ -46,14 +46,18 @@ var walkOnce = sync.OnceValue(func() []Item {
 	return out
 })
 
+var itemsByPath = sync.OnceValue(func() map[string]Item {
+	out := map[string]Item{}
+	for _, it := range Walk() {
+		out[it.Path] = it
+	}
+	return out
+})
+
 // Lookup returns the schema entry of a path.
 func Lookup(path string) (Item, bool) {
-	for _, it := range Walk() {
-		if it.Path == path {
-			return it, true
-		}
-	}
-	return Item{}, false
+	it, ok := itemsByPath()[path]
+	return it, ok
 }
 
 // Number returns the SI value at a path of the design; ok is false for words,

@@ -1,0 +1,137 @@
+package design
+
+import (
+	"reflect"
+	"slices"
+	"strconv"
+	"strings"
+
+	"costrel/figure"
+	"costrel/physics/closure"
+	"costrel/physics/finish"
+	"costrel/unit"
+)
+
+// Listed is one value of a design as the page shows it.
+type Listed struct {
+	Path     string            `json:"path"`
+	Label    string            `json:"label"`
+	Doc      string            `json:"doc"`
+	Quantity unit.Kind         `json:"quantity"` // empty for words, switches, whole numbers and tables
+	Unit     string            `json:"unit"`     // symbol that display is in
+	Value    any               `json:"value"`    // SI number, word or switch; null for a table and an absent value
+	Display  string            `json:"display"`
+	Text     string            `json:"text"` // as written in the document; empty when not written
+	Origin   figure.OriginKind `json:"origin"`
+	Min      *float64          `json:"min"` // SI
+	Max      *float64          `json:"max"` // SI
+	Choices  []string          `json:"choices,omitempty"`
+	Source   string            `json:"source,omitempty"`
+	Section  string            `json:"section"`
+	Table    *ListedTable      `json:"table,omitempty"`
+}
+
+// ListedTable is a list or table as it would be written in the units of the
+// reader: headers with their unit, and cells.
+type ListedTable struct {
+	Columns []string   `json:"columns"`
+	Rows    [][]string `json:"rows"`
+}
+
+// Listing returns every value of the design in the order of the document,
+// shown in the units of a system.
+func (doc *Document) Listing(system unit.System) []Listed {
+	items := Walk()
+	out := make([]Listed, 0, len(items))
+	for _, it := range items {
+		out = append(out, doc.listed(it, system))
+	}
+	return out
+}
+
+func (doc *Document) listed(it Item, system unit.System) Listed {
+	f, m := it.Field, doc.Marks[it.Path]
+	l := Listed{Path: it.Path, Label: f.Label, Doc: f.Doc, Quantity: f.Kind, Origin: m.Kind, Source: m.Source, Section: it.Section, Choices: choices(it)}
+	if m.Kind == figure.Given {
+		l.Text = m.Text
+	}
+	if lo, hi, hasLo, hasHi := f.Limits(); !it.Table {
+		if hasLo {
+			l.Min = &lo
+		}
+		if hasHi {
+			l.Max = &hi
+		}
+	}
+	v, _, ok := doc.Design.at(it.Path)
+	if f.Kind != "" {
+		l.Unit = doc.symbol(f.Kind, system)
+	}
+	switch {
+	case !ok:
+	case it.Table:
+		l.Table = doc.listedTable(it, v, system)
+		l.Display = strconv.Itoa(v.Len()) + " rows"
+		if v.Len() == 1 {
+			l.Display = "1 row"
+		}
+	case v.Kind() == reflect.Float64:
+		l.Value = v.Float()
+		l.Display = doc.show(f.Kind, v.Float(), system)
+	case v.Kind() == reflect.Int:
+		l.Value = float64(v.Int())
+		l.Display = strconv.FormatInt(v.Int(), 10)
+	case v.Kind() == reflect.Bool:
+		l.Value = v.Bool()
+		l.Display = "no"
+		if v.Bool() {
+			l.Display = "yes"
+		}
+	default:
+		l.Value = v.String()
+		l.Display = v.String()
+	}
+	return l
+}
+
+// symbol returns the unit in which a kind is shown, with the currency of the
+// design.
+func (doc *Document) symbol(k unit.Kind, system unit.System) string {
+	return unit.WithCurrency(unit.Preferred(k, system), doc.Design.Plant.Currency)
+}
+
+func (doc *Document) show(k unit.Kind, si float64, system unit.System) string {
+	text := unit.Show(k, si, system)
+	own, is := unit.Preferred(k, system), doc.symbol(k, system)
+	if own != is {
+		text = strings.TrimSuffix(text, own) + is
+	}
+	return text
+}
+
+func (doc *Document) listedTable(it Item, v reflect.Value, system unit.System) *ListedTable {
+	t := &ListedTable{Columns: []string{}, Rows: [][]string{}}
+	if v.Type().Elem().Kind() != reflect.Struct {
+		symbol := doc.symbol(it.Field.Kind, system)
+		t.Columns = append(t.Columns, strings.TrimSpace(it.Field.Key+" "+symbol))
+		for i := range v.Len() {
+			t.Rows = append(t.Rows, []string{cellText(it.Field, v.Index(i), symbol)})
+		}
+		return t
+	}
+	columns, rows := doc.rows(it.Path, func(f Field) string { return doc.symbol(f.Kind, system) }, false)
+	t.Columns = append(t.Columns, columns...)
+	t.Rows = append(t.Rows, rows...)
+	return t
+}
+
+// choices returns the words that a value accepts.
+func choices(it Item) []string {
+	switch it.Path {
+	case "finish.type":
+		return finish.Names()
+	case "closure.type":
+		return closure.Names()
+	}
+	return slices.Clone(it.Field.Enum)
+}
