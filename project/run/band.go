@@ -2,7 +2,9 @@ package run
 
 import (
 	"math"
+	"runtime"
 	"sort"
+	"sync"
 
 	"costrel/figure"
 	"costrel/project/design"
@@ -89,34 +91,11 @@ func band(d *design.Design, figures []figure.Figure, cache *Cache) {
 	}
 	up := make([]float64, len(figures))
 	down := make([]float64, len(figures))
-	for _, s := range spreads {
-		if s.when != nil && !s.when(d) {
+	moves := moved(d, figures, at, cache)
+	for k, s := range spreads {
+		ends := moves[k]
+		if ends[0] == nil {
 			continue
-		}
-		v, _, ok := d.Number(s.path)
-		if !ok {
-			continue
-		}
-		lo, hi := s.ends(v)
-		var ends [2][]float64
-		for k, x := range []float64{clip(s.path, lo), clip(s.path, hi)} {
-			ends[k] = make([]float64, len(figures))
-			for i := range figures {
-				ends[k][i] = math.NaN()
-			}
-			if x == v {
-				for i, f := range figures {
-					ends[k][i] = f.Value
-				}
-				continue
-			}
-			c := d.Clone()
-			c.SetNumber(s.path, x)
-			for _, f := range collect(evaluate(c, cache)) {
-				if i, ok := at[f.Key]; ok {
-					ends[k][i] = f.Value
-				}
-			}
 		}
 		it, _ := design.Lookup(s.path)
 		for i := range figures {
@@ -140,4 +119,61 @@ func band(d *design.Design, figures []figure.Figure, cache *Cache) {
 		f.Lo, f.Hi = f.Value-math.Sqrt(down[i]), f.Value+math.Sqrt(up[i])
 		sort.SliceStable(f.Effects, func(a, b int) bool { return f.Effects[a].Size() > f.Effects[b].Size() })
 	}
+}
+
+// moved returns what every figure becomes when each uncertain number goes to
+// both ends of its range; nil where the number is not in the design. NaN marks
+// a figure that is not defined there. The runs are independent and share the
+// cores.
+func moved(d *design.Design, figures []figure.Figure, at map[string]int, cache *Cache) [][2][]float64 {
+	out := make([][2][]float64, len(spreads))
+	next := make(chan int)
+	var wait sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), 4) {
+		wait.Go(func() {
+			for k := range next {
+				out[k] = spreads[k].move(d, figures, at, cache)
+			}
+		})
+	}
+	for k := range spreads {
+		next <- k
+	}
+	close(next)
+	wait.Wait()
+	return out
+}
+
+func (s spread) move(d *design.Design, figures []figure.Figure, at map[string]int, cache *Cache) (ends [2][]float64) {
+	if s.when != nil && !s.when(d) {
+		return ends
+	}
+	v, _, ok := d.Number(s.path)
+	if !ok {
+		return ends
+	}
+	lo, hi := s.ends(v)
+	for k, x := range []float64{clip(s.path, lo), clip(s.path, hi)} {
+		e := make([]float64, len(figures))
+		for i, f := range figures {
+			e[i] = math.NaN()
+			if x == v {
+				e[i] = f.Value
+			}
+		}
+		ends[k] = e
+		if x == v {
+			continue
+		}
+		c := d.Clone()
+		c.SetNumber(s.path, x)
+		for _, stage := range evaluate(c, cache) {
+			for _, f := range stage.figures {
+				if i, ok := at[f.Key]; ok {
+					e[i] = f.Value
+				}
+			}
+		}
+	}
+	return ends
 }

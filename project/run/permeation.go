@@ -120,8 +120,8 @@ func materials(factor float64) (oriented, amorphous permeation.Material, err err
 	return
 }
 
-// wallConductance sums the wall along the bottle, one zone between two
-// stations, under p of CO2 [Pa].
+// wallConductance returns the CO2 that the wall passes at t under p of CO2
+// [Pa], per pascal: stretched and barely stretched zones side by side.
 func wallConductance(w *Wall, oriented, amorphous permeation.Material, t unit.Temperature, p float64) (float64, error) {
 	po, err := oriented.CO2.Permeability(t, p)
 	if err != nil {
@@ -131,19 +131,15 @@ func wallConductance(w *Wall, oriented, amorphous permeation.Material, t unit.Te
 	if err != nil {
 		return 0, err
 	}
-	st := w.Draw.Stations
-	zones := make([]permeation.Zone, 0, len(st.S))
-	for i := 1; i < len(st.S); i++ {
-		z := permeation.Zone{Area: st.Area[i] - st.Area[i-1], Thickness: (w.Draw.Wall[i] + w.Draw.Wall[i-1]) / 2, Permeability: po}
-		if (w.Draw.Planar[i]+w.Draw.Planar[i-1])/2 < orientedFrom {
-			z.Permeability = pa
-		}
-		if z.Area > 0 {
-			zones = append(zones, z)
-		}
-	}
-	return permeation.Conductance(zones)
+	return permeation.Conductance([]permeation.Zone{
+		{Name: "stretched", Area: w.Oriented * zoneThickness, Thickness: zoneThickness, Permeability: po},
+		{Name: "barely stretched", Area: w.Amorphous * zoneThickness, Thickness: zoneThickness, Permeability: pa},
+	})
 }
+
+// zoneThickness stands for the wall in a zone whose area over thickness is
+// known as a whole [m].
+const zoneThickness = 1e-3
 
 // lossLimit returns the tightest maximum on the carbonation loss; 0 when there
 // is none.

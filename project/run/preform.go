@@ -20,11 +20,14 @@ var preformStage = stage{
 	keys: []string{"preform.mass", "preform.gate.ratio"},
 	run: func(c *pass) (any, error) {
 		d := c.d
-		p, err := preform.New(preform.Spec{
+		spec := preform.Spec{
 			InnerDiameter: d.Preform.InnerDiameter, Wall: d.Preform.Wall, BodyLength: d.Preform.Body - d.Preform.Taper, GateWall: d.Preform.Gate,
-			Transition: preform.Transition{Length: d.Preform.Taper, LedgeWall: d.Preform.NeckWall},
 			FinishMass: d.Finish.Mass, Density: d.Resin.DensityPreform,
-		})
+		}
+		if d.Preform.Taper > 0 {
+			spec.Transition = preform.Transition{Length: d.Preform.Taper, LedgeWall: d.Preform.NeckWall}
+		}
+		p, err := preform.New(spec)
 		if err != nil {
 			return nil, err
 		}

@@ -20,6 +20,9 @@ type Wall struct {
 	PanelMean   float64 // m
 	PanelRadius float64 // outer, m
 	Draw        *drawdown.Result
+	// Oriented and Amorphous are area over thickness [m] of the stretched and
+	// of the barely stretched wall: times a permeability they are conductances.
+	Oriented, Amorphous float64
 }
 
 // wallNote goes with every figure that rests on the draw-down.
@@ -47,6 +50,7 @@ var wallStage = stage{
 			return nil, err
 		}
 		w := &Wall{Along: r.Profile(), PanelMean: r.Panel, PanelRadius: d.Bottle.PanelDiameter / 2, Draw: r}
+		w.Oriented, w.Amorphous = areaOverThickness(r)
 		warnings := append([]string{wallNote}, r.Warnings...)
 		if note != "" {
 			warnings = append(warnings, note)
@@ -123,4 +127,18 @@ func scaledTargets(d *design.Design, mass float64) (targets []float64, note stri
 		note = fmt.Sprintf("the section targets sum to %.2f g, the preform weighs %.2f g; they were scaled to it", (s.Base+s.Panel+s.Shoulder)*1e3, mass*1e3)
 	}
 	return []float64{s.Base * k, s.Panel * k, (s.Shoulder-d.Finish.Mass)*k + d.Finish.Mass}, note
+}
+
+// areaOverThickness sums area over thickness along the bottle [m], apart for
+// the wall stretched by more than orientedFrom and the rest.
+func areaOverThickness(r *drawdown.Result) (oriented, amorphous float64) {
+	for i := 1; i < len(r.Wall); i++ {
+		q := (r.Stations.Area[i] - r.Stations.Area[i-1]) * 2 / (r.Wall[i] + r.Wall[i-1])
+		if (r.Planar[i]+r.Planar[i-1])/2 < orientedFrom {
+			amorphous += q
+		} else {
+			oriented += q
+		}
+	}
+	return oriented, amorphous
 }
