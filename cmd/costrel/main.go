@@ -44,10 +44,10 @@ func (e exit) Error() string { return fmt.Sprintf("exit %d", int(e)) }
 // inputError is an error of the user's input.
 type inputError struct{ error }
 
-func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+func main() { os.Exit(Main(os.Args[1:], os.Stdout, os.Stderr)) }
 
-// run runs one command line and returns its exit code.
-func run(args []string, stdout, stderr io.Writer) (code int) {
+// Main runs one command line and returns its exit code.
+func Main(args []string, stdout, stderr io.Writer) (code int) {
 	e := &env{out: stdout, err: stderr}
 	stop := -1
 	parser, err := kong.New(&cli{},
