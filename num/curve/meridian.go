@@ -144,7 +144,7 @@ func (m *Meridian) finish() {
 	for i := range m.pieces {
 		c := &m.pieces[i]
 		c.seal()
-		c.s0 = m.total.Length
+		c.s0, c.before = m.total.Length, m.total
 		m.total = m.total.Plus(c.sum)
 	}
 }
@@ -214,14 +214,9 @@ func (m *Meridian) find(s float64) int {
 // To returns the moments of the stretch from the beginning to arc length s,
 // which is held inside 0..Length.
 func (m *Meridian) To(s float64) Moments {
-	last := m.find(s)
-	var sum Moments
-	for i := range last {
-		sum = sum.Plus(m.pieces[i].sum)
-	}
-	c := &m.pieces[last]
+	c := &m.pieces[m.find(s)]
 	if s >= c.s0+c.sum.Length {
-		return sum.Plus(c.sum)
+		return c.before.Plus(c.sum)
 	}
-	return sum.Plus(c.moments(0, c.uAt(s-c.s0)))
+	return c.before.Plus(c.moments(0, c.uAt(s-c.s0)))
 }

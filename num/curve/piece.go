@@ -24,10 +24,11 @@ type piece struct {
 	// cubic: coefficients of powers of u
 	cz, cr [4]float64
 	// arc length of a cubic at u = k/knots, k = 0..knots
-	table [9]float64
-	knots int
-	sum   Moments // of the piece
-	s0    float64 // arc length at its beginning
+	table  [9]float64
+	knots  int
+	sum    Moments // of the piece
+	before Moments // of the meridian up to the piece
+	s0     float64 // arc length at its beginning
 }
 
 // lineOf returns the straight piece from p to q.

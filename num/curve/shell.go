@@ -40,13 +40,17 @@ func (m *Meridian) Shell(w Wall, s0, s1 float64) (Shell, error) {
 		from := a
 		for _, to := range append(append([]float64(nil), w.between(a, b)...), b) {
 			n := 1
+			mid := (from + to) / 2
+			tm, slope := w.At(mid)
+			t0 := tm - slope*(mid-from)
 			if c.form != formLine {
 				n = 1 + int(float64(c.chords(0.25))*(to-from)/c.sum.Length)
 			}
 			for k := range n {
 				x0 := from + (to-from)*float64(k)/float64(n)
 				x1 := from + (to-from)*float64(k+1)/float64(n)
-				c.sweep8(w, x0, x1, &q, &wallArea)
+				ta, tb := t0+slope*(x0-from), t0+slope*(x1-from)
+				c.sweep8(x0, x1, ta, tb, &q, &wallArea)
 			}
 			from = to
 		}
@@ -70,18 +74,24 @@ func (m *Meridian) Shell(w Wall, s0, s1 float64) (Shell, error) {
 	return q, nil
 }
 
-// sweep8 adds one Gauss panel of swept wall.
-func (c *piece) sweep8(w Wall, a, b float64, q *Shell, wallArea *float64) {
+// sweep8 adds one Gauss panel of swept wall, of thickness ta at a and tb at b.
+func (c *piece) sweep8(a, b, ta, tb float64, q *Shell, wallArea *float64) {
+	line := c.form == formLine
+	d := unit(c.d1(0))
+	bend := 0.0
 	for k, x := range gaussX {
-		s := a + (b-a)*x
 		ds := (b - a) * gaussW[k]
-		u := c.uAt(s - c.s0)
-		p, d, bend := c.at(u), unit(c.d1(u)), c.bend(u)
-		t, _ := w.At(s)
-		q.Area += 2 * math.Pi * p.R * ds
-		*wallArea += 2 * math.Pi * p.R * t * ds
+		u := c.uAt(a + (b-a)*x - c.s0)
+		p := c.at(u)
+		if !line {
+			d, bend = unit(c.d1(u)), c.bend(u)
+		}
+		t := ta + (tb-ta)*x
+		da := 2 * math.Pi * p.R * ds
+		q.Area += da
+		*wallArea += da * t
 		// two Gauss points through the wall: exact for the cubic integrand
-		for _, g := range [2]float64{0.5 - 0.5/math.Sqrt(3), 0.5 + 0.5/math.Sqrt(3)} {
+		for _, g := range throughWall {
 			y := g * t
 			dv := math.Pi * t * ds * (p.R - y*d.Z) * (1 - bend*y)
 			q.Volume += dv
@@ -89,6 +99,9 @@ func (c *piece) sweep8(w Wall, a, b float64, q *Shell, wallArea *float64) {
 		}
 	}
 }
+
+// throughWall are the nodes of the Gauss rule with 2 points on [0, 1].
+var throughWall = [2]float64{0.5 - 0.28867513459481287, 0.5 + 0.28867513459481287} // 1/√12
 
 // wedge returns the volume and its z moment between the normal at one end of
 // piece i and the mitre there: positive where the wall is larger than swept.
