@@ -1,0 +1,260 @@
+package design
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+
+	"costrel/figure"
+	"costrel/physics/bottle"
+	"costrel/unit"
+)
+
+var errNoFit = errors.New("no bottle of this shape holds the volume")
+
+// fit gives the draft the main dimensions that its answers ask for.
+func (w *draft) fit() error {
+	t := w.from.Design
+	old, err := measure(t)
+	if err != nil {
+		return fmt.Errorf("template %s: %w", w.class, err)
+	}
+	target := w.to.Brief.Nominal * old.brimful / t.Brief.Nominal
+	_, high := w.text["bottle.height"]
+	_, wide := w.text["bottle.diameter"]
+	D, H := w.to.Bottle.Diameter, w.to.Bottle.Height
+	s := math.Cbrt(target / old.brimful)
+	switch {
+	case high && wide:
+		w.scale(D, H)
+	case high:
+		D, err = seek(t.Bottle.Diameter*s, target, func(x float64) (float64, error) { return w.holds(x, H) })
+		D = round(D, 0.1e-3)
+		w.scale(D, H)
+	default:
+		if !wide {
+			// The proportions of the body decide; the finish does not grow.
+			D, err = seek(t.Bottle.Diameter*s, target, func(x float64) (float64, error) {
+				return w.holds(x, w.to.Finish.Height+(t.Bottle.Height-t.Finish.Height)*x/t.Bottle.Diameter)
+			})
+			D = round(D, 1e-3)
+		}
+		if err == nil {
+			H, err = seek(t.Bottle.Height*s, target, func(x float64) (float64, error) { return w.holds(D, x) })
+			H = round(H, 1e-3)
+			w.scale(D, H)
+		}
+	}
+	if err != nil {
+		return err
+	}
+	now, err := measure(w.to)
+	if err != nil {
+		return err
+	}
+	w.share = now.brimful/w.to.Brief.Nominal - 1
+	if was := old.brimful/t.Brief.Nominal - 1; w.share < 0.3*was || w.share > 3*was {
+		mL := func(v float64) string { return unit.Show(unit.Volume, v, unit.EU) }
+		return fmt.Errorf("a bottle of %s height and %s diameter holds %s brimful, which leaves %s headspace for %s: give only one of the two",
+			unit.Show(unit.Length, w.to.Bottle.Height, unit.EU), unit.Show(unit.Length, w.to.Bottle.Diameter, unit.EU), mL(now.brimful),
+			unit.Format(unit.Fraction, w.share, "%", 2), mL(w.to.Brief.Nominal))
+	}
+	w.preform(old, now)
+	w.volumes()
+	w.dimensions()
+	return nil
+}
+
+// size is what a bottle measures.
+type size struct {
+	brimful float64 // m³, with the nominal wall
+	arc     float64 // m, of the outer profile from axis to ledge
+}
+
+func measure(d *Design) (size, error) {
+	b, err := bottle.New(d.Shape())
+	if err != nil {
+		return size{}, err
+	}
+	in, err := b.Nominal()
+	if err != nil {
+		return size{}, err
+	}
+	return size{in.Brimful(), b.ArcLength()}, nil
+}
+
+// holds returns the brimful capacity [m³] of the draft at a diameter and a
+// height [m].
+func (w *draft) holds(D, H float64) (float64, error) {
+	w.scale(D, H)
+	m, err := measure(w.to)
+	return m.brimful, err
+}
+
+// scale gives the draft a diameter and a height; the base grows with the
+// diameter, the heights between base and ledge with the height.
+func (w *draft) scale(D, H float64) {
+	t, b := w.from.Design, &w.to.Bottle
+	sd := D / t.Bottle.Diameter
+	b.Diameter, b.Height = D, H
+	keep := func(path string, to *float64, v float64) {
+		if _, answered := w.text[path]; !answered {
+			*to = v
+		}
+	}
+	mm := func(v float64) float64 { return round(v, 1e-3) }
+	half := func(v float64) float64 { return round(v, 0.5e-3) }
+	keep("bottle.panel_diameter", &b.PanelDiameter, round(D-(t.Bottle.Diameter-t.Bottle.PanelDiameter)*math.Sqrt(sd), 0.1e-3))
+	keep("bottle.base.height", &b.Base.Height, mm(t.Bottle.Base.Height*sd))
+	keep("bottle.base.standing_diameter", &b.Base.Standing, mm(t.Bottle.Base.Standing*sd))
+	keep("bottle.base.push_up", &b.Base.PushUp, half(t.Bottle.Base.PushUp*math.Sqrt(sd)))
+	l0, l1 := t.Bottle.Height-t.Finish.Height, H-w.to.Finish.Height
+	h0, h1 := t.Bottle.Base.Height, b.Base.Height
+	up := func(z float64) float64 { // a height of the template in the draft
+		if z <= h0 {
+			return mm(z * h1 / h0)
+		}
+		return mm(h1 + (z-h0)*(l1-h1)/(l0-h0))
+	}
+	keep("bottle.panel_from", &b.PanelFrom, up(t.Bottle.PanelFrom))
+	keep("bottle.panel_to", &b.PanelTo, up(t.Bottle.PanelTo))
+	b.Planes = b.Planes[:0:0]
+	for _, z := range t.Bottle.Planes {
+		b.Planes = append(b.Planes, up(z))
+	}
+	doc := Document{Design: w.to}
+	b.Profile = Outline(*b, l1, doc.neckRadius())
+}
+
+// preform keeps the stretch ratios of the template: the core grows with the
+// diameter as far as the bore lets it, the body with the length of the
+// profile. Walls stay.
+func (w *draft) preform(old, now size) {
+	t, p := w.from.Design, &w.to.Preform
+	if _, answered := w.text["preform.inner_diameter"]; !answered {
+		d := t.Preform.InnerDiameter * w.to.Bottle.PanelDiameter / t.Bottle.PanelDiameter
+		p.InnerDiameter = round(math.Min(d, w.to.Finish.Bore-coreClearance), 0.1e-3)
+	}
+	if _, answered := w.text["preform.body_length"]; !answered {
+		arc := func(q Preform, body float64) float64 { return body + math.Pi/4*(q.InnerDiameter+q.Wall) }
+		l := arc(t.Preform, t.Preform.Body) * now.arc / old.arc
+		p.Body = round(l-arc(*p, 0), 0.5e-3)
+	}
+	if _, answered := w.text["preform.taper_length"]; !answered {
+		p.Taper = round(t.Preform.Taper*p.Body/t.Preform.Body, 0.5e-3)
+	}
+}
+
+// coreClearance is how much narrower than the bore a preform core stays [m].
+// Chosen for this project: the core must leave the finish.
+const coreClearance = 0.8e-3
+
+// volumes puts the template's limits on volumes in proportion.
+func (w *draft) volumes() {
+	ratio := w.to.Brief.Nominal / w.from.Design.Brief.Nominal
+	if ratio == 1 {
+		return
+	}
+	for _, l := range w.from.Design.Limits {
+		e, ok := figure.Find(l.Figure)
+		if !ok || e.Kind != unit.Volume {
+			continue
+		}
+		if q, err := unit.Parse(e.Kind, l.Value); err == nil {
+			step := 1e-6
+			if q.SI*ratio < 10e-6 {
+				step = 0.5e-6
+			}
+			l.Value = unit.Format(e.Kind, math.Max(round(q.SI*ratio, step), step), "mL", 6)
+			w.limits = append(w.limits, l)
+		}
+	}
+}
+
+// dimensions writes the numbers that differ from the template's.
+func (w *draft) dimensions() {
+	for _, it := range Walk() {
+		section := it.Path[:max(strings.IndexByte(it.Path, '.'), 0)]
+		if _, answered := w.text[it.Path]; answered || section != "bottle" && section != "preform" {
+			continue
+		}
+		a, _, has := w.from.Design.Number(it.Path)
+		b, _, _ := w.to.Number(it.Path)
+		if has && math.Abs(a-b) > 1e-7 {
+			w.text[it.Path] = mmText(b)
+		}
+	}
+	a, b := w.from.Design.Bottle.Planes, w.to.Bottle.Planes
+	changed := len(a) != len(b)
+	cells := make([]string, len(b))
+	for i := range b {
+		cells[i] = mmText(b[i])
+		changed = changed || math.Abs(a[i]-b[i]) > 1e-7
+	}
+	if changed {
+		w.text["bottle.planes"] = "[" + strings.Join(cells, ", ") + "]"
+	}
+}
+
+func mmText(v float64) string { return digits(v*1e3, 5) + " mm" }
+
+func round(v, step float64) float64 {
+	n := math.Round(v / step)
+	if inv := math.Round(1 / step); math.Abs(inv*step-1) < 1e-9 {
+		return n / inv
+	}
+	return n * step
+}
+
+// seek returns x > 0 with f(x) = target, f rising, to a part in 100 000. It
+// widens a bracket from start, then halves it.
+func seek(start, target float64, f func(float64) (float64, error)) (float64, error) {
+	const step, most = 1.05, 40
+	at := func(x float64) (below bool, err error) {
+		v, err := f(x)
+		if err != nil {
+			return false, fmt.Errorf("%w: %w", errNoFit, err)
+		}
+		return v < target, nil
+	}
+	below, err := at(start)
+	if err != nil {
+		return 0, err
+	}
+	lo, hi := start, start
+	for i := 0; ; i++ {
+		if i == most {
+			return 0, errNoFit
+		}
+		x := hi * step
+		if !below {
+			x = lo / step
+		}
+		is, err := at(x)
+		if err != nil {
+			return 0, err
+		}
+		if below {
+			lo, hi = hi, x
+		} else {
+			lo, hi = x, lo
+		}
+		if is != below {
+			break
+		}
+	}
+	for hi-lo > 1e-5*hi {
+		mid := (lo + hi) / 2
+		is, err := at(mid)
+		if err != nil {
+			return 0, err
+		}
+		if is {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return (lo + hi) / 2, nil
+}
