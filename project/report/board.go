@@ -133,10 +133,11 @@ func NewBoard(r *run.Result, sys unit.System) Board {
 
 func shown(f figure.Figure, sys unit.System, money string) Figure {
 	e, _ := figure.Find(f.Key)
+	symbol := e.In(sys)
 	out := Figure{
 		Key: f.Key, Label: f.Label, Definition: e.Definition, Quantity: string(f.Kind),
-		Value: f.Value, UnitSI: siSymbol(f.Kind, money), Display: Show(f.Kind, f.Value, sys, money),
-		Lo: f.Lo, Hi: f.Hi, LoDisplay: Show(f.Kind, f.Lo, sys, money), HiDisplay: Show(f.Kind, f.Hi, sys, money),
+		Value: f.Value, UnitSI: siSymbol(f.Kind, money), Display: showIn(f.Kind, symbol, f.Value, sys, money),
+		Lo: f.Lo, Hi: f.Hi, LoDisplay: showIn(f.Kind, symbol, f.Lo, sys, money), HiDisplay: showIn(f.Kind, symbol, f.Hi, sys, money),
 		Origin: Origin{
 			Kind: string(f.Origin.Kind), Method: f.Origin.Method, Equation: f.Origin.Equation, Substituted: substitute(f, sys, money),
 			Sources: nonNil(f.Origin.Sources), Warnings: nonNil(f.Origin.Warnings), Theory: f.Origin.Theory,
@@ -151,13 +152,13 @@ func shown(f figure.Figure, sys unit.System, money string) Figure {
 	for _, in := range f.Origin.Inputs {
 		out.Origin.Inputs = append(out.Origin.Inputs, Input{
 			Key: in.Key, Symbol: in.Symbol, Label: in.Label, Value: in.Value,
-			Display: Show(in.Kind, in.Value, sys, money), Kind: string(in.Origin), Source: in.Source,
+			Display: showIn(in.Kind, inUnit(in.Key, sys), in.Value, sys, money), Kind: string(in.Origin), Source: in.Source,
 		})
 	}
 	for _, n := range f.Effects {
 		out.Origin.Narrow = append(out.Origin.Narrow, Effect{
 			Path: n.Path, Label: n.Label, Low: n.Low, High: n.High, Basis: n.Basis,
-			Display: signed(f.Kind, n.Low, sys, money) + " … " + signed(f.Kind, n.High, sys, money),
+			Display: signedIn(f.Kind, symbol, n.Low, sys, money) + " … " + signedIn(f.Kind, symbol, n.High, sys, money),
 		})
 	}
 	return out
@@ -166,13 +167,13 @@ func shown(f figure.Figure, sys unit.System, money string) Figure {
 func verdict(v quality.Verdict, sys unit.System, money string) Verdict {
 	e, _ := figure.Find(v.Limit.Figure)
 	out := Verdict{
-		Figure: v.Limit.Figure, Label: e.Label, Limit: v.Limit.Value, LimitDisplay: Show(v.Limit.Kind, v.Limit.Value, sys, money),
+		Figure: v.Limit.Figure, Label: e.Label, Limit: v.Limit.Value, LimitDisplay: showIn(v.Limit.Kind, e.In(sys), v.Limit.Value, sys, money),
 		Side: string(v.Limit.Side), Verdict: string(v.Word), Owner: v.Limit.Owner, Source: v.Limit.Source, Reason: v.Reason,
 	}
 	if v.Computed() {
-		out.Value, out.Display = v.Figure.Value, Show(v.Figure.Kind, v.Figure.Value, sys, money)
+		out.Value, out.Display = v.Figure.Value, showIn(v.Figure.Kind, e.In(sys), v.Figure.Value, sys, money)
 		out.Margin, out.MarginPercent = v.Margin, v.Percent
-		out.MarginDisplay = signed(v.Limit.Kind, v.Margin, sys, money)
+		out.MarginDisplay = signedIn(v.Limit.Kind, e.In(sys), v.Margin, sys, money)
 	}
 	return out
 }

@@ -95,16 +95,16 @@ func NewDifference(a, b *run.Result, sys unit.System) Difference {
 		}
 		c := FigureChange{Key: e.Key, Label: e.Label, Old: "-", New: "-"}
 		if inA {
-			c.Old = Show(e.Kind, fa.Value, sys, money)
+			c.Old = showIn(e.Kind, e.In(sys), fa.Value, sys, money)
 		}
 		if inB {
-			c.New = Show(e.Kind, fb.Value, sys, money)
+			c.New = showIn(e.Kind, e.In(sys), fb.Value, sys, money)
 		}
 		if inA && inB {
 			if math.Abs(fb.Value-fa.Value) <= 1e-9*math.Max(math.Abs(fa.Value), math.Abs(fb.Value)) {
 				continue
 			}
-			c.Change, c.ChangeDisplay = fb.Value-fa.Value, signed(e.Kind, fb.Value-fa.Value, sys, money)
+			c.Change, c.ChangeDisplay = fb.Value-fa.Value, signedIn(e.Kind, e.In(sys), fb.Value-fa.Value, sys, money)
 			if fa.Value != 0 && e.Kind != unit.TemperaturePoint {
 				c.Percent = 100 * (fb.Value - fa.Value) / math.Abs(fa.Value)
 			}

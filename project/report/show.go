@@ -11,7 +11,40 @@ import (
 // Show prints an SI value of a kind in the reader's preferred unit. Prices
 // carry the currency of the design.
 func Show(k unit.Kind, si float64, sys unit.System, money string) string {
+	if k == unit.Time {
+		return unit.Format(k, si, timeUnit(si), 4)
+	}
 	return currency(unit.Show(k, si, sys), money)
+}
+
+// timeUnit returns the unit in which a duration reads best.
+func timeUnit(si float64) string {
+	switch s := math.Abs(si); {
+	case s >= 14*86400:
+		return "weeks"
+	case s >= 2*86400:
+		return "d"
+	case s >= 2*3600:
+		return "h"
+	case s >= 120:
+		return "min"
+	}
+	return "s"
+}
+
+// showIn prints an SI value in a named unit, or in the preferred one when none
+// is named.
+func showIn(k unit.Kind, symbol string, si float64, sys unit.System, money string) string {
+	if symbol == "" {
+		return Show(k, si, sys, money)
+	}
+	return currency(unit.Format(k, si, symbol, 4), money)
+}
+
+// inUnit returns the unit in which a figure is shown.
+func inUnit(key string, sys unit.System) string {
+	e, _ := figure.Find(key)
+	return e.In(sys)
 }
 
 // currency puts the design's currency in the place of the table's.
@@ -37,7 +70,17 @@ func changeKind(k unit.Kind) unit.Kind {
 
 // signed prints a difference with its sign.
 func signed(k unit.Kind, si float64, sys unit.System, money string) string {
-	s := Show(changeKind(k), math.Abs(si), sys, money)
+	return signedIn(k, "", si, sys, money)
+}
+
+func signedIn(k unit.Kind, symbol string, si float64, sys unit.System, money string) string {
+	if changeKind(k) != k {
+		symbol = ""
+	}
+	s := showIn(changeKind(k), symbol, math.Abs(si), sys, money)
+	if k == unit.Fraction {
+		s = strings.TrimSuffix(s, "%") + "points" // a difference of two percentages
+	}
 	switch {
 	case si > 0:
 		return "+" + s
@@ -73,7 +116,7 @@ func substitute(f figure.Figure, sys unit.System, money string) string {
 		done := false
 		for _, in := range f.Origin.Inputs {
 			if in.Symbol == word {
-				b.WriteString(Show(in.Kind, in.Value, sys, money))
+				b.WriteString(showIn(in.Kind, inUnit(in.Key, sys), in.Value, sys, money))
 				done = true
 				break
 			}
@@ -83,7 +126,7 @@ func substitute(f figure.Figure, sys unit.System, money string) string {
 		}
 		i = j
 	}
-	return strings.TrimSpace(left) + " =" + b.String() + " → " + Show(f.Kind, f.Value, sys, money)
+	return strings.TrimSpace(left) + " =" + b.String() + " → " + showIn(f.Kind, inUnit(f.Key, sys), f.Value, sys, money)
 }
 
 func letter(r rune) bool {

@@ -98,10 +98,9 @@ func (f Figure) band() string {
 	if f.Lo == f.Value && f.Hi == f.Value {
 		return ""
 	}
-	lo := f.LoDisplay
-	// The unit stands once, behind the upper end.
-	if i := strings.LastIndex(lo, " "); i > 0 && strings.HasSuffix(f.HiDisplay, lo[i:]) {
-		lo = lo[:i]
+	lo, symbol, _ := strings.Cut(f.LoDisplay, " ")
+	if _, other, _ := strings.Cut(f.HiDisplay, " "); other != symbol {
+		lo = f.LoDisplay // the unit stands once where both ends have the same
 	}
 	return lo + " … " + f.HiDisplay
 }
@@ -119,7 +118,11 @@ func (b Board) warnings() []string {
 		}
 	}
 	for i, w := range order {
-		order[i] = w + " [" + strings.Join(keys[w], ", ") + "]"
+		k := keys[w]
+		if n := len(k); n > 3 {
+			k = append(k[:2:2], fmt.Sprintf("and %d more", n-2))
+		}
+		order[i] = w + " [" + strings.Join(k, ", ") + "]"
 	}
 	return order
 }

@@ -91,6 +91,9 @@ func band(d *design.Design, figures []figure.Figure, cache *Cache) {
 	}
 	up := make([]float64, len(figures))
 	down := make([]float64, len(figures))
+	for i := range figures {
+		figures[i].Effects = []figure.Effect{} // looked for, perhaps none found
+	}
 	moves := moved(d, figures, at, cache)
 	for k, s := range spreads {
 		ends := moves[k]

@@ -83,8 +83,8 @@ func mark(doc *design.Document, f *figure.Figure) {
 	for i := range f.Origin.Inputs {
 		in := &f.Origin.Inputs[i]
 		path, ok := designPath(in.Key)
-		if !ok {
-			continue
+		if !ok || in.Origin != figure.Given {
+			continue // a number worked out from the design keeps its own origin
 		}
 		m := doc.MarkOf(path)
 		if m.Kind == "" {

@@ -70,11 +70,11 @@ var shelfStage = stage{
 			{Key: "wall.panel.mean", Symbol: "K_wall", Label: "Wall: CO2 conductance, stretched and thick zones together", Value: wall, Kind: unit.GasConductance, Origin: figure.Computed},
 			{Key: "design:closure.co2", Symbol: "K_closure", Label: "Closure: CO2 conductance at store temperature", Value: through, Kind: unit.GasConductance, Origin: figure.Computed},
 			{Key: "pack.pressure.store", Symbol: "P_wall", Label: "Wall: permeability of the panel at the mean pressure", Value: panel, Kind: unit.Permeability, Origin: figure.Computed},
-			{Key: "design:drink.carbonation", Symbol: "n", Label: "Drink and headspace: CO2 [mol] counted per 1", Value: moles + gas, Kind: unit.Ratio, Origin: figure.Computed},
-			c.input("p", "pack.pressure.store"),
+			{Key: "design:drink.carbonation", Symbol: "V_CO2", Label: "Drink and headspace: CO2 held, as gas at 0 °C and 1 atm", Value: (moles + gas) * unit.MolarVolumeSTP, Kind: unit.Volume, Origin: figure.Computed},
+			{Key: "pack.pressure.store", Symbol: "p_CO2", Label: "CO2 partial pressure in store", Value: co2, Kind: unit.PressureAbs, Origin: figure.Computed},
 		}
 		origin := figure.Origin{
-			Method: "Exponential loss of a pack in equilibrium with itself: steady permeation through wall zones and closure", Equation: "x = 1 - exp(-(K_wall + K_closure) t p_CO2 / n)",
+			Method: "Exponential loss of a pack in equilibrium with itself: steady permeation through wall zones and closure", Equation: "x = 1 - exp(-(K_wall + K_closure) t p_CO2 / V_CO2)",
 			Sources: []string{"BiosystemsPackaging", "KorosPaul1978"}, Inputs: inputs, Warnings: warnings, Theory: "permeation",
 		}
 		c.figure("shelf.loss.end", loss, origin)
@@ -97,7 +97,7 @@ var shelfStage = stage{
 			return nil, nil
 		}
 		c.figure("shelf.life", life, figure.Origin{
-			Method: "Time at which the exponential loss reaches its limit", Equation: "t = -ln(1 - x_limit) n / ((K_wall + K_closure) p_CO2)", Sources: origin.Sources, Warnings: warnings, Theory: "permeation",
+			Method: "Time at which the exponential loss reaches its limit", Equation: "t = -ln(1 - x_limit) V_CO2 / ((K_wall + K_closure) p_CO2)", Sources: origin.Sources, Warnings: warnings, Theory: "permeation",
 			Inputs: append([]figure.Input{{Key: "design:limits", Symbol: "x_limit", Label: "Limits: shelf.loss.end", Value: limit, Kind: unit.Fraction, Origin: figure.Given}}, inputs[3:]...),
 		})
 		return nil, nil

@@ -36,8 +36,8 @@ var preformStage = stage{
 			Sources: []string{"Bronshtein2015", "CommonPractice"}, Theory: "preform",
 			Inputs: []figure.Input{
 				c.given("ρ", "resin.density_preform"), c.given("m_finish", "finish.mass"),
-				{Key: "design:preform.body_length", Symbol: "V_body", Label: "Preform: volume of body and taper", Value: (p.BodyMass() + p.TransitionMass()) / d.Resin.DensityPreform, Kind: "volume", Origin: figure.Given},
-				{Key: "design:preform.gate", Symbol: "V_cap", Label: "Preform: volume of the end cap", Value: p.CapMass() / d.Resin.DensityPreform, Kind: "volume", Origin: figure.Given},
+				{Key: "design:preform.body_length", Symbol: "V_body", Label: "Preform: volume of body and taper", Value: (p.BodyMass() + p.TransitionMass()) / d.Resin.DensityPreform, Kind: "volume", Origin: figure.Computed},
+				{Key: "design:preform.gate", Symbol: "V_cap", Label: "Preform: volume of the end cap", Value: p.CapMass() / d.Resin.DensityPreform, Kind: "volume", Origin: figure.Computed},
 				c.given("d_i", "preform.inner_diameter"), c.given("w", "preform.wall"), c.given("L", "preform.body_length"), c.given("g", "preform.gate"),
 			},
 		})

@@ -75,7 +75,7 @@ func (c *pass) figure(key string, value float64, o figure.Origin) {
 	if o.Kind == "" {
 		o.Kind = figure.Computed
 	}
-	c.figures = append(c.figures, figure.Figure{Key: key, Label: e.Label, Kind: e.Kind, Value: value, Lo: value, Hi: value, Origin: o})
+	c.figures = append(c.figures, figure.Figure{Key: key, Label: e.Label, Kind: e.Kind, Unit: e.Unit, Value: value, Lo: value, Hi: value, Origin: o})
 }
 
 func isBad(x float64) bool { return x != x || x > 1e300 || x < -1e300 }
