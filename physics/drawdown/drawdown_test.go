@@ -293,13 +293,14 @@ func TestRandomDesigns(t *testing.T) {
 			return
 		}
 		conserved(rt, in, r)
-		// the inner face is built on another way: it leaves the same content
+		// the inner face is built on another way: it leaves the same content,
+		// to second order in the wall where it is thick at a corner
 		inside, err := b.Inside(r.Profile())
 		if err != nil {
 			return
 		}
 		want := b.OuterVolume() - p.MassBelowLedge()/in.Density
-		if math.Abs(inside.Body()-want) > 1e-4*want {
+		if math.Abs(inside.Body()-want) > 1e-3*want {
 			rt.Fatalf("content to the ledge %g, outer volume less PET %g", inside.Body(), want)
 		}
 	})
