@@ -10,6 +10,8 @@ require (
 	github.com/google/go-cmp v0.7.0 // indirect
 	github.com/rogpeppe/go-internal v1.16.0 // indirect
 	go.uber.org/goleak v1.3.0 // indirect
+	golang.org/x/sys v0.41.0 // indirect
+	golang.org/x/tools v0.30.0 // indirect
 	gonum.org/v1/gonum v0.17.0 // indirect
 	pgregory.net/rapid v1.3.0 // indirect
 )
