@@ -43,20 +43,19 @@ type Plane struct {
 }
 
 // PreformDrawing is the half-section of the preform, z downward from the
-// ledge.
+// ledge; the inner radius is 0 in the floor of the end cap.
 type PreformDrawing struct {
-	ZO []float64 `json:"zo"`
+	Z  []float64 `json:"z"`
 	RO []float64 `json:"ro"`
-	ZI []float64 `json:"zi"`
 	RI []float64 `json:"ri"`
 }
 
 // Zone is one section with its weight.
 type Zone struct {
-	Name string  `json:"name"`
-	From float64 `json:"from"`
-	To   float64 `json:"to"`
-	Mass float64 `json:"mass"`
+	Name  string  `json:"name"`
+	From  float64 `json:"from"`
+	To    float64 `json:"to"`
+	Grams float64 `json:"grams"`
 }
 
 // geometry gathers what the page draws; nil when there is no bottle.
@@ -103,27 +102,34 @@ func geometry(done map[string]*entry) *Geometry {
 	return g
 }
 
-// preformDrawing returns the two faces of a preform from the gate to the ledge.
+// preformDrawing returns the two faces of a preform from the ledge to the
+// gate, at the same heights.
 func preformDrawing(p *preform.Preform) PreformDrawing {
+	spec := p.Spec()
+	length, rm := p.LengthBelowLedge(), p.MidRadius()
+	gate := spec.GateWall
+	tube := p.ArcLength() - p.CapArc()
+	centre := length - gate/2 - rm // of the end cap, below the ledge
 	var d PreformDrawing
-	const n = 81
-	rm, arc, capArc := p.MidRadius(), p.ArcLength(), p.CapArc()
-	length := p.LengthBelowLedge()
+	add := func(z, ro, ri float64) {
+		d.Z, d.RO, d.RI = append(d.Z, z), append(d.RO, ro), append(d.RI, ri)
+	}
+	const n = 40
 	for i := range n {
-		s := arc * float64(i) / (n - 1)
+		s := p.CapArc() + tube*(1-float64(i)/(n-1))
 		sec := p.At(s)
-		if s < capArc {
-			// On the hemisphere the wall lies across the radius from its centre.
-			a := s / rm
-			centre := length - sec.Wall/2 - rm
-			d.ZO = append(d.ZO, centre+(rm+sec.Wall/2)*math.Cos(a))
-			d.RO = append(d.RO, (rm+sec.Wall/2)*math.Sin(a))
-			d.ZI = append(d.ZI, centre+(rm-sec.Wall/2)*math.Cos(a))
-			d.RI = append(d.RI, (rm-sec.Wall/2)*math.Sin(a))
-			continue
+		add(sec.BelowLedge, sec.Ro, sec.Ri)
+	}
+	for i := 1; i <= n; i++ {
+		// Half circles round the centre of the cap, denser towards the tip.
+		a := math.Pi / 2 * float64(i) / n
+		z := centre + (rm+gate/2)*math.Sin(a)
+		ro := (rm + gate/2) * math.Cos(a)
+		ri := 0.0
+		if h := z - centre; h < rm-gate/2 {
+			ri = math.Sqrt((rm-gate/2)*(rm-gate/2) - h*h)
 		}
-		d.ZO, d.RO = append(d.ZO, sec.BelowLedge), append(d.RO, sec.Ro)
-		d.ZI, d.RI = append(d.ZI, sec.BelowLedge), append(d.RI, sec.Ri)
+		add(z, math.Max(0, ro), ri)
 	}
 	return d
 }
@@ -132,9 +138,9 @@ func preformDrawing(p *preform.Preform) PreformDrawing {
 func preformInside(p *preform.Preform) float64 {
 	d := preformDrawing(p)
 	v := 0.0
-	for i := 1; i < len(d.ZI); i++ {
+	for i := 1; i < len(d.Z); i++ {
 		a, b := d.RI[i-1], d.RI[i]
-		v += math.Pi / 3 * (a*a + a*b + b*b) * (d.ZI[i-1] - d.ZI[i])
+		v += math.Pi / 3 * (a*a + a*b + b*b) * (d.Z[i] - d.Z[i-1])
 	}
 	return math.Max(0, v)
 }

@@ -64,7 +64,7 @@ var wallStage = stage{
 			return figure.Origin{Method: "Draw-down preview: " + r.Method, Equation: equation, Sources: source, Inputs: inputs, Warnings: warnings, Theory: "drawdown"}
 		}
 		for _, s := range r.Sections {
-			w.Zones = append(w.Zones, Zone{Name: s.Name, From: s.Z0, To: s.Z1, Mass: s.Mass})
+			w.Zones = append(w.Zones, Zone{Name: s.Name, From: s.Z0, To: s.Z1, Grams: s.Mass * 1e3})
 			c.figure("section."+s.Name+".mass", s.Mass, draw("m_section = ρ ∫ t dA between the planes"))
 		}
 		c.figure("wall.min", r.Min.Value, draw("t = (dm / ds) / (2 π r ρ), smallest at z = "+unit.Show(unit.Length, r.Min.Z, unit.EU)))

@@ -153,7 +153,8 @@ export interface Geometry {
   bottle: {
     z: number[];
     r: number[];
-    ri: number[]; // inner face at the same height
+    ri: number[]; // inner face
+    zi?: number[]; // heights of the inner face; those of the outer one when missing
     wall: number[];
     s: number[]; // arc length from the first point
     planes: Plane[] | null;
