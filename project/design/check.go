@@ -4,7 +4,6 @@ import (
 	"strconv"
 	"strings"
 
-	"costrel/figure"
 	"costrel/physics/closure"
 	"costrel/physics/finish"
 	"costrel/physics/resin"
@@ -25,7 +24,10 @@ func (doc *Document) check() Faults {
 	doc.checkCards(add, warn)
 	doc.checkShape(add)
 	doc.checkPreform(add)
-	doc.checkLimits(add)
+	doc.checkLimits(add, warn)
+	doc.checkProfile(add)
+	doc.checkRecipe(add, warn)
+	doc.checkMoney(add, warn)
 	c := d.Drink.Carbonation
 	switch {
 	case d.Brief.Product == "hotfill" && c != nil && *c > 0:
@@ -137,29 +139,6 @@ func (doc *Document) checkPreform(add faultFunc) {
 	}
 	if p.Gate > p.Wall*1.2 {
 		add("preform.gate", "at most 1.2 times the body wall", "the gate wall of %s is thicker than the body wall of %s allows", show(unit.Length, p.Gate), show(unit.Length, p.Wall))
-	}
-}
-
-// checkLimits reports limits on unknown figures or with values of another kind.
-func (doc *Document) checkLimits(add faultFunc) {
-	var keys []string
-	for _, e := range figure.Entries() {
-		keys = append(keys, e.Key)
-	}
-	for i, l := range doc.Design.Limits {
-		path := "limits[" + strconv.Itoa(i) + "]"
-		e, ok := figure.Find(l.Figure)
-		if !ok {
-			expected := "a key that the board prints"
-			if near := nearest(l.Figure, keys); near != "" {
-				expected = near + " (nearest key)"
-			}
-			add(path+".figure", expected, "no figure has the key %q", l.Figure)
-			continue
-		}
-		if _, err := unit.Parse(e.Kind, l.Value); err != nil {
-			add(path+".value", "", "%v", err)
-		}
 	}
 }
 

@@ -119,7 +119,11 @@ func (d *decoder) mapping(n *yaml.Node, v reflect.Value, path string) {
 			d.fault(kv.Key, at, d.expectedKey(key, path, s), "unknown key %q", clip(key))
 			continue
 		}
-		d.value(kv.Value, v.Field(s.fields[i].index), s.fields[i], at)
+		f := s.fields[i]
+		if d.kind == figure.Given && f.typ.Kind() == reflect.Struct {
+			d.marks[at] = d.mark(kv.Key, "") // where the section stands
+		}
+		d.value(kv.Value, v.Field(f.index), f, at)
 	}
 }
 
@@ -250,12 +254,16 @@ func (f Field) freeText() bool {
 	return f.Kind == "" && f.Enum == nil && f.typ.Kind() == reflect.String
 }
 
-// such says what would do for a field, with an example.
+// such says what would do for a field, with an example: the template's value.
 func (d *decoder) such(f Field, path string) string {
 	example := d.marks[path].Text
-	if example == "" {
+	if example == "" || example == "~" {
 		example = f.Min
 	}
+	return such(f, example)
+}
+
+func such(f Field, example string) string {
 	t := f.typ
 	if t.Kind() == reflect.Pointer || t.Kind() == reflect.Slice {
 		t = t.Elem()
@@ -274,6 +282,8 @@ func (d *decoder) such(f Field, path string) string {
 	}
 	return "a text"
 }
+
+var floatType = reflect.TypeFor[float64]()
 
 func article(s string) string {
 	if s != "" && strings.IndexByte("aeiou", s[0]) >= 0 {

@@ -84,18 +84,22 @@ func (doc *Document) neckRadius() float64 {
 	return doc.Design.Finish.Bore/2 + 2.25e-3
 }
 
-// place makes a fault at the path, with line and excerpt when the design wrote
-// the value.
+// place makes a fault at the path: where the design wrote the value, else
+// where its section stands, else at the class, whose template it comes from.
 func (doc *Document) place(path, expected, format string, args ...any) Fault {
 	f := Fault{File: doc.File, Path: path, Message: fmt.Sprintf(format, args...), Expected: expected}
-	for p := path; p != ""; p = parent(p) {
-		if m, ok := doc.Marks[p]; ok && m.Line > 0 && m.Kind == figure.Given {
+	for p := path; ; p = parent(p) {
+		if p == "" {
+			p = "class"
+		}
+		if m := doc.Marks[p]; m.Line > 0 {
 			f.Line, f.Column, f.Text = m.Line, m.Column, m.Text
-			f.Excerpt = excerpt(doc.Text, m.Line, m.Column)
-			break
+			return f
+		}
+		if p == "class" {
+			return f
 		}
 	}
-	return f
 }
 
 func parent(path string) string {
