@@ -38,6 +38,9 @@ var walkOnce = sync.OnceValue(func() []Item {
 			case ft.Kind() == reflect.Slice:
 				out = append(out, Item{Path: at, Section: name, Field: f, Table: true, Group: path})
 			default:
+				if path == "" {
+					name = "Design" // name, class and note stand together
+				}
 				out = append(out, Item{Path: at, Section: name, Field: f, Group: path})
 			}
 		}
