@@ -170,7 +170,7 @@ func (s spread) move(d *design.Design, figures []figure.Figure, at map[string]in
 		}
 		c := d.Clone()
 		c.SetNumber(s.path, x)
-		for _, stage := range evaluate(c, cache) {
+		for _, stage := range evaluate(c, preview, cache) {
 			for _, f := range stage.figures {
 				if i, ok := at[f.Key]; ok {
 					e[i] = f.Value
@@ -179,4 +179,38 @@ func (s spread) move(d *design.Design, figures []figure.Figure, at map[string]in
 		}
 	}
 	return ends
+}
+
+// bandFull gives the figures of a full check the relative bands that the same
+// inputs make in the preview: the solvers of the wall are too slow to run for
+// every end of every range, and what an input does to a figure hardly depends
+// on which of them drew the wall. Figures that carry a band of their own keep
+// it.
+func bandFull(d *design.Design, figures []figure.Figure, cache *Cache) {
+	quick := collect(evaluate(d, preview, cache))
+	band(d, quick, cache)
+	byKey := map[string]figure.Figure{}
+	for _, f := range quick {
+		byKey[f.Key] = f
+	}
+	for i := range figures {
+		f := &figures[i]
+		q, ok := byKey[f.Key]
+		switch {
+		case f.Effects != nil || !ok:
+			continue
+		case q.Value == f.Value:
+			f.Lo, f.Hi, f.Effects = q.Lo, q.Hi, q.Effects
+		case q.Value == 0 || (q.Value > 0) != (f.Value > 0):
+			f.Lo, f.Hi, f.Effects = f.Value+(q.Lo-q.Value), f.Value+(q.Hi-q.Value), q.Effects
+		default:
+			k := f.Value / q.Value
+			f.Lo, f.Hi = q.Lo*k, q.Hi*k
+			f.Effects = make([]figure.Effect, len(q.Effects))
+			for j, e := range q.Effects {
+				e.Low, e.High = e.Low*k, e.High*k
+				f.Effects[j] = e
+			}
+		}
+	}
 }

@@ -1,6 +1,8 @@
 package run
 
 import (
+	"context"
+
 	"costrel/figure"
 	"costrel/project/design"
 	"costrel/quality"
@@ -10,6 +12,7 @@ import (
 // what is missing.
 type Result struct {
 	Doc      *design.Document
+	Full     bool // every solver ran; otherwise the wall is a preview
 	Figures  []figure.Figure
 	Problems []Problem
 	Verdicts []quality.Verdict
@@ -17,23 +20,41 @@ type Result struct {
 	Geometry *Geometry // nil when the bottle could not be drawn
 }
 
-// Check computes a design. Stages that the cache holds are not run again; a
-// nil cache keeps nothing. It never fails: what could not be computed is in
-// Problems.
+// Check computes a design as far as it answers at once: the wall is a
+// draw-down preview. Stages that the cache holds are not run again; a nil cache
+// keeps nothing. It never fails: what could not be computed is in Problems.
 func Check(doc *design.Document, cache *Cache) *Result {
+	return check(doc, preview, cache)
+}
+
+// Full computes a design with every solver. progress, which may be nil, is told
+// the stage at work and how much of it is done, 0 to 1. When ctx ends the
+// result holds what was ready, and the error is that of ctx.
+func Full(ctx context.Context, doc *design.Document, cache *Cache, progress func(stage string, fraction float64)) (*Result, error) {
+	r := check(doc, work{ctx: ctx, full: true, progress: progress}, cache)
+	return r, ctx.Err()
+}
+
+func check(doc *design.Document, w work, cache *Cache) *Result {
 	if cache == nil {
-		cache = NewCache(128)
+		cache = NewCache(256)
 	}
 	d := doc.Design
-	done := evaluate(d, cache)
-	r := &Result{Doc: doc, Figures: collect(done), Cautions: Cautions(d)}
+	done := evaluate(d, w, cache)
+	r := &Result{Doc: doc, Full: w.full, Figures: collect(done), Cautions: Cautions(d)}
 	for _, s := range stages {
-		r.Problems = append(r.Problems, done[s.name].problems...)
+		if e := done[s.name]; e != nil {
+			r.Problems = append(r.Problems, e.problems...)
+		}
 	}
 	for i := range r.Figures {
 		mark(doc, &r.Figures[i])
 	}
-	band(d, r.Figures, cache)
+	if w.full {
+		bandFull(d, r.Figures, cache)
+	} else {
+		band(d, r.Figures, cache)
+	}
 	limits, faults := Limits(d)
 	for _, f := range faults {
 		r.Problems = append(r.Problems, Problem{Key: f.Path, Stage: "limits", Reason: f.Message, Path: f.Path})

@@ -195,7 +195,7 @@ func TestStagesReadWhatTheySay(t *testing.T) {
 	for _, name := range []string{"sorrel-lime.yaml", "wrenhollow.yaml"} {
 		base := example(t, name).Design
 		cache := NewCache(4096)
-		evaluate(base, cache)
+		evaluate(base, preview, cache)
 		for _, it := range design.Walk() {
 			v, _, ok := base.Number(it.Path)
 			if !ok || it.Table {
@@ -203,7 +203,7 @@ func TestStagesReadWhatTheySay(t *testing.T) {
 			}
 			c := base.Clone()
 			c.SetNumber(it.Path, clip(it.Path, v*1.013+1e-12))
-			warm, cold := collect(evaluate(c, cache)), collect(evaluate(c, nil))
+			warm, cold := collect(evaluate(c, preview, cache)), collect(evaluate(c, preview, nil))
 			if len(warm) != len(cold) {
 				t.Errorf("%s: %s: %d figures with cache, %d without", name, it.Path, len(warm), len(cold))
 				continue

@@ -8,6 +8,7 @@
 package run
 
 import (
+	"context"
 	"crypto/sha256"
 	"encoding/json"
 	"errors"
@@ -34,8 +35,27 @@ type stage struct {
 	needs []string                   // stages whose results it reads
 	reads func(d *design.Design) any // what it reads of the design; hashed
 	keys  []string                   // figures it may compute
+	full  bool                       // runs in a full check only
+	extra []string                   // stages it also needs in a full check
 	run   func(c *pass) (any, error) // pure; figures and problems go to the pass
 }
+
+// work says how far a run goes, and who watches it.
+type work struct {
+	ctx      context.Context
+	full     bool
+	progress func(stage string, fraction float64)
+}
+
+// report tells the watcher how much of a stage is done, 0 to 1.
+func (c *pass) report(fraction float64) {
+	if c.work.progress != nil {
+		c.work.progress(c.name, fraction)
+	}
+}
+
+// preview is the work of a check that answers at once.
+var preview = work{ctx: context.Background()}
 
 // entry is the kept result of a stage.
 type entry struct {
@@ -51,6 +71,7 @@ type entry struct {
 type pass struct {
 	d        *design.Design
 	name     string
+	work     work
 	done     map[string]*entry
 	figures  []figure.Figure
 	problems []Problem
@@ -95,9 +116,17 @@ func (c *pass) value(key string) (figure.Figure, bool) {
 // from returns the result of a stage that this one needs.
 func from[T any](c *pass, name string) T { return c.done[name].out.(T) }
 
+// wants returns the stages that s needs in this work.
+func (s stage) wants(w work) []string {
+	if !w.full || s.extra == nil {
+		return s.needs
+	}
+	return append(append([]string{}, s.needs...), s.extra...)
+}
+
 // hash returns the key of a stage: its name, what it reads, and the keys of
 // the stages it needs.
-func (s stage) hash(d *design.Design, done map[string]*entry) [sha256.Size]byte {
+func (s stage) hash(d *design.Design, w work, done map[string]*entry) [sha256.Size]byte {
 	h := sha256.New()
 	h.Write([]byte(s.name))
 	if s.reads != nil {
@@ -107,7 +136,7 @@ func (s stage) hash(d *design.Design, done map[string]*entry) [sha256.Size]byte 
 		}
 		h.Write(b)
 	}
-	for _, n := range s.needs {
+	for _, n := range s.wants(w) {
 		k := done[n].key
 		h.Write(k[:])
 	}
@@ -116,26 +145,37 @@ func (s stage) hash(d *design.Design, done map[string]*entry) [sha256.Size]byte 
 	return out
 }
 
-// evaluate runs the stages in order.
-func evaluate(d *design.Design, cache *Cache) map[string]*entry {
+// evaluate runs the stages of a work in order. When the work is withdrawn the
+// stages that are left carry its error and nothing of them is kept.
+func evaluate(d *design.Design, w work, cache *Cache) map[string]*entry {
 	done := make(map[string]*entry, len(stages))
 	for _, s := range stages {
-		key := s.hash(d, done)
+		if s.full && !w.full {
+			continue
+		}
+		key := s.hash(d, w, done)
 		if e, ok := cache.get(key); ok {
 			done[s.name] = e
 			continue
 		}
-		e := runStage(s, d, done)
+		var e *entry
+		if err := w.ctx.Err(); err != nil {
+			e = &entry{err: err}
+		} else {
+			e = runStage(s, d, w, done)
+		}
 		e.key = key
-		cache.put(key, e)
+		if w.ctx.Err() == nil {
+			cache.put(key, e)
+		}
 		done[s.name] = e
 	}
 	return done
 }
 
-func runStage(s stage, d *design.Design, done map[string]*entry) (e *entry) {
+func runStage(s stage, d *design.Design, w work, done map[string]*entry) (e *entry) {
 	e = &entry{}
-	c := &pass{d: d, name: s.name, done: done}
+	c := &pass{d: d, name: s.name, work: w, done: done}
 	defer func() {
 		if r := recover(); r != nil {
 			e.err = fmt.Errorf("%s: internal fault: %v", s.name, r)
