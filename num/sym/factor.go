@@ -45,6 +45,7 @@ func (f *Factor) Decompose(m *Band) (negative int, err error) {
 		for j := lo; j < i; j++ {
 			jo := max(lo, j-b)
 			s := src[j+off]
+			scale = max(scale, math.Abs(s))
 			lj := f.l[j*w+b-j+jo : j*w+b]
 			uj := u[jo-lo : jo-lo+len(lj)]
 			for k, x := range lj {
