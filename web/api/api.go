@@ -108,6 +108,7 @@ func (s *Server) routes(a huma.API) {
 	huma.Register(a, op("GET", "/api/sources/{key}", "source", "One published source"), s.source)
 	huma.Register(a, op("GET", "/api/verify", "verify", "The table of published checks as run by this program"), s.verify)
 	huma.Register(a, op("GET", "/api/classes", "classes", "The pack classes"), s.classes)
+	s.runs(a)
 	huma.Register(a, op("POST", "/api/draft", "draft", "The text of a new design"), s.draft)
 }
 

@@ -234,3 +234,29 @@ func BenchmarkCheckOverHTTP(b *testing.B) {
 		}
 	}
 }
+
+// TestRunStreams reads the events of a full run: progress may come, one result
+// ends it.
+func TestRunStreams(t *testing.T) {
+	s, _ := server(t)
+	resp, err := http.Post(s.URL+"/api/runs", "application/json", strings.NewReader(`{"name":"wrenhollow.yaml","units":"us"}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer resp.Body.Close()
+	b, err := io.ReadAll(resp.Body)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if resp.Header.Get("Content-Type") != "text/event-stream" || !strings.Contains(string(b), "event: result") || !strings.Contains(string(b), `"preform.mass"`) {
+		t.Errorf("%d %s %.300s", resp.StatusCode, resp.Header.Get("Content-Type"), b)
+	}
+	resp, err = http.Post(s.URL+"/api/runs", "application/json", strings.NewReader(`{"text":"schema: 1\nname: x\nclass: bathtub\n"}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer resp.Body.Close()
+	if b, _ := io.ReadAll(resp.Body); !strings.Contains(string(b), "event: failed") || !strings.Contains(string(b), "bathtub") {
+		t.Errorf("%s", b)
+	}
+}
