@@ -26,8 +26,8 @@ func NewFactor(n, b int) *Factor {
 }
 
 // Decompose factors m and returns the number of negative pivots, which is the
-// number of negative eigenvalues. A pivot that vanishes against its row is
-// replaced by a tiny positive one.
+// number of negative eigenvalues. A pivot that vanishes is replaced
+// by a tiny positive one.
 func (f *Factor) Decompose(m *Band) (negative int, err error) {
 	if m.n != f.n || m.b != f.b {
 		panic("sym: factor of a different shape")
@@ -35,17 +35,21 @@ func (f *Factor) Decompose(m *Band) (negative int, err error) {
 	b, w := f.b, f.b+1
 	neg := 0
 	u := f.row
+	least := 1e-300
+	for _, v := range m.a {
+		least = max(least, math.Abs(v))
+	}
+	least *= 1e-4
 	for i := range f.n {
 		lo := max(0, i-b)
 		src := m.a[i*w : (i+1)*w]
 		dst := f.l[i*w : (i+1)*w]
 		off := b - i // column j stands at j+off
 		d := src[b]
-		scale := math.Abs(d)
+		scale := max(math.Abs(d), least)
 		for j := lo; j < i; j++ {
 			jo := max(lo, j-b)
 			s := src[j+off]
-			scale = max(scale, math.Abs(s))
 			lj := f.l[j*w+b-j+jo : j*w+b]
 			uj := u[jo-lo : jo-lo+len(lj)]
 			for k, x := range lj {
