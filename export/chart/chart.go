@@ -1,0 +1,163 @@
+// Package chart draws line charts as SVG: curves with bands and points, axes
+// with unit, for process sheets and reports.
+package chart
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"image/color"
+	"math"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/font"
+	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+	"gonum.org/v1/plot/vg/vgsvg"
+)
+
+// Series is one curve, or points when Points is true. X and Y are in the units
+// of the axes.
+type Series struct {
+	Name   string
+	X, Y   []float64
+	Lo, Hi []float64 // band round the curve; empty for none
+	Points bool
+	Dashed bool
+}
+
+// Chart is one pair of axes with its series. Labels carry the unit.
+type Chart struct {
+	Title, X, Y string
+	Series      []Series
+	Marks       []Mark // lines at places on the x axis
+}
+
+// Mark is a labelled line across the chart at a place on the x axis.
+type Mark struct {
+	At    float64
+	Label string
+}
+
+// inks are dark enough on white and differ for the colour-blind; dashes tell
+// them apart in grey.
+var inks = []color.RGBA{
+	{R: 20, G: 33, B: 61, A: 255}, {R: 180, G: 83, B: 9, A: 255}, {R: 15, G: 118, B: 110, A: 255}, {R: 124, G: 58, B: 137, A: 255}, {R: 90, G: 90, B: 90, A: 255},
+}
+
+// SVG returns charts below each other as one SVG picture of the given size in
+// mm. Series with a value that is not finite are refused.
+func SVG(width, height float64, charts ...Chart) ([]byte, error) {
+	if len(charts) == 0 {
+		return nil, errors.New("chart: nothing to draw")
+	}
+	canvas := vgsvg.New(vg.Length(width)*vg.Millimeter, vg.Length(height)*vg.Millimeter)
+	dc := draw.New(canvas)
+	each := dc.Size().Y / vg.Length(len(charts))
+	for i, c := range charts {
+		p, err := c.plot()
+		if err != nil {
+			return nil, err
+		}
+		top := dc.Max.Y - vg.Length(i)*each
+		p.Draw(draw.Canvas{Canvas: dc.Canvas, Rectangle: vg.Rectangle{Min: vg.Point{X: dc.Min.X, Y: top - each + 2*vg.Millimeter}, Max: vg.Point{X: dc.Max.X, Y: top}}})
+	}
+	var b bytes.Buffer
+	if _, err := canvas.WriteTo(&b); err != nil {
+		return nil, fmt.Errorf("chart: %w", err)
+	}
+	return b.Bytes(), nil
+}
+
+func (c Chart) plot() (*plot.Plot, error) {
+	p := plot.New()
+	p.Title.Text, p.X.Label.Text, p.Y.Label.Text = c.Title, c.X, c.Y
+	p.Title.TextStyle.Font.Size = font.Length(11)
+	p.Title.Padding = vg.Points(4)
+	p.Legend.Top = true
+	p.Legend.TextStyle.Font.Size = font.Length(8)
+	grid := plotter.NewGrid()
+	grid.Vertical.Color, grid.Horizontal.Color = color.Gray{Y: 225}, color.Gray{Y: 225}
+	p.Add(grid)
+	for i, s := range c.Series {
+		if err := s.check(c.Title); err != nil {
+			return nil, err
+		}
+		ink := inks[i%len(inks)]
+		if len(s.Lo) > 0 {
+			band := make(plotter.XYs, 0, 2*len(s.X))
+			for j := range s.X {
+				band = append(band, plotter.XY{X: s.X[j], Y: s.Hi[j]})
+			}
+			for j := len(s.X) - 1; j >= 0; j-- {
+				band = append(band, plotter.XY{X: s.X[j], Y: s.Lo[j]})
+			}
+			area, err := plotter.NewPolygon(band)
+			if err != nil {
+				return nil, fmt.Errorf("chart: %s: %w", s.Name, err)
+			}
+			area.Color = color.NRGBA{R: ink.R, G: ink.G, B: ink.B, A: 40}
+			area.LineStyle.Width = 0
+			p.Add(area)
+		}
+		xy := make(plotter.XYs, len(s.X))
+		for j := range s.X {
+			xy[j] = plotter.XY{X: s.X[j], Y: s.Y[j]}
+		}
+		if s.Points {
+			dots, err := plotter.NewScatter(xy)
+			if err != nil {
+				return nil, fmt.Errorf("chart: %s: %w", s.Name, err)
+			}
+			dots.GlyphStyle = draw.GlyphStyle{Color: ink, Radius: vg.Points(2), Shape: draw.CircleGlyph{}}
+			p.Add(dots)
+			p.Legend.Add(s.Name, dots)
+			continue
+		}
+		line, err := plotter.NewLine(xy)
+		if err != nil {
+			return nil, fmt.Errorf("chart: %s: %w", s.Name, err)
+		}
+		line.Color, line.Width = ink, vg.Points(1.2)
+		if s.Dashed {
+			line.Dashes = []vg.Length{vg.Points(4), vg.Points(2)}
+		}
+		p.Add(line)
+		if s.Name != "" {
+			p.Legend.Add(s.Name, line)
+		}
+	}
+	for _, m := range c.Marks {
+		line, err := plotter.NewLine(plotter.XYs{{X: m.At, Y: p.Y.Min}, {X: m.At, Y: p.Y.Max}})
+		if err != nil {
+			return nil, fmt.Errorf("chart: mark %s: %w", m.Label, err)
+		}
+		line.Color, line.Width, line.Dashes = color.Gray{Y: 120}, vg.Points(0.6), []vg.Length{vg.Points(2), vg.Points(2)}
+		p.Add(line)
+		labels, err := plotter.NewLabels(plotter.XYLabels{XYs: plotter.XYs{{X: m.At, Y: p.Y.Max}}, Labels: []string{" " + m.Label}})
+		if err != nil {
+			return nil, fmt.Errorf("chart: mark %s: %w", m.Label, err)
+		}
+		labels.TextStyle[0].Font.Size = font.Length(7)
+		p.Add(labels)
+	}
+	return p, nil
+}
+
+func (s Series) check(title string) error {
+	if len(s.X) != len(s.Y) || len(s.X) == 0 {
+		return fmt.Errorf("chart: %s: %s: %d x for %d y", title, s.Name, len(s.X), len(s.Y))
+	}
+	if len(s.Lo) != len(s.Hi) || len(s.Lo) > 0 && len(s.Lo) != len(s.X) {
+		return fmt.Errorf("chart: %s: %s: the band does not fit the curve", title, s.Name)
+	}
+	for _, list := range [][]float64{s.X, s.Y, s.Lo, s.Hi} {
+		for _, v := range list {
+			if math.IsNaN(v) || math.IsInf(v, 0) {
+				return fmt.Errorf("chart: %s: %s: a value is not finite", title, s.Name)
+			}
+		}
+	}
+	return nil
+}

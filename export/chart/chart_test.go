@@ -1,0 +1,58 @@
+package chart
+
+import (
+	"encoding/xml"
+	"io"
+	"math"
+	"strings"
+	"testing"
+)
+
+func TestSVG(t *testing.T) {
+	c := Chart{
+		Title: "Wall along the bottle", X: "arc from gate, mm", Y: "wall, mm",
+		Series: []Series{
+			{Name: "blown", X: []float64{0, 1, 2}, Y: []float64{1, 0.3, 0.28}, Lo: []float64{0.9, 0.27, 0.25}, Hi: []float64{1.1, 0.33, 0.31}},
+			{Name: "measured", X: []float64{1, 2}, Y: []float64{0.29, 0.27}, Points: true},
+			{Name: "preview", X: []float64{0, 2}, Y: []float64{1, 0.3}, Dashed: true},
+		},
+		Marks: []Mark{{At: 1, Label: "plane"}},
+	}
+	b, err := SVG(160, 180, c, c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := xml.NewDecoder(strings.NewReader(string(b)))
+	for {
+		if _, err := d.Token(); err == io.EOF {
+			break
+		} else if err != nil {
+			t.Fatalf("not XML: %v", err)
+		}
+	}
+	for _, want := range []string{"blown", "measured", "plane", "arc from gate, mm"} {
+		if !strings.Contains(string(b), want) {
+			t.Errorf("the picture lacks %q", want)
+		}
+	}
+	again, err := SVG(160, 180, c, c)
+	if err != nil || string(again) != string(b) {
+		t.Error("the same chart gives another picture")
+	}
+}
+
+func TestRefusals(t *testing.T) {
+	for name, s := range map[string]Series{
+		"lengths": {X: []float64{1}, Y: []float64{1, 2}},
+		"empty":   {},
+		"nan":     {X: []float64{1}, Y: []float64{math.NaN()}},
+		"band":    {X: []float64{1}, Y: []float64{1}, Lo: []float64{1}},
+	} {
+		if _, err := SVG(100, 100, Chart{Series: []Series{s}}); err == nil {
+			t.Errorf("%s is not refused", name)
+		}
+	}
+	if _, err := SVG(100, 100); err == nil {
+		t.Error("no chart is not refused")
+	}
+}
