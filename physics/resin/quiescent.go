@@ -149,7 +149,7 @@ type RateTable struct {
 }
 
 // Table returns K tabulated every 0.5 K from 340 K to 0.5 K below T_m; within
-// 1e-3 of [Quiescent.Rate] from 350 K to 20 K below T_m.
+// 1e-3 of [Quiescent.Rate] from 350 K to 45 K below T_m.
 func (q Quiescent) Table() RateTable {
 	const step = 0.5
 	t := RateTable{low: 340, high: q.Melting - step, per: 1 / step}
