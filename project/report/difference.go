@@ -69,7 +69,7 @@ func NewDifference(a, b *run.Result, sys unit.System) Difference {
 	head := func(r *run.Result) Head {
 		return Head{Name: r.Doc.Design.Name, Class: r.Doc.Design.Class, File: r.Doc.File, Units: string(sys), Program: "costrel"}
 	}
-	d := Difference{Baseline: head(a), Variant: head(b), Margins: []MarginChange{}, Figures: []FigureChange{}, Inputs: []InputChange{}, Problems: []string{}, Note: run.Note}
+	d := Difference{Baseline: head(a), Variant: head(b), Margins: []MarginChange{}, Figures: []FigureChange{}, Inputs: []InputChange{}, Problems: []string{}, Cautions: []string{}, Note: run.Note}
 	figA, figB := byKey(a.Figures), byKey(b.Figures)
 	ma, mb := figA["preform.mass"].Value, figB["preform.mass"].Value
 	d.Saved, d.SavedDisplay = ma-mb, signed(unit.Mass, mb-ma, sys, money)
@@ -112,7 +112,33 @@ func NewDifference(a, b *run.Result, sys unit.System) Difference {
 		d.Figures = append(d.Figures, c)
 	}
 	d.Inputs = inputChanges(a, b, sys)
+	d.Cautions = changeCautions(d.Inputs)
 	return d
+}
+
+// changeCautions returns what to mind when neck, base or resin change.
+func changeCautions(inputs []InputChange) []string {
+	out := []string{}
+	touched := func(prefixes ...string) bool {
+		for _, c := range inputs {
+			for _, p := range prefixes {
+				if strings.HasPrefix(c.Path, p) {
+					return true
+				}
+			}
+		}
+		return false
+	}
+	if touched("finish.", "closure.", "bottle.base.") {
+		out = append(out, "Neck, closure or base change: check patents and registered designs and agree the neck with the closure supplier.")
+	}
+	if touched("resin.") {
+		out = append(out, "The resin changes: food-contact compliance is a legal duty; ask for the supplier's declaration, migration tests and traceability.")
+	}
+	if touched("blow.pre_blow", "blow.high_blow") {
+		out = append(out, "The blow pressure changes: compressed air stores lethal energy; keep to guarded machines and the local rules for pressure equipment.")
+	}
+	return out
 }
 
 func wordAndMargin(v *quality.Verdict, sys unit.System, money string) (word, margin string) {
@@ -206,6 +232,9 @@ func (d Difference) WriteText(w io.Writer) error {
 	}
 	for _, s := range d.Problems {
 		p.wrapped("  ! ", s)
+	}
+	for _, s := range d.Cautions {
+		p.wrapped("  * ", s)
 	}
 	p.line("")
 	p.wrapped("", d.Note)

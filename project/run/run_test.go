@@ -164,6 +164,9 @@ func TestEveryFigureHasAnOrigin(t *testing.T) {
 			if f.Origin.Method == "" || len(f.Origin.Sources) == 0 || len(f.Origin.Inputs) == 0 || f.Origin.Equation == "" {
 				t.Errorf("%s: a computed figure names method, equation, sources and inputs: %+v", at, f.Origin)
 			}
+			if _, err := os.Stat(filepath.Join("..", "..", "docs", "theory", f.Origin.Theory+".md")); err != nil {
+				t.Errorf("%s: theory page %q: %v", at, f.Origin.Theory, err)
+			}
 			for _, s := range f.Origin.Sources {
 				if _, ok := cite.Lookup(s); !ok {
 					t.Errorf("%s: source %q is not in the list", at, s)
