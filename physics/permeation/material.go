@@ -59,6 +59,9 @@ type Material struct {
 	Oxygen   Henry
 	Nitrogen Henry
 	Water    Arrhenius // [kg·m/(m²·s·Pa)]
+	// Tight is a material that passes and takes up nothing: glass, metal. The
+	// rest is then empty.
+	Tight bool
 }
 
 // Materials returns the names of the material cards: "wall", the stretched

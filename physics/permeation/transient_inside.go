@@ -1,0 +1,212 @@
+package permeation
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"costrel/physics/drink"
+	"costrel/unit"
+)
+
+// inside is the gas balance of the closed pack at one temperature, water and
+// creep given:
+//
+//	n_i = p_i (m_w s_i + Vg/(R T + B_i P)),  P = sum of p_i + p_w
+//	s_CO2 = K phi(P) Poynting(P);  B is 0 for the air gases
+//	Vg = V(P) - m/rho - v (n_CO2,liquid - counted)
+//
+// the equations of drink.Liquid.Equilibrium with a bottle that creeps and
+// panels.
+type inside struct {
+	rt            float64
+	pure, vapour  float64 // pressure of water vapour: over water, over the drink [Pa]
+	s0, a, virial float64 // s_CO2 = s0 exp(-a P); B
+	air           [gases]float64
+	water, liquid float64 // [kg]; [m³] without the gas beyond counted
+	swell         float64 // v, 0 under an ideal law
+	ambient       float64
+	base          float64 // bottle at ambient pressure, creep that does not depend on P included [m³]
+	slope         float64 // of the bottle with pressure above ambient [m³/Pa]
+	panel         []PanelPoint
+}
+
+// thermal fills in what depends on temperature alone.
+func (e *inside) thermal(m *model, t unit.Temperature) {
+	l := &m.pack.Liquid
+	e.rt = unit.GasConstant * float64(t)
+	e.s0, e.a, e.virial, e.pure, e.swell = l.HenryCO2(t), 0, 0, 0, drink.PartialVolumeCO2
+	if !m.ideal {
+		e.virial = drink.SecondVirialCO2(t)
+		e.a = (drink.PartialVolumeCO2 - e.virial) / e.rt
+		e.s0 *= math.Exp(drink.PartialVolumeCO2 * atm / e.rt)
+		e.pure = float64(drink.VapourPressure(t))
+	}
+	e.air[Oxygen], e.air[Nitrogen] = drink.HenryOxygen(t), drink.HenryNitrogen(t)
+	e.panel = m.pack.Growth.Panel
+}
+
+// fill fills in what depends on the water that is left.
+func (e *inside) fill(m *model, t unit.Temperature, water float64) {
+	mass := m.solids + water
+	w := m.solids / mass
+	e.water = water
+	e.vapour = drink.WaterActivity(w) * e.pure
+	e.liquid = mass/drink.SucroseDensity(t, w) - e.swell*m.pack.Contents.Counted
+}
+
+// bottle returns the volume of the bottle and its slope at the pressure.
+func (e *inside) bottle(p float64) (v, slope float64) {
+	x := p - e.ambient
+	if x >= 0 {
+		return e.base + e.slope*x, e.slope
+	}
+	if len(e.panel) == 0 {
+		return e.base, 0
+	}
+	last := PanelPoint{}
+	for i, q := range e.panel {
+		k := (q.Volume - last.Volume) / (q.Vacuum - last.Vacuum)
+		if -x <= q.Vacuum || i == len(e.panel)-1 {
+			return e.base - last.Volume - k*(-x-last.Vacuum), k
+		}
+		last = q
+	}
+	return e.base, 0
+}
+
+// balance is the result of one evaluation at given partial pressures.
+type balance struct {
+	p         [gases]float64    // as given [Pa]
+	total     float64           // P
+	n         [gases]float64    // mol, liquid and headspace
+	jac       [gases][3]float64 // dn_i/dp_j
+	dissolved float64           // CO2 in the liquid [mol]
+	fugacity  float64           // of CO2, at the wall [Pa]
+	fjac      [3]float64        // its derivatives
+	space     float64           // Vg [m³]
+	bottle    float64           // [m³]
+	o2liquid  float64           // dissolved oxygen [mol]
+}
+
+func (e *inside) at(p [gases]float64, b *balance) {
+	total := p[0] + p[1] + p[2] + e.vapour
+	s := e.water * e.s0 * math.Exp(-e.a*total)
+	nl := s * p[CO2]
+	v, slope := e.bottle(total)
+	vg := v - e.liquid - e.swell*nl
+	d := e.rt + e.virial*total
+	b.p = p
+	b.total, b.dissolved, b.space, b.bottle = total, nl, vg, v
+	phi := 1.0
+	if e.virial != 0 {
+		phi = math.Exp(e.virial * total / e.rt)
+	}
+	b.fugacity = phi * p[CO2]
+	b.n[CO2] = nl + p[CO2]*vg/d
+	for g := Oxygen; g < gases; g++ {
+		b.n[g] = p[g] * (e.air[g]*e.water + vg/e.rt)
+	}
+	b.o2liquid = p[Oxygen] * e.air[Oxygen] * e.water
+	for j := range 3 {
+		dnl := -e.a * nl
+		if j == int(CO2) {
+			dnl += s
+		}
+		dvg := slope - e.swell*dnl
+		b.jac[CO2][j] = dnl + p[CO2]*(dvg/d-vg*e.virial/(d*d))
+		for g := Oxygen; g < gases; g++ {
+			b.jac[g][j] = p[g] * dvg / e.rt
+		}
+		b.fjac[j] = phi * p[CO2] * e.virial / e.rt
+	}
+	b.jac[CO2][CO2] += vg / d
+	b.jac[Oxygen][Oxygen] += e.air[Oxygen]*e.water + vg/e.rt
+	b.jac[Nitrogen][Nitrogen] += e.air[Nitrogen]*e.water + vg/e.rt
+	b.fjac[CO2] += phi
+}
+
+var errFull = errors.New("no gas space is left: the liquid fills the bottle")
+
+// solve returns the partial pressures of given amounts, by Newton's iteration
+// from p. Steps are held back where they would lead to nothing.
+func (e *inside) solve(n, p [gases]float64, b *balance) ([gases]float64, error) {
+	for range 100 {
+		e.at(p, b)
+		var r [3]float64
+		for i := range r {
+			r[i] = n[i] - b.n[i]
+		}
+		dp, ok := solve3(b.jac, r)
+		if !ok {
+			return p, errors.New("the gas balance has no slope")
+		}
+		worst := 0.0
+		for i := range p {
+			next := p[i] + dp[i]
+			if n[i] >= 0 && next < 0.1*p[i] && p[i] > 1 {
+				next = 0.1 * p[i]
+			}
+			worst = math.Max(worst, math.Abs(next-p[i]))
+			p[i] = next
+		}
+		if math.IsNaN(worst) {
+			return p, errors.New("the gas balance does not settle")
+		}
+		if worst < 1e-9*(e.ambient+b.total) {
+			e.at(p, b)
+			if b.space <= 0 {
+				return p, errFull
+			}
+			return p, nil
+		}
+	}
+	return p, errors.New("the gas balance does not settle in 100 steps")
+}
+
+// guess returns partial pressures to start from: each gas alone in the rigid
+// bottle.
+func (e *inside) guess(n [gases]float64) [gases]float64 {
+	vg := math.Max(e.base-e.liquid, 1e-3*e.base)
+	return [gases]float64{
+		n[CO2] / (e.water*e.s0 + vg/e.rt),
+		n[Oxygen] / (e.water*e.air[Oxygen] + vg/e.rt),
+		n[Nitrogen] / (e.water*e.air[Nitrogen] + vg/e.rt),
+	}
+}
+
+// solve3 solves a 3 by 3 system by elimination with row pivots.
+func solve3(a [3][3]float64, r [3]float64) ([3]float64, bool) {
+	for k := range 3 {
+		q := k
+		for i := k + 1; i < 3; i++ {
+			if math.Abs(a[i][k]) > math.Abs(a[q][k]) {
+				q = i
+			}
+		}
+		if a[q][k] == 0 || math.IsNaN(a[q][k]) {
+			return r, false
+		}
+		a[k], a[q] = a[q], a[k]
+		r[k], r[q] = r[q], r[k]
+		for i := k + 1; i < 3; i++ {
+			f := a[i][k] / a[k][k]
+			for j := k; j < 3; j++ {
+				a[i][j] -= f * a[k][j]
+			}
+			r[i] -= f * r[k]
+		}
+	}
+	for k := 2; k >= 0; k-- {
+		for j := k + 1; j < 3; j++ {
+			r[k] -= a[k][j] * r[j]
+		}
+		r[k] /= a[k][k]
+	}
+	return r, true
+}
+
+// fault names where in the life a balance failed.
+func fault(t float64, err error) error {
+	return fmt.Errorf("permeation: at %.4g d: %w", t/day, err)
+}

@@ -1,0 +1,279 @@
+package permeation
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"costrel/num/root"
+	"costrel/unit"
+)
+
+// Reference is what a loss is counted from. It matters as much as the
+// material: filling 4 volumes into a gas space without pressure takes about
+// 6 % at once.
+type Reference string
+
+const (
+	// Sealed is the closed bottle in balance, grown at once: time 0+.
+	Sealed Reference = "sealed"
+	// FillerSet is what the filler set in the liquid before closing.
+	FillerSet Reference = "filler"
+	// FirstDay is the reading after 24 hours.
+	FirstDay Reference = "24 h"
+)
+
+// Life is the pack along its lane. Read it with [Life.At]; it is not safe to
+// share between goroutines.
+type Life struct {
+	Steps, Refused int
+	// MaxPressure is the highest pressure met, at MaxTime [s].
+	MaxPressure unit.GaugePressure
+	MaxTime     float64
+
+	m          *model
+	end        float64
+	read       unit.Temperature
+	steps      []step
+	values     []float64 // of the steps: state without cells and wall holdings, at start and end, then rates
+	width      int
+	iterations int
+	scratch    []float64
+	ref        map[Reference]*mark
+	first      []float64
+}
+
+// step is one accepted step; its numbers stand in Life.values.
+type step struct {
+	t, h   float64
+	at     int
+	p0, p1 [gases]float64
+}
+
+// mark is a state to count from.
+type mark struct {
+	t                      float64
+	dissolved, water       float64
+	passed, wall, closed   float64
+	density, space, bottle float64 // CO2 in the gas space [mol/m³]; [m³]
+	volume                 float64 // of the liquid [m³]
+}
+
+func newLife(m *model, y []float64, until float64) (*Life, error) {
+	l := &Life{m: m, end: until, read: m.pack.Read, width: m.small + int(gases), MaxPressure: unit.GaugePressure(math.Inf(-1))}
+	if l.read == 0 {
+		l.read = m.t
+	}
+	if err := CheckTemperature(l.read); err != nil {
+		return nil, fmt.Errorf("%w: temperature of reading", err)
+	}
+	l.scratch = make([]float64, l.width)
+	l.first = make([]float64, l.width)
+	l.gather(l.first, y)
+	return l, nil
+}
+
+// gather copies the state without cells and adds up what the walls hold.
+func (l *Life) gather(dst, y []float64) {
+	m := l.m
+	copy(dst, y[:m.small])
+	wall := dst[m.small:]
+	clear(wall[:gases])
+	for i := range m.slabs {
+		s := &m.slabs[i]
+		var sum float64
+		for _, c := range y[s.at : s.at+s.cells] {
+			sum += c
+		}
+		wall[s.gas] += sum * s.dx * s.area
+	}
+}
+
+func (l *Life) record(t, h float64, y0, y1, k0, k1 []float64, b0, b1 *balance) {
+	l.Steps++
+	at := len(l.values)
+	for range 4 {
+		l.values = append(l.values, l.scratch...)
+	}
+	w := l.width
+	l.gather(l.values[at:at+w], y0)
+	l.gather(l.values[at+w:at+2*w], y1)
+	l.gather(l.values[at+2*w:at+3*w], k0)
+	l.gather(l.values[at+3*w:at+4*w], k1)
+	s := step{t: t, h: h, at: at}
+	s.p0, s.p1 = b0.p, b1.p
+	l.steps = append(l.steps, s)
+	ambient := l.m.in.ambient
+	for i, p := range [...]float64{b0.total, b1.total} {
+		if g := unit.GaugePressure(p - ambient); g > l.MaxPressure {
+			l.MaxPressure, l.MaxTime = g, t+float64(i)*h
+		}
+	}
+}
+
+// state writes the state at t to scratch, by the cubic through values and
+// rates at both ends of the step.
+func (l *Life) state(t float64) (*step, []float64, error) {
+	if !(t >= 0 && t <= l.end) {
+		return nil, nil, fmt.Errorf("permeation: time %.4g d outside 0..%.4g d, the run", t/day, l.end/day)
+	}
+	i := sort.Search(len(l.steps), func(i int) bool { return l.steps[i].t+l.steps[i].h >= t })
+	i = min(i, len(l.steps)-1)
+	s := &l.steps[i]
+	w := l.width
+	v := l.values[s.at : s.at+4*w]
+	x := (t - s.t) / s.h
+	x = math.Min(math.Max(x, 0), 1)
+	h00, h10 := (1+2*x)*(1-x)*(1-x), x*(1-x)*(1-x)*s.h
+	h01, h11 := x*x*(3-2*x), x*x*(x-1)*s.h
+	for j := range w {
+		l.scratch[j] = h00*v[j] + h01*v[w+j] + h10*v[2*w+j] + h11*v[3*w+j]
+	}
+	return s, l.scratch, nil
+}
+
+// settle brings the pack with the state y to a temperature and returns its
+// balance.
+func (l *Life) settle(y []float64, t unit.Temperature, ambient float64, p [gases]float64) (inside, balance, error) {
+	m := l.m
+	var e inside
+	var b balance
+	e.thermal(m, t)
+	e.ambient = ambient
+	e.fill(m, t, y[atWater])
+	strain := 1.0
+	for i := range m.kelvin {
+		strain += y[atCreep+i]
+	}
+	e.base, e.slope = m.pack.Volume*strain, m.pack.Volume*m.pack.Growth.Elastic
+	_, err := e.solve([gases]float64{y[0], y[1], y[2]}, p, &b)
+	return e, b, err
+}
+
+// mark returns what a loss is counted with, read at the temperature of reading.
+func (l *Life) mark(t float64) (mark, error) {
+	s, y, err := l.state(t)
+	if err != nil {
+		return mark{}, err
+	}
+	e, b, err := l.settle(y, l.read, l.m.in.ambient, s.p1)
+	if err != nil {
+		return mark{}, fault(t, fmt.Errorf("read at %.4g °C: %w", l.read.Celsius(), err))
+	}
+	m := l.m
+	return mark{
+		t: t, dissolved: b.dissolved, water: y[atWater],
+		passed: y[m.acc+passed], wall: y[m.small], closed: y[m.acc+closed],
+		density: (b.n[CO2] - b.dissolved) / b.space, space: b.space, bottle: b.bottle,
+		volume: e.liquid + e.swell*b.dissolved,
+	}, nil
+}
+
+// refer works out the states that a loss can be counted from.
+func (l *Life) refer() error {
+	l.ref = map[Reference]*mark{}
+	r, err := l.mark(0)
+	if err != nil {
+		return err
+	}
+	l.ref[Sealed] = &r
+	if l.end >= day {
+		d, err := l.mark(day)
+		if err != nil {
+			return err
+		}
+		l.ref[FirstDay] = &d
+	}
+	if f := l.m.pack.Filler; f != nil {
+		q := r
+		q.dissolved, q.space, q.bottle = f.Dissolved, f.Headspace, l.m.pack.Volume
+		q.density = f.Gas / f.Headspace
+		q.passed, q.wall, q.closed = 0, l.first[l.m.small], 0
+		l.ref[FillerSet] = &q
+	}
+	return nil
+}
+
+// Loss is the lost share of the carbonation and where it went, each a share of
+// the carbonation counted from. The parts add up to Total:
+//
+//	1 - (n/m_w)/(n0/m_w0) = [wall + sorption + closure + growth + headspace] + water
+//
+// growth is the gas that stands in the volume the bottle has grown by,
+// headspace the other change of the gas space, water the concentration by its
+// loss: negative.
+type Loss struct {
+	From                                              Reference
+	Total                                             float64
+	Wall, Sorption, Closure, Growth, Headspace, Water float64
+}
+
+// Loss returns the loss at t [s]. The carbonation is read at the temperature of
+// reading, so a warm day is not counted as a loss. A still drink, a pack
+// without a filler's set-point asked for it and a run shorter than a day asked
+// for its 24 h are errors.
+func (l *Life) Loss(t float64, from Reference) (Loss, error) {
+	r, ok := l.ref[from]
+	if !ok {
+		switch from {
+		case FillerSet:
+			return Loss{}, fmt.Errorf("permeation: loss: the pack gives no set-point of the filler")
+		case FirstDay:
+			return Loss{}, fmt.Errorf("permeation: loss: the run ends after %.4g h, before the reading at 24 h", l.end/3600)
+		}
+		return Loss{}, fmt.Errorf("permeation: loss: counted from %q, want %q, %q or %q", from, Sealed, FillerSet, FirstDay)
+	}
+	if !(r.dissolved > 0) {
+		return Loss{}, fmt.Errorf("permeation: loss: the drink holds no carbon dioxide")
+	}
+	n, err := l.mark(t)
+	if err != nil {
+		return Loss{}, err
+	}
+	out := Loss{
+		From:     from,
+		Total:    1 - n.dissolved/r.dissolved*r.water/n.water,
+		Wall:     (n.passed - r.passed) / r.dissolved,
+		Sorption: (n.wall - r.wall) / r.dissolved,
+		Closure:  (n.closed - r.closed) / r.dissolved,
+		Growth:   (n.density + r.density) / 2 * (n.bottle - r.bottle) / r.dissolved,
+		Water:    n.dissolved / r.dissolved * (1 - r.water/n.water),
+	}
+	out.Headspace = (n.density*n.space-r.density*r.space)/r.dissolved - out.Growth
+	return out, nil
+}
+
+// TimeToLoss returns the first time [s] at which the loss reaches the limit; ok
+// is false where it does not within the run.
+func (l *Life) TimeToLoss(limit float64, from Reference) (t float64, ok bool, err error) {
+	if !(limit > 0 && limit < 1) {
+		return 0, false, fmt.Errorf("permeation: loss: limit %g outside 0..1", limit)
+	}
+	over := func(t float64) float64 {
+		x, e := l.Loss(t, from)
+		if e != nil && err == nil {
+			err = e
+		}
+		return x.Total - limit
+	}
+	low := 0.0
+	for i := range l.steps {
+		high := l.steps[i].t + l.steps[i].h
+		x := over(high)
+		if err != nil {
+			return 0, false, err
+		}
+		if x >= 0 {
+			if over(low) >= 0 {
+				return low, true, err
+			}
+			t, e := root.Brent(over, low, high, 1)
+			if err == nil {
+				err = e
+			}
+			return t, err == nil, err
+		}
+		low = high
+	}
+	return 0, false, nil
+}
