@@ -145,14 +145,15 @@ type Flag struct {
 	Tests []string `json:"tests"`
 }
 
-// The level of the outlier test, and the robust distance that is suspect.
+// The level of the outlier test, two-sided, and the robust distance that is
+// suspect. A flag costs a second look only, so the level is 5 % on each side.
 const (
-	flagAlpha = 0.05
+	flagAlpha = 0.10
 	flagZ     = 3.5
 )
 
 // Flags returns the values of a sample of at least 6 that the generalised
-// studentised test at 5 % (up to a quarter of the sample) or the robust
+// studentised test at 5 % a side (up to a quarter of the sample) or the robust
 // distance marks, in the order of the sample; nil for smaller samples.
 func Flags(x []float64) ([]Flag, error) {
 	if err := finite("outlier flags", x, 0); err != nil {
