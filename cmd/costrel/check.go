@@ -15,6 +15,8 @@ type checkCmd struct {
 	Files []string `arg:"" name:"file" help:"Design files (YAML)."`
 	JSON  bool     `name:"json" help:"Print one JSON object a design."`
 	Units string   `enum:"eu,us" default:"eu" help:"Units of the printed texts: eu or us."`
+	Stage string   `placeholder:"NAME" help:"Only the figures and limits of one stage, such as wall, pressure or shelf."`
+	SVG   string   `name:"svg" placeholder:"FILE" help:"Write the plots of the stage as a picture."`
 	Why   string   `placeholder:"KEY" help:"Print the chain behind one figure: equation, numbers put in, sources."`
 }
 
@@ -45,6 +47,18 @@ func (c *checkCmd) one(e *env, file string, cache *run.Cache) (int, error) {
 		return exitInput, nil
 	}
 	r := run.Check(doc, cache)
+	if c.Stage != "" {
+		if r, err = r.Only(c.Stage); err != nil {
+			fmt.Fprintln(e.err, err)
+			return exitInput, nil
+		}
+	}
+	if c.SVG != "" {
+		if err := picture(c.SVG, r.Plots, unit.System(c.Units)); err != nil {
+			fmt.Fprintln(e.err, err)
+			return exitInput, nil
+		}
+	}
 	b := report.NewBoard(r, unit.System(c.Units))
 	code := exitPass
 	if r.Fails() {

@@ -23,6 +23,7 @@ type Difference struct {
 	Figures      []FigureChange `json:"figures"`
 	Inputs       []InputChange  `json:"inputs"`
 	Problems     []string       `json:"problems"`
+	Cautions     []string       `json:"cautions"`
 	Note         string         `json:"note"`
 }
 

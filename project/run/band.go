@@ -170,7 +170,7 @@ func (s spread) move(d *design.Design, figures []figure.Figure, at map[string]in
 		}
 		c := d.Clone()
 		c.SetNumber(s.path, x)
-		for _, stage := range evaluate(c, preview, cache) {
+		for _, stage := range evaluate(c, silent, cache) {
 			for _, f := range stage.figures {
 				if i, ok := at[f.Key]; ok {
 					e[i] = f.Value
@@ -187,7 +187,7 @@ func (s spread) move(d *design.Design, figures []figure.Figure, at map[string]in
 // on which of them drew the wall. Figures that carry a band of their own keep
 // it.
 func bandFull(d *design.Design, figures []figure.Figure, cache *Cache) {
-	quick := collect(evaluate(d, preview, cache))
+	quick := collect(evaluate(d, silent, cache))
 	band(d, quick, cache)
 	byKey := map[string]figure.Figure{}
 	for _, f := range quick {

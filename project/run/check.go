@@ -2,6 +2,8 @@ package run
 
 import (
 	"context"
+	"fmt"
+	"strings"
 
 	"costrel/figure"
 	"costrel/project/design"
@@ -17,6 +19,8 @@ type Result struct {
 	Problems []Problem
 	Verdicts []quality.Verdict
 	Cautions []Caution
+	Plots    []Plot
+	Maps     []Map
 	Geometry *Geometry // nil when the bottle could not be drawn
 }
 
@@ -31,7 +35,7 @@ func Check(doc *design.Document, cache *Cache) *Result {
 // the stage at work and how much of it is done, 0 to 1. When ctx ends the
 // result holds what was ready, and the error is that of ctx.
 func Full(ctx context.Context, doc *design.Document, cache *Cache, progress func(stage string, fraction float64)) (*Result, error) {
-	r := check(doc, work{ctx: ctx, full: true, progress: progress}, cache)
+	r := check(doc, work{ctx: ctx, full: true, drawn: true, progress: progress}, cache)
 	return r, ctx.Err()
 }
 
@@ -45,6 +49,8 @@ func check(doc *design.Document, w work, cache *Cache) *Result {
 	for _, s := range stages {
 		if e := done[s.name]; e != nil {
 			r.Problems = append(r.Problems, e.problems...)
+			r.Plots = append(r.Plots, e.plots...)
+			r.Maps = append(r.Maps, e.maps...)
 		}
 	}
 	for i := range r.Figures {
@@ -66,6 +72,50 @@ func check(doc *design.Document, w work, cache *Cache) *Result {
 	r.Verdicts = quality.Judge(limits, r.Figures, missing)
 	r.Geometry = geometry(done)
 	return r
+}
+
+// Only returns the part of a result that one stage made.
+func (r *Result) Only(stage string) (*Result, error) {
+	var names []string
+	for _, s := range stages {
+		names = append(names, s.name)
+		if s.name != stage {
+			continue
+		}
+		mine := map[string]bool{}
+		for _, k := range s.keys {
+			mine[k] = true
+		}
+		out := *r
+		out.Figures, out.Problems, out.Verdicts, out.Plots, out.Maps = nil, nil, nil, nil, nil
+		for _, f := range r.Figures {
+			if mine[f.Key] {
+				out.Figures = append(out.Figures, f)
+			}
+		}
+		for _, p := range r.Problems {
+			if p.Stage == stage {
+				out.Problems = append(out.Problems, p)
+			}
+		}
+		for _, v := range r.Verdicts {
+			if mine[v.Limit.Figure] {
+				out.Verdicts = append(out.Verdicts, v)
+			}
+		}
+		for _, p := range r.Plots {
+			if p.Stage == stage {
+				out.Plots = append(out.Plots, p)
+			}
+		}
+		for _, m := range r.Maps {
+			if m.Stage == stage {
+				out.Maps = append(out.Maps, m)
+			}
+		}
+		return &out, nil
+	}
+	return nil, fmt.Errorf("no stage %q: use one of %s", stage, strings.Join(names, ", "))
 }
 
 // Fails reports whether a limit fails.

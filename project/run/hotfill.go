@@ -1,6 +1,8 @@
 package run
 
 import (
+	"math"
+
 	"costrel/figure"
 	"costrel/physics/climate"
 	"costrel/physics/hotfill"
@@ -62,6 +64,36 @@ var hotfillStage = stage{
 			Method: "Volume the panels give at the computed vacuum: contraction and gas less shrinkage", Equation: "V_panel = C vacuum", Sources: []string{"MoranShapiro2006"}, Theory: "hotfill",
 			Inputs: []figure.Input{c.given("C", "hotfill.panel_compliance"), c.input("vacuum", "hotfill.vacuum")}, Warnings: st.Warnings,
 		})
+		budgetPlot(c, shape, liquid, fill, sale)
 		return &st, nil
 	},
+}
+
+// budgetPlot draws the vacuum over the compliance of the panels.
+func budgetPlot(c *pass, shape *Shape, liquid hotfill.Liquid, fill, sale unit.AbsPressure) {
+	if !c.work.drawn {
+		return
+	}
+	d := c.d
+	x := span(0, math.Max(2.5*d.HotFill.Compliance, 1e-9), 31)
+	vacuum, given := make([]float64, len(x)), make([]float64, len(x))
+	for i := range x {
+		st, err := hotfill.Cool(hotfill.Pack{
+			Liquid: liquid, Overflow: shape.Brimful, Fill: d.Brief.Nominal, FillAt: unit.Celsius(20), Temperature: d.Drink.FillTemperature, Gas: d.HotFill.Headspace,
+			Steam: 1 - d.HotFill.Steam, Nitrogen: d.Drink.Nitrogen, Shrinkage: d.HotFill.Shrinkage, Panel: hotfill.Panel{Compliance: x[i]}, Ambient: fill,
+		}, hotfill.Store{Temperature: d.HotFill.End, Ambient: sale})
+		if err != nil {
+			return
+		}
+		vacuum[i], given[i] = st.Vacuum, st.Budget.Panels
+	}
+	compliance := Axis{Label: "panel compliance", Kind: unit.Compliance, Unit: "mL/kPa"}
+	c.plot(Plot{
+		Key: "hotfill.vacuum", Title: "Vacuum after cooling", X: compliance, Y: Axis{Label: "vacuum", Kind: unit.PressureChange, Unit: "kPa"},
+		Series: []Series{{Name: "vacuum", X: x, Y: vacuum}}, Marks: []Mark{{At: d.HotFill.Compliance, Label: "design"}},
+	})
+	c.plot(Plot{
+		Key: "hotfill.panels", Title: "Volume the panels give", X: compliance, Y: Axis{Label: "volume", Kind: unit.Volume, Unit: "mL"},
+		Series: []Series{{Name: "panels", X: x, Y: given}}, Marks: []Mark{{At: d.HotFill.Compliance, Label: "design"}},
+	})
 }

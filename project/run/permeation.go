@@ -86,6 +86,7 @@ var shelfStage = stage{
 		}
 		share("shelf.loss.wall", "K_wall", wall)
 		share("shelf.loss.closure", "K_closure", through)
+		lossPlot(c, wall+through, through, capacity)
 		limit := lossLimit(d)
 		if limit <= 0 || limit >= 1 {
 			c.problem("shelf.life", "no limit on shelf.loss.end is set, so no time to it")
@@ -152,4 +153,27 @@ func lossLimit(d *design.Design) float64 {
 		}
 	}
 	return out
+}
+
+// lossPlot draws the first-order loss over the shelf life and half as long
+// again.
+func lossPlot(c *pass, conductance, closure, capacity float64) {
+	if !c.work.drawn {
+		return
+	}
+	end := 1.5 * c.d.Brief.ShelfLife
+	t := span(0, end, 41)
+	all, cap := make([]float64, len(t)), make([]float64, len(t))
+	for i := range t {
+		x, err := permeation.LossExponential(conductance, capacity, t[i])
+		if err != nil {
+			return
+		}
+		all[i], cap[i] = x, x*closure/conductance
+	}
+	c.plot(Plot{
+		Key: "shelf.loss", Title: "Carbonation loss, first order", X: Axis{Label: "time", Kind: unit.Time, Unit: "weeks"}, Y: Axis{Label: "loss", Kind: unit.Fraction, Unit: "%"},
+		Series: []Series{{Name: "loss", X: t, Y: all}, {Name: "through the closure", X: t, Y: cap, Dashed: true}},
+		Marks:  []Mark{{At: c.d.Brief.ShelfLife, Label: "best before"}},
+	})
 }

@@ -103,6 +103,7 @@ var pressureStage = stage{
 		out.Store = at("pack.pressure.store", "climate.store", d.Climate.Store, out.SaleAmbient)
 		out.Hot = at("pack.pressure.hot", "climate.hot", d.Climate.Hot, out.SaleAmbient)
 		out.StoreCO2 = store.CO2
+		pressurePlot(c, out, open)
 		return out, nil
 	},
 }
@@ -132,3 +133,32 @@ func drinkOf(d *design.Design) drink.Drink {
 }
 
 func hotFilled(d *design.Design) bool { return d.Brief.Product == "hotfill" }
+
+// pressurePlot draws the pressure of the pack over temperature.
+func pressurePlot(c *pass, p *Pressures, open bool) {
+	if !c.work.drawn {
+		return
+	}
+	t := span(float64(unit.Celsius(2)), float64(unit.Celsius(60)), 30)
+	y := make([]float64, len(t))
+	for i := range t {
+		var err error
+		var st drink.State
+		if open {
+			st.Pressure, err = p.Liquid.Open(unit.Temperature(t[i]), p.SaleAmbient)
+		} else {
+			st, err = closed(p.Liquid, p.Pack, unit.Temperature(t[i]), p.SaleAmbient)
+		}
+		if err != nil {
+			t, y = t[:i], y[:i]
+			break
+		}
+		y[i] = float64(st.Gauge)
+	}
+	d := c.d
+	c.plot(Plot{
+		Key: "pressure.temperature", Title: "Pressure of the pack", X: Axis{Label: "temperature", Kind: unit.TemperaturePoint}, Y: Axis{Label: "pressure", Kind: unit.PressureGauge},
+		Series: []Series{{Name: "pack", X: t, Y: y}},
+		Marks:  []Mark{{At: float64(d.Drink.FillTemperature), Label: "fill"}, {At: float64(d.Climate.Store), Label: "store"}, {At: float64(d.Climate.Hot), Label: "hot lane"}},
+	})
+}

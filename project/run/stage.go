@@ -44,6 +44,7 @@ type stage struct {
 type work struct {
 	ctx      context.Context
 	full     bool
+	drawn    bool // stages also make their plots; runs for bands do not
 	progress func(stage string, fraction float64)
 }
 
@@ -54,8 +55,12 @@ func (c *pass) report(fraction float64) {
 	}
 }
 
-// preview is the work of a check that answers at once.
-var preview = work{ctx: context.Background()}
+// preview is the work of a check that answers at once, silent the same without
+// plots.
+var (
+	preview = work{ctx: context.Background(), drawn: true}
+	silent  = work{ctx: context.Background()}
+)
 
 // entry is the kept result of a stage.
 type entry struct {
@@ -65,6 +70,8 @@ type entry struct {
 	skipped  bool
 	figures  []figure.Figure
 	problems []Problem
+	plots    []Plot
+	maps     []Map
 }
 
 // pass is one stage at work.
@@ -75,6 +82,8 @@ type pass struct {
 	done     map[string]*entry
 	figures  []figure.Figure
 	problems []Problem
+	plots    []Plot
+	maps     []Map
 }
 
 // problem reports why a figure is left out, or a warning about a stage.
@@ -129,6 +138,9 @@ func (s stage) wants(w work) []string {
 func (s stage) hash(d *design.Design, w work, done map[string]*entry) [sha256.Size]byte {
 	h := sha256.New()
 	h.Write([]byte(s.name))
+	if w.drawn {
+		h.Write([]byte{1})
+	}
 	if s.reads != nil {
 		b, err := json.Marshal(s.reads(d))
 		if err != nil {
@@ -195,7 +207,7 @@ func runStage(s stage, d *design.Design, w work, done map[string]*entry) (e *ent
 		}
 	}
 	e.out, e.err = s.run(c)
-	e.figures, e.problems = c.figures, c.problems
+	e.figures, e.problems, e.plots, e.maps = c.figures, c.problems, c.plots, c.maps
 	if e.err == nil {
 		return e
 	}

@@ -78,6 +78,7 @@ var wallStage = stage{
 			c.figure("bottle.volume.blown", inside.Brimful(), draw("V = V_outer - m_wall / ρ + V_bore"))
 		}
 		stretch(c, pre.Body, shape, w, inputs, warnings)
+		wallPlots(c, shape, w)
 		return w, nil
 	},
 }
@@ -141,4 +142,25 @@ func areaOverThickness(r *drawdown.Result) (oriented, amorphous float64) {
 		}
 	}
 	return oriented, amorphous
+}
+
+// wallPlots draws wall and stretch along the bottle.
+func wallPlots(c *pass, shape *Shape, w *Wall) {
+	if !c.work.drawn {
+		return
+	}
+	r := w.Draw
+	marks := []Mark{}
+	for i, z := range shape.Planes {
+		marks = append(marks, Mark{At: shape.Bottle.CutS(z), Label: []string{"base / panel", "panel / shoulder"}[min(i, 1)]})
+	}
+	arc := Axis{Label: "arc from the gate", Kind: unit.Length, Unit: "mm"}
+	c.plot(Plot{
+		Key: "wall.arc", Title: "Wall along the bottle", X: arc, Y: Axis{Label: "wall", Kind: unit.Length, Unit: "mm"}, Marks: marks, Note: wallNote,
+		Series: []Series{{Name: "draw-down preview", X: r.Stations.S, Y: r.Wall, Dashed: true}},
+	})
+	c.plot(Plot{
+		Key: "stretch.arc", Title: "Stretch along the bottle", X: arc, Y: Axis{Label: "stretch ratio", Kind: unit.Ratio}, Marks: marks, Note: wallNote,
+		Series: []Series{{Name: "hoop, inside", X: r.Stations.S, Y: r.HoopInner}, {Name: "hoop, mid wall", X: r.Stations.S, Y: r.HoopMid}, {Name: "axial", X: r.Stations.S, Y: r.Axial}},
+	})
 }

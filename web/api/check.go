@@ -34,8 +34,26 @@ type Checked struct {
 	Resolved []design.Listed `json:"resolved"`
 	Board    *report.Board   `json:"board,omitempty"`
 	Geometry *run.Geometry   `json:"geometry,omitempty"`
+	Plots    []run.Plot      `json:"plots"`
+	Maps     []run.Map       `json:"maps"`
 	Problems []design.Fault  `json:"problems"`
 	Cautions []run.Caution   `json:"cautions"`
+}
+
+// checked returns the answer for a computed design.
+func checked(text string, r *run.Result, sys unit.System) Checked {
+	b := report.NewBoard(r, sys)
+	c := Checked{
+		Text: text, Resolved: r.Doc.Listing(sys), Board: &b, Geometry: r.Geometry, Plots: r.Plots, Maps: r.Maps,
+		Problems: append([]design.Fault{}, r.Doc.Warnings...), Cautions: r.Cautions,
+	}
+	if c.Plots == nil {
+		c.Plots = []run.Plot{}
+	}
+	if c.Maps == nil {
+		c.Maps = []run.Map{}
+	}
+	return c
 }
 
 type checkOut struct{ Body Checked }
@@ -58,7 +76,7 @@ func (s *Server) check(ctx context.Context, in *checkIn) (*checkOut, error) {
 	if in.Body.Units == "us" {
 		sys = unit.US
 	}
-	out := &checkOut{Body: Checked{Problems: []design.Fault{}, Cautions: []run.Caution{}, Resolved: []design.Listed{}}}
+	out := &checkOut{Body: Checked{Problems: []design.Fault{}, Cautions: []run.Caution{}, Resolved: []design.Listed{}, Plots: []run.Plot{}, Maps: []run.Map{}}}
 	for _, e := range in.Body.Edits {
 		t, err := design.Set(text, e.Path, e.Text)
 		if err != nil {
@@ -74,11 +92,9 @@ func (s *Server) check(ctx context.Context, in *checkIn) (*checkOut, error) {
 			out.Body.Problems = append(out.Body.Problems, faults(err)...)
 			return
 		}
-		r := run.Check(doc, s.cache)
-		b := report.NewBoard(r, sys)
-		out.Body.Board, out.Body.Geometry, out.Body.Cautions = &b, r.Geometry, r.Cautions
-		out.Body.Resolved = doc.Listing(sys)
-		out.Body.Problems = append(out.Body.Problems, doc.Warnings...)
+		edits := out.Body.Problems
+		out.Body = checked(text, run.Check(doc, s.cache), sys)
+		out.Body.Problems = append(edits, out.Body.Problems...)
 	})
 	return out, err
 }

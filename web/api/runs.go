@@ -9,7 +9,6 @@ import (
 	"github.com/danielgtaylor/huma/v2/sse"
 
 	"costrel/project/design"
-	"costrel/project/report"
 	"costrel/project/run"
 	"costrel/unit"
 )
@@ -67,12 +66,9 @@ func (s *Server) runs(a huma.API) {
 			if err != nil {
 				return // withdrawn: nobody listens any more
 			}
-			b := report.NewBoard(r, units)
 			mu.Lock()
 			defer mu.Unlock()
-			_ = send.Data(Checked{
-				Text: text, Resolved: doc.Listing(units), Board: &b, Geometry: r.Geometry, Cautions: r.Cautions, Problems: append([]design.Fault{}, doc.Warnings...),
-			})
+			_ = send.Data(checked(text, r, units))
 		})
 		if err != nil {
 			mu.Lock()

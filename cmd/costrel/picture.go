@@ -1,0 +1,82 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"costrel/export/chart"
+	"costrel/project/run"
+	"costrel/unit"
+)
+
+// picture writes plots below each other as one SVG file, whole or not at all.
+func picture(file string, plots []run.Plot, sys unit.System) error {
+	if len(plots) == 0 {
+		return errors.New("there is no plot to write; leave --stage out or name another stage")
+	}
+	var charts []chart.Chart
+	for _, p := range plots {
+		x, y := scale(p.X, sys), scale(p.Y, sys)
+		c := chart.Chart{Title: p.Title, X: x.label, Y: y.label}
+		for _, s := range p.Series {
+			c.Series = append(c.Series, chart.Series{Name: s.Name, X: x.all(s.X), Y: y.all(s.Y), Lo: y.all(s.Lo), Hi: y.all(s.Hi), Points: s.Points, Dashed: s.Dashed})
+		}
+		for _, m := range p.Marks {
+			c.Marks = append(c.Marks, chart.Mark{At: x.one(m.At), Label: m.Label})
+		}
+		charts = append(charts, c)
+	}
+	b, err := chart.SVG(170, 85*float64(len(charts)), charts...)
+	if err != nil {
+		return err
+	}
+	tmp, err := os.CreateTemp(filepath.Dir(file), ".costrel-*")
+	if err != nil {
+		return err
+	}
+	_, err = tmp.Write(b)
+	if err = errors.Join(err, tmp.Close()); err == nil {
+		err = os.Rename(tmp.Name(), file)
+	}
+	if err != nil {
+		return errors.Join(fmt.Errorf("%s is not written: %w", file, err), os.Remove(tmp.Name()))
+	}
+	return nil
+}
+
+// display is an axis in the reader's unit.
+type display struct {
+	label string
+	unit  unit.Unit
+}
+
+func scale(a run.Axis, sys unit.System) display {
+	symbol := a.Unit
+	if symbol == "" || sys == unit.US {
+		symbol = unit.Preferred(a.Kind, sys)
+	}
+	u, ok := unit.Find(a.Kind, symbol)
+	if !ok {
+		u = unit.Unit{Scale: 1}
+	}
+	d := display{label: a.Label, unit: u}
+	if u.Symbol != "" {
+		d.label += ", " + u.Symbol
+	}
+	return d
+}
+
+func (d display) one(si float64) float64 { return (si - d.unit.Offset) / d.unit.Scale }
+
+func (d display) all(si []float64) []float64 {
+	if si == nil {
+		return nil
+	}
+	out := make([]float64, len(si))
+	for i, v := range si {
+		out[i] = d.one(v)
+	}
+	return out
+}

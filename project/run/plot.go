@@ -1,0 +1,113 @@
+package run
+
+import (
+	"math"
+
+	"costrel/unit"
+)
+
+// Plot is a chart of a stage, in SI; whoever draws it chooses the units.
+type Plot struct {
+	Key    string   `json:"key"`   // stable: "wall.arc"
+	Stage  string   `json:"stage"` // stage that made it
+	Title  string   `json:"title"`
+	X      Axis     `json:"x"`
+	Y      Axis     `json:"y"`
+	Series []Series `json:"series"`
+	Marks  []Mark   `json:"marks"`
+	Note   string   `json:"note,omitempty"` // what a reader must know
+}
+
+// Axis is one axis of a plot.
+type Axis struct {
+	Label string    `json:"label"`
+	Kind  unit.Kind `json:"quantity"`
+	Unit  string    `json:"unit,omitempty"` // preferred unit, empty: that of the kind
+}
+
+// Series is one curve of a plot, or a cloud of points.
+type Series struct {
+	Name   string    `json:"name"`
+	X      []float64 `json:"x"`
+	Y      []float64 `json:"y"`
+	Lo     []float64 `json:"lo,omitempty"` // band
+	Hi     []float64 `json:"hi,omitempty"`
+	Points bool      `json:"points,omitempty"`
+	Dashed bool      `json:"dashed,omitempty"`
+}
+
+// Mark is a labelled place on the x axis.
+type Mark struct {
+	At    float64 `json:"at"`
+	Label string  `json:"label"`
+}
+
+// Map is a field over two axes, in SI, drawn as colour.
+type Map struct {
+	Key   string      `json:"key"`
+	Stage string      `json:"stage"`
+	Title string      `json:"title"`
+	X     Axis        `json:"x"`
+	Y     Axis        `json:"y"`
+	V     Axis        `json:"v"`
+	AtX   []float64   `json:"at_x"`
+	AtY   []float64   `json:"at_y"`
+	Value [][]float64 `json:"value"` // one row a y
+}
+
+// plot adds a chart. Curves with a number that is not finite are cut there.
+func (c *pass) plot(p Plot) {
+	if !c.work.drawn {
+		return
+	}
+	p.Stage = c.name
+	if p.Marks == nil {
+		p.Marks = []Mark{}
+	}
+	kept := p.Series[:0:0]
+	for _, s := range p.Series {
+		n := min(len(s.X), len(s.Y))
+		for i := range n {
+			if isBad(s.X[i]) || isBad(s.Y[i]) {
+				n = i
+				break
+			}
+		}
+		if n > 0 {
+			s.X, s.Y = s.X[:n], s.Y[:n]
+			if len(s.Lo) >= n && len(s.Hi) >= n {
+				s.Lo, s.Hi = s.Lo[:n], s.Hi[:n]
+			} else {
+				s.Lo, s.Hi = nil, nil
+			}
+			kept = append(kept, s)
+		}
+	}
+	p.Series = kept
+	if len(kept) > 0 {
+		c.plots = append(c.plots, p)
+	}
+}
+
+// field adds a map; one with a number that is not finite is left out.
+func (c *pass) field(m Map) {
+	m.Stage = c.name
+	for _, row := range m.Value {
+		for _, v := range row {
+			if math.IsNaN(v) || math.IsInf(v, 0) {
+				c.problem(m.Key, "the map holds a number that is not finite")
+				return
+			}
+		}
+	}
+	c.maps = append(c.maps, m)
+}
+
+// span returns n numbers from a to b.
+func span(a, b float64, n int) []float64 {
+	out := make([]float64, n)
+	for i := range out {
+		out[i] = a + (b-a)*float64(i)/float64(n-1)
+	}
+	return out
+}
