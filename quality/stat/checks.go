@@ -203,6 +203,12 @@ func varianceChecks() []cite.Check {
 	line := func(pick func(Line) float64) func() float64 {
 		return func() float64 { x, y := norris(); l, err := FitLine(x, y); return or(pick(l), err) }
 	}
+	chart := func(pick func(Chart) float64) func() float64 {
+		return func() float64 {
+			c, err := Individuals([]float64{49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1})
+			return or(pick(c), err)
+		}
+	}
 	gauge := func(pick func(GaugeStudy) float64) func() float64 {
 		return func() float64 { g, err := Gauge(aiag(), 0.25); return or(pick(g), err) }
 	}
@@ -218,6 +224,8 @@ func varianceChecks() []cite.Check {
 		row("stat.line.intercept", "Intercept of Norris", "NIST1998", "1", -0.262323073774029, 1e-11, cite.Independent, certified, line(func(l Line) float64 { return l.Intercept })),
 		row("stat.line.s", "Residual standard deviation of Norris", "NIST1998", "1", 0.884796396144373, 1e-11, cite.Independent, certified, line(func(l Line) float64 { return l.S })),
 		row("stat.line.r2", "R² of Norris", "NIST1998", "1", 0.999993745883712, 1e-13, cite.Independent, certified, line(func(l Line) float64 { return l.R2 })),
+		row("stat.chart.lower", "Lower control limit of ten flow rates", "NIST2012", "1", 45.8159, 0.002, cite.Memory, "section 6.3.2.2, which rounds d2 to 1.128", chart(func(c Chart) float64 { return c.Lower })),
+		row("stat.chart.upper", "Upper control limit of ten flow rates", "NIST2012", "1", 55.8041, 0.002, cite.Memory, "section 6.3.2.2, which rounds d2 to 1.128", chart(func(c Chart) float64 { return c.Upper })),
 		row("stat.gauge.part", "Sum of squares of parts", "AIAG2010", "1", 88.3619, 0.0001, cite.Memory, "data and table recalled", gauge(func(g GaugeStudy) float64 { return g.PartSS })),
 		row("stat.gauge.appraiser", "Sum of squares of appraisers", "AIAG2010", "1", 3.1673, 0.0001, cite.Memory, "data and table recalled", gauge(func(g GaugeStudy) float64 { return g.AppraiserSS })),
 		row("stat.gauge.interaction", "Sum of squares of the interaction", "AIAG2010", "1", 0.3590, 0.0001, cite.Memory, "data and table recalled", gauge(func(g GaugeStudy) float64 { return g.InteractionSS })),

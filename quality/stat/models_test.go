@@ -186,3 +186,21 @@ func TestAgreement(t *testing.T) {
 		t.Error("unequal ratings: no error")
 	}
 }
+
+func TestIndividualsSeeADrift(t *testing.T) {
+	x := []float64{10, 10.2, 9.9, 10.1, 9.8, 10, 10.1, 9.9}
+	c, err := Individuals(x)
+	if err != nil || c.Signals != nil {
+		t.Errorf("steady: %+v, %v", c, err)
+	}
+	for range 8 {
+		x = append(x, 10.6, 10.7)
+	}
+	c, err = Individuals(x)
+	if err != nil || len(c.Signals) == 0 {
+		t.Errorf("shifted: %+v, %v", c, err)
+	}
+	if _, err := Individuals([]float64{1, 1, 1, 1, 1}); err == nil {
+		t.Error("equal values: no error")
+	}
+}
