@@ -1,0 +1,200 @@
+package shell
+
+import (
+	"fmt"
+	"math"
+	"sort"
+)
+
+// curve joins the stations: cubic pieces with Akima's slopes between corners.
+type curve struct {
+	st      []Station
+	s       []float64    // chord length at each station
+	to, end [][2]float64 // slopes (dr/ds, dz/ds) at the start and the end of each piece
+	corner  []bool
+}
+
+// place is a point of the curve.
+type place struct {
+	r, z, nr, nz, wall float64
+	ply                Layers
+}
+
+const cornerCos = 0.8191520442889918 // cos 35°
+
+func newCurve(st []Station) *curve {
+	n := len(st)
+	c := &curve{st: st, s: make([]float64, n), to: make([][2]float64, n-1), end: make([][2]float64, n-1), corner: make([]bool, n)}
+	d := make([][2]float64, n-1)
+	for i := range d {
+		dr, dz := st[i+1].R-st[i].R, st[i+1].Z-st[i].Z
+		l := math.Hypot(dr, dz)
+		c.s[i+1] = c.s[i] + l
+		d[i] = [2]float64{dr / l, dz / l}
+	}
+	c.corner[0], c.corner[n-1] = true, true
+	for i := 1; i < n-1; i++ {
+		c.corner[i] = d[i-1][0]*d[i][0]+d[i-1][1]*d[i][1] < cornerCos
+	}
+	from := 0
+	for i := 1; i < n; i++ {
+		if c.corner[i] {
+			c.slopes(d, from, i)
+			from = i
+		}
+	}
+	return c
+}
+
+// slopes fills the pieces between two corners.
+func (c *curve) slopes(d [][2]float64, from, to int) {
+	for k := range 2 {
+		get := func(i int) float64 { // slope of piece i, extended beyond the ends
+			switch {
+			case i < from:
+				j := min(from+1, to-1)
+				return d[from][k] + float64(from-i)*(d[from][k]-d[j][k])
+			case i >= to:
+				j := max(to-2, from)
+				return d[to-1][k] + float64(i-to+1)*(d[to-1][k]-d[j][k])
+			}
+			return d[i][k]
+		}
+		for i := from; i <= to; i++ {
+			m1, m2, m3, m4 := get(i-2), get(i-1), get(i), get(i+1)
+			w1, w2 := math.Abs(m4-m3), math.Abs(m2-m1)
+			t := 0.5 * (m2 + m3)
+			if w1+w2 > 1e-9 {
+				t = (w1*m2 + w2*m3) / (w1 + w2)
+			}
+			if i < to {
+				c.to[i][k] = t
+			}
+			if i > from {
+				c.end[i-1][k] = t
+			}
+		}
+	}
+}
+
+// at returns the point at chord length s.
+func (c *curve) at(s float64) place {
+	i := sort.SearchFloat64s(c.s, s) - 1
+	i = max(0, min(i, len(c.s)-2))
+	h := c.s[i+1] - c.s[i]
+	x := math.Min(1, math.Max(0, (s-c.s[i])/h))
+	a, b := &c.st[i], &c.st[i+1]
+	h00, h10 := (1+2*x)*(1-x)*(1-x), x*(1-x)*(1-x)
+	h01, h11 := x*x*(3-2*x), x*x*(x-1)
+	g0, g1, g2 := 6*x*(x-1), (1-x)*(1-3*x), x*(3*x-2)
+	f := func(p, q, m, n float64) (float64, float64) {
+		return h00*p + h10*h*m + h01*q + h11*h*n, g0*(p-q)/h + g1*m + g2*n
+	}
+	r, dr := f(a.R, b.R, c.to[i][0], c.end[i][0])
+	z, dz := f(a.Z, b.Z, c.to[i][1], c.end[i][1])
+	// At a corner the normal is that of the bisector.
+	if x == 1 && c.corner[i+1] && i+2 < len(c.s) {
+		dr, dz = bisect(dr, dz, c.to[i+1][0], c.to[i+1][1])
+	}
+	if x == 0 && c.corner[i] && i > 0 {
+		dr, dz = bisect(c.end[i-1][0], c.end[i-1][1], dr, dz)
+	}
+	l := math.Hypot(dr, dz)
+	if l == 0 {
+		l = 1
+	}
+	return place{r: r, z: z, nr: dz / l, nz: -dr / l, wall: a.Wall + x*(b.Wall-a.Wall), ply: mixLayers(&a.Ply, &b.Ply, x)}
+}
+
+func bisect(ar, az, br, bz float64) (float64, float64) {
+	la, lb := math.Hypot(ar, az), math.Hypot(br, bz)
+	return ar/la + br/lb, az/la + bz/lb
+}
+
+// junctions returns the chord lengths of places where bending arises.
+func (c *curve) junctions() []float64 {
+	n := len(c.s)
+	out := []float64{0, c.s[n-1]}
+	turn := func(i int) float64 { // curvature at station i
+		if i < 1 || i > n-2 {
+			return 0
+		}
+		a := math.Atan2(c.st[i].Z-c.st[i-1].Z, c.st[i].R-c.st[i-1].R)
+		b := math.Atan2(c.st[i+1].Z-c.st[i].Z, c.st[i+1].R-c.st[i].R)
+		d := math.Remainder(b-a, 2*math.Pi)
+		return d / (0.5 * (c.s[i+1] - c.s[i-1]))
+	}
+	for i := 1; i < n-1; i++ {
+		r := math.Max(c.st[i].R, 1e-3)
+		jump := math.Abs(turn(i)-turn(i-1)) > 0.5/r && i > 1
+		if i < n-2 {
+			jump = jump || math.Abs(turn(i+1)-turn(i)) > 0.5/r
+		}
+		w := c.st[i].Wall
+		thick := math.Abs(c.st[i+1].Wall-w) > 0.25*w || math.Abs(c.st[i-1].Wall-w) > 0.25*w
+		if jump || thick || c.corner[i] {
+			out = append(out, c.s[i])
+		}
+	}
+	sort.Float64s(out)
+	return out
+}
+
+// places returns the chord lengths of the nodes.
+func (c *curve) places(q Sizing) ([]float64, error) {
+	n := len(c.s)
+	biggest := 0.0
+	for _, st := range c.st {
+		biggest = math.Max(biggest, st.R)
+	}
+	jn := c.junctions()
+	size := func(s float64) float64 {
+		f := c.at(s)
+		d := math.Sqrt(math.Max(f.r, 0.3*biggest) * f.wall)
+		h := q.Factor * d
+		k := sort.SearchFloat64s(jn, s)
+		near := math.Inf(1)
+		if k < len(jn) {
+			near = jn[k] - s
+		}
+		if k > 0 {
+			near = math.Min(near, s-jn[k-1])
+		}
+		if near < 4*d {
+			h /= q.Near
+		}
+		return h
+	}
+	// Nodes at the corners; between them the local size decides.
+	var out []float64
+	from := 0.0
+	for i := 1; i < n; i++ {
+		if !c.corner[i] {
+			continue
+		}
+		to := c.s[i]
+		// Count elements by integrating 1/size, then place at equal shares.
+		steps := max(8, int(4*(to-from)/size(0.5*(from+to))))
+		steps = min(steps, 4*q.Most)
+		cum := make([]float64, steps+1)
+		for k := range steps {
+			x := from + (to-from)*(float64(k)+0.5)/float64(steps)
+			cum[k+1] = cum[k] + (to-from)/float64(steps)/size(x)
+		}
+		m := max(1, int(math.Ceil(cum[steps])))
+		if len(out)+m > q.Most {
+			return nil, fmt.Errorf("shell: mesh: more than %d elements: the wall is too thin for the profile or the sizes too small", q.Most)
+		}
+		j := 0
+		for k := range m {
+			want := cum[steps] * float64(k) / float64(m)
+			for j < steps-1 && cum[j+1] < want {
+				j++
+			}
+			x := (want - cum[j]) / (cum[j+1] - cum[j])
+			out = append(out, from+(to-from)*(float64(j)+x)/float64(steps))
+		}
+		from = to
+	}
+	return append(out, c.s[n-1]), nil
+}

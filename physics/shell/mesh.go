@@ -1,0 +1,180 @@
+package shell
+
+import (
+	"fmt"
+	"math"
+)
+
+// Mesh is the mid-surface of a shell of revolution as a row of cones, from the
+// lower end to the upper. Node i and i+1 bound element i.
+type Mesh struct {
+	R, Z, T []float64 // radius, height and wall of each node [m]
+	NR, NZ  []float64 // outward unit normal of each node
+	S       []float64 // arc length of each node [m]
+	el      []element
+}
+
+// element is a cone between two nodes, in its unloaded form.
+type element struct {
+	r, l   float64 // mid radius, length [m]
+	tr, tz float64 // unit tangent; the normal is (tz, -tr)
+	t      float64 // wall [m]
+	layer  Layers
+	// Elastic section at factor 1: membrane, coupling, bending per unit
+	// width; shear and twist.
+	a, b, d sym2
+	g, gd   float64 // ∫G dζ, ∫G ζ² dζ
+}
+
+// Elements returns the number of elements.
+func (m *Mesh) Elements() int { return len(m.el) }
+
+// NewMesh returns the mesh with the given mid-surface nodes, wall and layers
+// at each node. Most callers want [Build].
+func NewMesh(r, z, t []float64, ply []Layers) (*Mesh, error) {
+	n := len(r)
+	if n < 2 || len(z) != n || len(t) != n || len(ply) != n {
+		return nil, fmt.Errorf("shell: mesh: %d radii, %d heights, %d walls, %d layers", n, len(z), len(t), len(ply))
+	}
+	v := make([]float64, 6*n)
+	next := func() []float64 { x := v[:n:n]; v = v[n:]; return x }
+	m := &Mesh{R: next(), Z: next(), T: next(), NR: next(), NZ: next(), S: next(), el: make([]element, n-1)}
+	copy(m.R, r)
+	copy(m.Z, z)
+	copy(m.T, t)
+	for i := range m.el {
+		e := &m.el[i]
+		dr, dz := r[i+1]-r[i], z[i+1]-z[i]
+		e.l = math.Hypot(dr, dz)
+		e.r = 0.5 * (r[i] + r[i+1])
+		if !(e.l > 1e-9) || !(e.r > 0) || math.IsInf(e.l, 0) {
+			return nil, fmt.Errorf("shell: mesh: element %d at z %.3f mm has length %g and radius %g m", i+1, z[i]*1e3, e.l, e.r)
+		}
+		e.tr, e.tz = dr/e.l, dz/e.l
+		e.t = 0.5 * (t[i] + t[i+1])
+		e.layer = mixLayers(&ply[i], &ply[i+1], 0.5)
+		e.section()
+		m.S[i+1] = m.S[i] + e.l
+	}
+	for i := range n {
+		var nr, nz float64
+		for _, k := range [2]int{i - 1, i} {
+			if k >= 0 && k < len(m.el) {
+				nr += m.el[k].tz
+				nz -= m.el[k].tr
+			}
+		}
+		if r[i] <= 1e-9 { // pole
+			nr = 0
+		}
+		l := math.Hypot(nr, nz)
+		if !(l > 1e-6) {
+			return nil, fmt.Errorf("shell: mesh: the profile turns back at z %.3f mm, r %.3f mm", z[i]*1e3, r[i]*1e3)
+		}
+		m.NR[i], m.NZ[i] = nr/l, nz/l
+	}
+	return m, nil
+}
+
+func (e *element) section() {
+	e.a, e.b, e.d, e.g, e.gd = sym2{}, sym2{}, sym2{}, 0, 0
+	h := e.t / 2
+	for k := range e.layer {
+		p := &e.layer[k]
+		C := p.compliance().inverse()
+		w, z := weight[k]*e.t, zeta[k]*h
+		e.a.add(w, C)
+		e.b.add(w*z, C)
+		e.d.add(w*z*z, C)
+		e.g += w * p.shear()
+		e.gd += w * z * z * p.shear()
+	}
+}
+
+func (m *sym2) add(w float64, o sym2) {
+	m.s += w * o.s
+	m.c += w * o.c
+	m.h += w * o.h
+}
+
+// Sizing rules the length of elements.
+type Sizing struct {
+	Face   Face    // of the stations; Outer for the profile of a bottle
+	Factor float64 // length over √(r t); 0 for 0.35
+	Near   float64 // divisor within 4 √(r t) of a junction; 0 for 2
+	Most   int     // largest number of elements; 0 for 4000
+}
+
+// Build makes the mesh from the stations of a profile.
+//
+// Between corners (a turn of more than 35 degrees at one station) the profile
+// is a smooth curve through the stations (Akima's slopes, by chord length);
+// wall and layers are joined by straight lines. Elements are 0.35 √(r t) long,
+// half that within 4 √(r t) of a junction: an end, a corner, a jump of
+// curvature by more than half of 1/r, or of wall by more than a quarter.
+func Build(st []Station, q Sizing) (*Mesh, error) {
+	if err := checkStations(st); err != nil {
+		return nil, err
+	}
+	if q.Factor == 0 {
+		q.Factor = 0.35
+	}
+	if q.Near == 0 {
+		q.Near = 2
+	}
+	if q.Most == 0 {
+		q.Most = 4000
+	}
+	if !(q.Factor >= 0.01 && q.Factor <= 3) || !(q.Near >= 1 && q.Near <= 8) || q.Face < Inner || q.Face > Outer {
+		return nil, fmt.Errorf("shell: mesh: factor %g (0.01..3), divisor %g (1..8), face %d", q.Factor, q.Near, q.Face)
+	}
+	c := newCurve(st)
+	places, err := c.places(q)
+	if err != nil {
+		return nil, err
+	}
+	n := len(places)
+	r, z, t := make([]float64, n), make([]float64, n), make([]float64, n)
+	ply := make([]Layers, n)
+	for i, s := range places {
+		f := c.at(s)
+		off := 0.5 * float64(q.Face) * f.wall
+		r[i], z[i], t[i], ply[i] = f.r-off*f.nr, f.z-off*f.nz, f.wall, f.ply
+		if (i == 0 || i == n-1) && f.r < 1e-7 {
+			r[i], z[i] = 0, f.z-off*math.Copysign(1, f.nz)
+		}
+		if r[i] < 0 {
+			return nil, fmt.Errorf("shell: mesh: the middle of the wall at z %.3f mm lies beyond the axis (wall %.3f mm)", f.z*1e3, f.wall*1e3)
+		}
+		if i > 0 {
+			// The offset of a tight fillet may fold back.
+			g := c.at(0.5 * (s + places[i-1]))
+			if (r[i]-r[i-1])*(-g.nz)+(z[i]-z[i-1])*g.nr <= 0 {
+				return nil, fmt.Errorf("shell: mesh: the middle of the wall crosses itself at z %.3f mm, r %.3f mm: the fillet is tighter than the wall %.3f mm", f.z*1e3, f.r*1e3, f.wall*1e3)
+			}
+		}
+	}
+	if i, j, crossed := crossing(r, z); crossed {
+		return nil, fmt.Errorf("shell: mesh: the profile crosses itself: z %.2f mm, r %.2f mm against z %.2f mm, r %.2f mm", z[i]*1e3, r[i]*1e3, z[j]*1e3, r[j]*1e3)
+	}
+	return NewMesh(r, z, t, ply)
+}
+
+// crossing finds two segments of the line that cut each other.
+func crossing(r, z []float64) (int, int, bool) {
+	side := func(i int, x, y float64) float64 {
+		return (r[i+1]-r[i])*(y-z[i]) - (z[i+1]-z[i])*(x-r[i])
+	}
+	for i := 0; i+1 < len(r); i++ {
+		lo, hi := math.Min(z[i], z[i+1]), math.Max(z[i], z[i+1])
+		for j := i + 2; j+1 < len(r); j++ {
+			if (z[j] < lo && z[j+1] < lo) || (z[j] > hi && z[j+1] > hi) {
+				continue
+			}
+			if side(i, r[j], z[j])*side(i, r[j+1], z[j+1]) < 0 && side(j, r[i], z[i])*side(j, r[i+1], z[i+1]) < 0 {
+				return i, j, true
+			}
+		}
+	}
+	return 0, 0, false
+}

@@ -1,0 +1,145 @@
+package shell
+
+import "math"
+
+// Stress is the state of one element, true stress [Pa].
+type Stress struct {
+	S, Z, R               float64 // unloaded arc length, height, mid radius [m]
+	AlongIn, AlongOut     float64 // meridional, inner and outer face
+	RoundIn, RoundOut     float64 // hoop
+	AlongMid, RoundMid    float64 // mean through the wall
+	Plastic               float64 // largest equivalent plastic strain through the wall
+	Creep                 float64 // largest equivalent creep strain
+	Thin                  float64 // wall over unloaded wall
+	Radial, Axial, Turn   float64 // displacements [m, m, rad]
+	YieldUse, StrengthUse float64 // largest σ̄/σ_y through the wall; mean stress over ultimate strength; 0 where no strength is known
+}
+
+// strains returns the engineering strains of an element: along, round, and
+// both curvatures.
+func (m *Model) strains(i int) (es, eh, ks, kh float64) {
+	e := &m.mesh.el[i]
+	u := m.u[3*i : 3*i+6]
+	xr, xz := e.tr+(u[3]-u[0])/e.l, e.tz+(u[4]-u[1])/e.l
+	s, c := math.Sincos(0.5 * (u[2] + u[5]))
+	nr, nz := e.tz, -e.tr
+	es = xr*(c*e.tr-s*nr) + xz*(c*e.tz-s*nz) - 1
+	return es, 0.5 * (u[0] + u[3]) / e.r, (u[5] - u[2]) / e.l, (c*nr + s*e.tr - nr) / e.r
+}
+
+// point returns the Kirchhoff stress of a point and the logarithmic strains.
+func (m *Model) point(i, k int) (tau, x [2]float64) {
+	e := &m.mesh.el[i]
+	es, eh, ks, kh := m.strains(i)
+	z := zeta[k] * 0.5 * e.t
+	x = [2]float64{math.Log1p(es + z*ks), math.Log1p(eh + z*kh)}
+	o := &m.old[Points*i+k]
+	y := [2]float64{x[0] - o.in[0], x[1] - o.in[1]}
+	for j := range m.cs.Creep.Chain() {
+		y[0] -= o.kelvin[j][0]
+		y[1] -= o.kelvin[j][1]
+	}
+	C := e.layer[k].compliance().inverse()
+	tau = C.mul(y)
+	tau[0] *= m.flow.soft
+	tau[1] *= m.flow.soft
+	return tau, x
+}
+
+// thinning returns the wall of an element over its unloaded wall: elastic by
+// Poisson's ratio, inelastic at constant volume.
+func (m *Model) thinning(i int) float64 {
+	e := &m.mesh.el[i]
+	s := 0.0
+	for k := range e.layer {
+		tau, _ := m.point(i, k)
+		p := &e.layer[k]
+		o := &m.old[Points*i+k]
+		x := -p.Nu * (tau[0]/p.Es + tau[1]/p.Eh) / m.flow.soft
+		x -= o.in[0] + o.in[1]
+		s += weight[k] * x
+	}
+	return math.Exp(s)
+}
+
+// Stresses returns the stress of every element of the state.
+func (m *Model) Stresses() []Stress {
+	out := make([]Stress, len(m.mesh.el))
+	for i := range out {
+		out[i] = m.stress(i)
+	}
+	return out
+}
+
+func (m *Model) stress(i int) Stress {
+	e := &m.mesh.el[i]
+	q := Stress{
+		S: 0.5 * (m.mesh.S[i] + m.mesh.S[i+1]), Z: 0.5 * (m.mesh.Z[i] + m.mesh.Z[i+1]), R: e.r,
+		Radial: 0.5 * (m.u[3*i] + m.u[3*i+3]), Axial: 0.5 * (m.u[3*i+1] + m.u[3*i+4]), Turn: 0.5 * (m.u[3*i+2] + m.u[3*i+5]),
+	}
+	q.Thin = m.thinning(i)
+	lt := math.Log(q.Thin)
+	for k := range e.layer {
+		p := &e.layer[k]
+		tau, x := m.point(i, k)
+		J := math.Exp(x[0] + x[1] + lt)
+		a, h := tau[0]/J, tau[1]/J
+		switch k {
+		case 0:
+			q.AlongIn, q.RoundIn = a, h
+		case Points - 1:
+			q.AlongOut, q.RoundOut = a, h
+		}
+		q.AlongMid += weight[k] * a
+		q.RoundMid += weight[k] * h
+		o := &m.old[Points*i+k]
+		q.Plastic, q.Creep = math.Max(q.Plastic, o.plastic), math.Max(q.Creep, o.creep)
+		if p.Ys > 0 {
+			P, Y := p.hill()
+			r, _ := m.cs.Hard.Ratio(o.plastic)
+			q.YieldUse = math.Max(q.YieldUse, equivalent(P, [2]float64{a, h})/(Y*r*m.flow.soft))
+		}
+	}
+	var us, uh float64
+	for k := range e.layer {
+		us += weight[k] * e.layer[k].Us * m.flow.soft
+		uh += weight[k] * e.layer[k].Uh * m.flow.soft
+	}
+	if us > 0 {
+		q.StrengthUse = math.Max(q.StrengthUse, q.AlongMid/us)
+	}
+	if uh > 0 {
+		q.StrengthUse = math.Max(q.StrengthUse, q.RoundMid/uh)
+	}
+	return q
+}
+
+// Stresses returns the stress of every element of a linear state at the factor
+// of temperature 1, on the unloaded form.
+func (q Linear0) Stresses(m *Mesh) []Stress {
+	out := make([]Stress, len(m.el))
+	for i := range out {
+		e := &m.el[i]
+		B := e.rows()
+		var s [4]float64
+		for k := range 4 {
+			for x := range 6 {
+				s[k] += B[k][x] * q.U[3*i+x]
+			}
+		}
+		o := &out[i]
+		o.S, o.Z, o.R, o.Thin = 0.5*(m.S[i]+m.S[i+1]), 0.5*(m.Z[i]+m.Z[i+1]), e.r, 1
+		o.Radial, o.Axial, o.Turn = 0.5*(q.U[3*i]+q.U[3*i+3]), 0.5*(q.U[3*i+1]+q.U[3*i+4]), 0.5*(q.U[3*i+2]+q.U[3*i+5])
+		o.AlongMid, o.RoundMid = q.Force[i].ns/e.t, q.Force[i].nh/e.t
+		for _, k := range [2]int{0, Points - 1} {
+			z := zeta[k] * 0.5 * e.t
+			t := e.layer[k].compliance().inverse().mul([2]float64{s[0] + z*s[2], s[1] + z*s[3]})
+			if k == 0 {
+				o.AlongIn, o.RoundIn = t[0], t[1]
+			} else {
+				o.AlongOut, o.RoundOut = t[0], t[1]
+			}
+		}
+	}
+	return out
+}
