@@ -21,7 +21,7 @@ func (doc *Document) checkLimits(add, warn faultFunc) {
 	least := map[string]side{}
 	for _, minimum := range []bool{true, false} {
 		for i, l := range doc.Design.Limits {
-			if (l.Side == "min") != minimum {
+			if (l.Side == "min") != minimum || l.Figure == "" {
 				continue
 			}
 			path := fmt.Sprintf("limits[%d]", i)
@@ -30,9 +30,12 @@ func (doc *Document) checkLimits(add, warn faultFunc) {
 				add(path+".figure", nearestOf(l.Figure, keys, "a key that the board prints"), "no figure has the key %q", clip(l.Figure))
 				continue
 			}
+			if l.Value == "" {
+				continue // told by the reader
+			}
 			q, err := unit.Parse(e.Kind, l.Value)
 			if err != nil {
-				add(path+".value", such(Field{Kind: e.Kind, typ: floatType}, exampleOf(e.Kind))+", or none", "%v", err)
+				add(path+".value", such(Field{Kind: e.Kind, typ: floatType}, doc.exampleOf(l, e.Kind))+"; or none", "%v", err)
 				continue
 			}
 			if minimum {
@@ -44,8 +47,16 @@ func (doc *Document) checkLimits(add, warn faultFunc) {
 	}
 }
 
-// exampleOf shows how a quantity of a kind is written.
-func exampleOf(k unit.Kind) string {
+// exampleOf shows how a limit is written: as the template has it, else one of
+// its kind.
+func (doc *Document) exampleOf(l Limit, k unit.Kind) string {
+	if b, err := baseOf(doc.Design.Class); err == nil {
+		for _, t := range b.design.Limits {
+			if t.Figure == l.Figure {
+				return t.Value
+			}
+		}
+	}
 	switch k {
 	case unit.Fraction:
 		return "15 %"

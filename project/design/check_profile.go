@@ -21,13 +21,16 @@ func (doc *Document) checkProfile(add faultFunc) {
 			return // told already
 		}
 	}
+	if d.Finish.Bore == 0 || d.Finish.Height == 0 || len(d.Bottle.Planes) != 2 || d.Bottle.Planes[1] <= d.Bottle.Planes[0] {
+		return // told already
+	}
 	_, err := bottle.New(d.Shape())
 	if err == nil {
 		return
 	}
 	given := doc.Marks["bottle.profile"].Kind == figure.Given
 	for _, line := range strings.Split(err.Error(), "\n") {
-		message, remedy := plainly(line)
+		message := plainly(line)
 		switch {
 		case strings.HasPrefix(message, "cut plane "):
 			add("bottle.planes", "rising heights between the standing plane and the ledge", "%s", message)
@@ -40,28 +43,20 @@ func (doc *Document) checkProfile(add faultFunc) {
 					path = fmt.Sprintf("bottle.profile[%d].z", n-1)
 				}
 			}
-			add(path, remedy, "%s", message)
+			add(path, "", "%s", message)
 		}
 	}
 }
 
 var rowName = regexp.MustCompile(`^row (\d+):`)
 
-// plainly takes the names of packages off an error, and parts what is wrong
-// from what to do.
-func plainly(line string) (message, remedy string) {
+// plainly takes the names of packages off an error.
+func plainly(line string) string {
 	for {
 		word, rest, ok := strings.Cut(line, ": ")
-		switch {
-		case ok && (word == "bottle" || word == "profile" || word == "curve" || word == "base"):
-			line = rest
-			continue
+		if !ok || indexOf([]string{"bottle", "profile", "curve", "base"}, word) < 0 {
+			return line
 		}
-		break
+		line = rest
 	}
-	i := strings.LastIndex(line, ": ")
-	if i < 0 || strings.HasPrefix(line, "row ") && strings.Count(line, ": ") == 1 {
-		return line, ""
-	}
-	return line[:i], "to " + line[i+2:]
 }

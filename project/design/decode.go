@@ -32,6 +32,7 @@ type decoder struct {
 	file, text string
 	kind       figure.OriginKind
 	marks      map[string]Mark
+	template   map[string]Mark // of the pack class, for examples; nil in a template
 	faults     Faults
 	broken     bool // the text is not all YAML: what is missing may stand in a bad line
 	warnings   Faults
@@ -100,6 +101,14 @@ func (d *decoder) mapping(n *yaml.Node, v reflect.Value, path string) {
 		}
 		return
 	case yaml.Mapping:
+	case yaml.Scalar:
+		if n.Style == yaml.Plain && path != "" && n.Line > d.sectionLine(path) {
+			for _, f := range yaml.NotMapping(d.text, n) {
+				d.faults = append(d.faults, Fault{File: d.file, Line: f.Line, Column: f.Column, Path: path, Text: f.Text, Message: f.Message, Expected: f.Expected})
+			}
+			return
+		}
+		fallthrough
 	default:
 		d.fault(n, path, "key: value lines", "%s is a section with keys of its own, this is %s", orDesign(path), n.What())
 		return
@@ -125,6 +134,14 @@ func (d *decoder) mapping(n *yaml.Node, v reflect.Value, path string) {
 		}
 		d.value(kv.Value, v.Field(f.index), f, at)
 	}
+}
+
+// sectionLine returns the line on which the key of a section stands.
+func (d *decoder) sectionLine(path string) int {
+	if m, ok := d.marks[path]; ok && m.Line > 0 {
+		return m.Line
+	}
+	return 1 << 30 // an entry of a list
 }
 
 func orDesign(path string) string {
@@ -256,7 +273,17 @@ func (f Field) freeText() bool {
 
 // such says what would do for a field, with an example: the template's value.
 func (d *decoder) such(f Field, path string) string {
+	if path == "schema" {
+		return fmt.Sprint(Schema)
+	}
 	example := d.marks[path].Text
+	if example == "" {
+		if i := strings.IndexByte(path, '['); i >= 0 { // as in the first row of the template
+			if j := strings.IndexByte(path, ']'); j > i {
+				example = d.template[path[:i]+"[0]"+path[j+1:]].Text
+			}
+		}
+	}
 	if example == "" || example == "~" {
 		example = f.Min
 	}

@@ -67,6 +67,8 @@ type Drink struct {
 	Pack            string           `yaml:"pressure_model" enum:"closed,open" label:"Pressure model" doc:"closed: gas moves between drink and headspace of the sealed pack, which also grows. open: carbonation chart at constant carbonation."`
 	Air             float64          `yaml:"headspace_air" kind:"fraction" min:"0 %" max:"100 %" label:"Headspace air" doc:"Share of the headspace that is air at ambient pressure when the pack is closed; the rest is CO2."`
 	Nitrogen        float64          `yaml:"nitrogen" kind:"mass" min:"0 mg" max:"1 g" label:"Nitrogen dose" doc:"Liquid nitrogen kept in the pack at closing (after losses)."`
+	Oxygen          float64          `yaml:"oxygen_dissolved" kind:"concentration" min:"0 mg/L" max:"20 mg/L" label:"Dissolved oxygen" doc:"Oxygen dissolved in the drink when the pack is closed."`
+	OxygenUse       float64          `yaml:"oxygen_use" kind:"rate" min:"0 1/d" max:"10 1/d" label:"Oxygen use" doc:"First-order rate at which the drink consumes dissolved oxygen; 0 for none."`
 	Preservative    bool             `yaml:"preservative" label:"Preservative" doc:"Whether the drink is protected against fermentation."`
 }
 
@@ -114,6 +116,8 @@ type Closure struct {
 	Mass     float64 `yaml:"mass" kind:"mass" min:"0.3 g" max:"40 g" label:"Closure mass" doc:"Mass of the closure with band and liner."`
 	Tethered bool    `yaml:"tethered" label:"Tethered" doc:"Whether the cap stays on the bottle when opened."`
 	CO2      float64 `yaml:"co2" kind:"gas conductance" min:"0 cm³/(d·atm)" max:"5 cm³/(d·atm)" label:"CO2 conductance" doc:"CO2 through closure and seal, per unit of pressure difference, at 23 °C."`
+	N2       float64 `yaml:"n2" kind:"gas conductance" min:"0 cm³/(d·atm)" max:"5 cm³/(d·atm)" label:"N2 conductance" doc:"Nitrogen through closure and seal at 23 °C."`
+	Water    float64 `yaml:"water" kind:"water conductance" min:"0 g/(d·kPa)" max:"1 g/(d·kPa)" label:"Water conductance" doc:"Water vapour through closure and seal."`
 	O2       float64 `yaml:"o2" kind:"gas conductance" min:"0 cm³/(d·atm)" max:"5 cm³/(d·atm)" label:"O2 conductance" doc:"Oxygen through closure and seal at 23 °C."`
 }
 
@@ -206,6 +210,11 @@ type Blow struct {
 type Shelf struct {
 	Factor     float64 `yaml:"barrier_factor" kind:"ratio" min:"0.05" max:"5" label:"Barrier factor" doc:"Multiplier on the permeability of the wall for all gases; 1 is the central set."`
 	Reference  string  `yaml:"loss_reference" enum:"sealed,filler,24h" label:"Loss from" doc:"What the loss is measured from: the sealed equilibrated pack, the filler set-point, or the reading after 24 hours."`
+	Material   string  `yaml:"material" label:"Wall material" doc:"Data card of the stretched wall: PET by default; others answer what the same wall of another material would do."`
+	Coating    string  `yaml:"coating" enum:"none,inner,outer" label:"Coating" doc:"A barrier coating on one face of the wall; finish and closure stay bare."`
+	Improve    float64 `yaml:"coating_improvement" kind:"ratio" min:"1" max:"1000" label:"Coating improvement" doc:"How many times less CO2, O2 and N2 the coated panel passes in steady state."`
+	Scavenger  float64 `yaml:"scavenger" kind:"mass" min:"0 mg" max:"10 g" label:"Wall scavenger" doc:"Oxygen that a scavenger in the wall can bind before it is used up."`
+	Creep      bool    `yaml:"creep" label:"Creep" doc:"Whether the pack goes on growing after it is filled."`
 	Modulus    float64 `yaml:"modulus" kind:"stress" min:"1 GPa" max:"12 GPa" label:"Wall modulus" doc:"Modulus of the stretched wall in hoop direction at store temperature; sets how much the filled pack grows."`
 	Poisson    float64 `yaml:"poisson" kind:"ratio" min:"0" max:"0.5" label:"Poisson's ratio" doc:"Of the stretched wall."`
 	ShapeShare float64 `yaml:"growth_shape" kind:"ratio" min:"0.1" max:"1.5" label:"Growth shape" doc:"Growth of the real bottle over that of a closed cylinder of the panel; shoulder and base give less."`

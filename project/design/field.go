@@ -101,17 +101,31 @@ func nearest(word string, candidates []string) string {
 	if len(word) > 200 {
 		return ""
 	}
-	best, bestD := "", 1<<30
+	best, bestD, bestLost := "", 1<<30, 0
 	w := strings.ToLower(word)
 	for _, c := range candidates {
-		if d := distance(w, strings.ToLower(c)); d < bestD {
-			best, bestD = c, d
+		d, l := distance(w, strings.ToLower(c)), lost(w, strings.ToLower(c))
+		if d < bestD || d == bestD && l < bestLost {
+			best, bestD, bestLost = c, d, l
 		}
 	}
 	if bestD > max(2, len(word)/3) || bestD >= len([]rune(word)) {
 		return ""
 	}
 	return best
+}
+
+// lost counts the characters of a word that another does not have.
+func lost(a, b string) int {
+	n := 0
+	for _, r := range a {
+		if i := strings.IndexRune(b, r); i >= 0 {
+			b = b[:i] + b[i+len(string(r)):]
+		} else {
+			n++
+		}
+	}
+	return n
 }
 
 // distance is the edit distance of two words (insert, delete, replace and

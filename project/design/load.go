@@ -49,7 +49,7 @@ func Load(file, text string) (*Document, error) {
 			}
 		}
 	}
-	d.marks = doc.Marks
+	d.marks, d.template = doc.Marks, templateMarks(from)
 	d.mapping(root, reflect.ValueOf(doc.Design).Elem(), "")
 	d.head(root, doc)
 	given, _ := root.Get("limits")
@@ -58,7 +58,7 @@ func Load(file, text string) (*Document, error) {
 	}
 	doc.mergeLimits(limits, limitMarks, given != nil)
 	if len(d.faults) > 0 {
-		return nil, placed(d.faults, text)
+		return nil, placed(append(d.faults, doc.alone(d)...), text)
 	}
 	doc.Warnings = append(doc.Warnings, d.warnings...)
 	doc.resolve()
@@ -68,6 +68,25 @@ func Load(file, text string) (*Document, error) {
 	doc.complete()
 	doc.Warnings = placed(doc.Warnings, text)
 	return doc, nil
+}
+
+// alone returns the faults of single values that only [Document.check] knows,
+// for a document that has others: names of cards and figures, and the kinds of
+// limits. Values that contradict each other wait until each is readable.
+func (doc *Document) alone(d *decoder) Faults {
+	var out Faults
+	told := map[string]bool{}
+	for _, f := range d.faults {
+		told[f.Path] = true
+	}
+	add := func(path, expected, format string, args ...any) {
+		if doc.Marks[path].Kind == figure.Given && !told[path] {
+			out = append(out, doc.place(path, expected, format, args...))
+		}
+	}
+	doc.checkCards(add, func(string, string, string, ...any) {})
+	doc.checkLimits(add, func(string, string, string, ...any) {})
+	return out
 }
 
 // head checks the keys that every design has.

@@ -33,6 +33,8 @@ func (doc *Document) resolve() {
 		card := "card " + c.Name
 		doc.fill("closure.mass", c.Mass, card, source(c.Card.Get("mass")))
 		doc.fill("closure.co2", c.CO2, card, source(c.Card.Get("conductance_co2")))
+		doc.fill("closure.n2", c.N2, card, source(c.Card.Get("conductance_n2")))
+		doc.fill("closure.water", c.Water, card, source(c.Card.Get("conductance_water")))
 		doc.fill("closure.o2", c.O2, card, source(c.Card.Get("conductance_o2")))
 		if doc.Marks["closure.tethered"].Kind == "" {
 			d.Closure.Tethered = c.Tethered

@@ -82,3 +82,13 @@ func baseOf(class string) (base, error) {
 	}
 	return base{b.design.Clone(), maps.Clone(b.marks)}, nil
 }
+
+// templateMarks returns the marks of the template of a class; they are not to
+// be changed.
+func templateMarks(class string) map[string]Mark {
+	all, err := bases()
+	if err != nil {
+		return nil
+	}
+	return all[class].marks
+}

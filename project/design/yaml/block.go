@@ -25,9 +25,10 @@ type parser struct {
 // Parse reads one document. The node is nil when the text holds none. With
 // faults the node holds what could be read.
 func Parse(text string) (*Node, []Fault) {
-	p := &parser{text: text}
+	p := &parser{text: text, placeCol: 1}
 	if strings.HasPrefix(text, "\ufeff") {
 		p.from = len("\ufeff")
+		p.placeOff = p.from
 	}
 	if binary(text) {
 		return nil, []Fault{{Place: Place{1, 1}, Message: "this is not a text file", Expected: "a YAML text in UTF-8"}}
@@ -263,7 +264,7 @@ func (p *parser) sibling(indent int, sort byte) (off int, ok bool) {
 		case l.indent < indent:
 			return 0, false
 		case l.indent > indent:
-			p.fault(l.off, p.text[l.off:l.end], fmt.Sprintf("%d spaces", indent), "this line is indented by %d spaces, its neighbours above by %d", l.indent, indent)
+			p.fault(l.off, p.valid(l.off, l.end), spaces(indent), "this line is indented by %s, its neighbours above by %d", spaces(l.indent), indent)
 			p.skipDeeper(indent)
 		case sort == '-' && !dash:
 			return 0, false // a key behind a list of the same indentation
@@ -275,6 +276,16 @@ func (p *parser) sibling(indent int, sort byte) (off int, ok bool) {
 		}
 	}
 	return 0, false
+}
+
+func spaces(n int) string {
+	switch n {
+	case 0:
+		return "no spaces"
+	case 1:
+		return "1 space"
+	}
+	return fmt.Sprintf("%d spaces", n)
 }
 
 // pair reads key: value. Behind a fault it moves on to the next line.
@@ -319,6 +330,9 @@ func (p *parser) key(off, colon int) *Node {
 	case strings.IndexByte("&*!", p.text[off]) >= 0:
 		p.fault(off, n.Text, "", "anchors, aliases and tags are not used in a design")
 		n.Kind = Bad
+	case strings.HasPrefix(n.Text, "\u00a0"):
+		p.fault(off, n.Text, "plain spaces", "a no-break space stands where a plain space belongs")
+		n.Kind = Bad
 	case strings.IndexByte("@`%|>,]}", p.text[off]) >= 0:
 		p.fault(off, n.Text, "a key that begins with a letter", "a key does not begin with %c", p.text[off])
 		n.Kind = Bad
@@ -329,20 +343,49 @@ func (p *parser) key(off, colon int) *Node {
 // noColon explains a line that should have been key: value.
 func (p *parser) noColon(off int, l line) {
 	text := p.valid(off, l.end)
-	const want = "key: value"
+	message, want := colonFault(text)
+	p.fault(off, text, want, "%s", message)
+}
+
+// colonFault says why a line is no key: value, and what it should be.
+func colonFault(text string) (message, want string) {
+	want = "key: value"
+	k, v, ok := strings.Cut(text, "=")
 	switch i := strings.IndexByte(text, ':'); {
-	case strings.IndexByte("\"'", p.text[off]) >= 0:
-		p.fault(off, text, want, "a quoted text without a colon behind it")
+	case strings.IndexByte("\"'", text[0]) >= 0:
+		return "a quoted text without a colon behind it", want
 	case strings.ContainsRune(text, '\u00a0'):
-		p.fault(off, text, want, "a no-break space stands where a plain space belongs")
+		return "a no-break space stands where a plain space belongs", want
 	case i > 0 && i+1 < len(text):
-		p.fault(off, text, strings.TrimSpace(text[:i])+": "+strings.TrimSpace(text[i+1:]), "no space behind the colon")
-	case strings.Contains(text, "="):
-		k, v, _ := strings.Cut(text, "=")
-		p.fault(off, text, strings.TrimSpace(k)+": "+strings.TrimSpace(v), "an equals sign where a colon belongs")
-	default:
-		p.fault(off, text, want, "no colon on this line")
+		return "no space behind the colon", strings.TrimSpace(text[:i]) + ": " + strings.TrimSpace(text[i+1:])
+	case ok:
+		return "an equals sign where a colon belongs", strings.TrimSpace(k) + ": " + strings.TrimSpace(v)
 	}
+	return "no colon on this line", want
+}
+
+// NotMapping explains, line by line, a plain text that should have been the
+// key: value lines of a section.
+func NotMapping(text string, n *Node) []Fault {
+	var out []Fault
+	at := n.Place
+	start := strings.LastIndexByte(text[:n.Start], '\n') + 1
+	for i, raw := range strings.Split(text[start:n.End], "\n") {
+		line := strings.TrimRight(strings.TrimLeft(raw, " \t"), " \t\r")
+		if i == 0 {
+			line = strings.ToValidUTF8(text[n.Start:min(start+len(raw), n.End)], "\ufffd")
+			line = strings.TrimRight(line, " \t\r")
+		} else {
+			at = Place{at.Line + 1, len(raw) - len(strings.TrimLeft(raw, " \t")) + 1}
+		}
+		line = strings.ToValidUTF8(line, "\ufffd")
+		if line == "" {
+			continue
+		}
+		message, want := colonFault(line)
+		out = append(out, Fault{Place: at, Text: line, Message: message, Expected: want})
+	}
+	return out
 }
 
 // below reads the value of a key or entry that has nothing behind it: it

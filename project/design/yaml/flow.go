@@ -16,9 +16,9 @@ func (p *parser) brackets(off, parent, depth int) *Node {
 	f := &flow{parser: p, pos: off, parent: parent, open: off}
 	n := f.value(depth)
 	if f.failed {
-		n.Kind = Bad
+		end := p.lines[p.ln].end
 		p.skipDeeper(parent)
-		return n
+		return p.node(Bad, off, max(off, end))
 	}
 	p.tail(n.End, "the closing bracket", parent)
 	return n
@@ -140,6 +140,8 @@ func (f *flow) separator(closing byte) bool {
 		return true
 	case c == closing:
 		return true
+	case c == ':' && closing == '}':
+		f.fail(f.pos, ":", "a comma before the next key", "a second colon in one entry")
 	case c == ':':
 		f.fail(f.pos, ":", "a comma, or braces { } round key: value", "a colon inside square brackets")
 	default:

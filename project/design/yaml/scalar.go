@@ -79,7 +79,7 @@ func (p *parser) plain(off, parent int) *Node {
 		}
 		_, colon, hash := p.plainEnd(l.off, l.end)
 		if colon >= 0 {
-			p.fault(l.off, p.valid(l.off, l.end), "the indentation of the line above it, or none", "this line is indented under line %d, which has a value already", first)
+			p.fault(l.off, p.valid(l.off, l.end), spaces(max(parent, 0)), "this line is indented under line %d, which has a value already", first)
 			n.Kind = Bad
 			p.skipDeeper(parent)
 			return n
