@@ -53,11 +53,12 @@ func (d NoncentralT) integral(t float64, g func(x, u float64) float64) (float64,
 	}
 	chi := newScaledChi(d.Nu)
 	lo, hi := chi.support()
+	const parts = 7 // panels of about 3.6 standard deviations of u
 	var extra []float64
-	if t != 0 {
-		centre, width := d.Mu/t, 1/math.Abs(t)
-		for _, s := range []float64{-9, -6, -4, -2.5, -1, 0, 1, 2.5, 4, 6, 9} {
-			extra = append(extra, centre+s*width)
+	if width := 1 / math.Abs(t); 3*width < (hi-lo)/parts {
+		// The normal part is a step narrower than a panel.
+		for _, s := range []float64{-9, -5, -1.5, 1.5, 5, 9} {
+			extra = append(extra, d.Mu/t+s*width)
 		}
 	}
 	r := newRule()
@@ -66,12 +67,12 @@ func (d NoncentralT) integral(t float64, g func(x, u float64) float64) (float64,
 		for i, u := range extra {
 			extra[i] = math.Pow(math.Max(u, 0), 0.25)
 		}
-		return r.over(panels(0, math.Pow(hi, 0.25), 24, extra), func(v float64) float64 {
+		return r.over(panels(0, math.Pow(hi, 0.25), 3*parts, extra), func(v float64) float64 {
 			u := v * v * v * v
 			return g(t*u-d.Mu, u) * chi.pdf(u) * 4 * v * v * v
 		}), nil
 	}
-	return r.over(panels(lo, hi, 12, extra), func(u float64) float64 {
+	return r.over(panels(lo, hi, parts, extra), func(u float64) float64 {
 		return g(t*u-d.Mu, u) * chi.pdf(u)
 	}), nil
 }

@@ -9,8 +9,7 @@ import (
 )
 
 // rulePoints is the number of Gauss-Legendre points a panel: exact to degree
-// 47, and the panels below are at most about one and a half standard
-// deviations wide.
+// 47, and the panels below are at most about four standard deviations wide.
 const rulePoints = 24
 
 // rule is the Gauss-Legendre rule on -1..1.
@@ -56,7 +55,8 @@ func panels(lo, hi float64, n int, extra []float64) []float64 {
 
 // solve returns the root of the rising function f near the start x0. It
 // widens a bracket by doubling steps and then runs false position with the
-// Illinois weights, falling back to bisection.
+// Illinois weights, falling back to bisection. f is a difference of
+// logarithms of probabilities, so below 1e-15 it is rounding.
 func solve(what string, f func(float64) float64, x0, step float64) (float64, error) {
 	lo, hi := x0, x0
 	flo := f(lo)
@@ -96,7 +96,7 @@ func solve(what string, f func(float64) float64, x0, step float64) (float64, err
 		}
 		fx := f(x)
 		switch {
-		case fx == 0:
+		case math.Abs(fx) < 1e-15:
 			return x, nil
 		case math.IsNaN(fx):
 			return 0, fmt.Errorf("dist: %s: no value at %g", what, x)

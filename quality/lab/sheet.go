@@ -181,6 +181,9 @@ func findUnit(k unit.Kind, text string) (unit.Unit, bool) {
 	if text == "pct" || text == "PCT" {
 		text = "%"
 	}
+	if !strings.Contains(text, "_") {
+		return unit.Find(k, text)
+	}
 	for _, t := range []string{text, strings.ReplaceAll(text, "_", "/"), strings.ReplaceAll(text, "_", "·"), strings.ReplaceAll(text, "_", ""), strings.ReplaceAll(text, "_", " ")} {
 		if u, ok := unit.Find(k, t); ok {
 			return u, true
