@@ -37,7 +37,11 @@ func (f *Factor) Decompose(m *Band) (negative int, err error) {
 	u := f.row
 	least := 1e-300
 	for _, v := range m.a {
-		least = max(least, math.Abs(v))
+		if v > least {
+			least = v
+		} else if -v > least {
+			least = -v
+		}
 	}
 	least *= 1e-4
 	for i := range f.n {

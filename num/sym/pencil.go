@@ -66,12 +66,12 @@ func (p *Pencil) Find(K, G *Band, c Critical, mode []float64) (float64, error) {
 	if neg > 0 {
 		return 0, fmt.Errorf("sym: critical load: %d negative pivots at zero: %w", neg, ErrIndefinite)
 	}
-	lo, hi, err := p.bracket(K, G, c)
+	lo, hi, many, err := p.bracket(K, G, c)
 	if err != nil {
 		return 0, err
 	}
-	// Bisect to a narrow bracket, then sharpen.
-	for hi-lo > 0.02*hi {
+	// Bisect until the bracket holds one load or is narrow, then sharpen.
+	for hi-lo > 0.02*hi && (many != c.Order || lo == 0 || hi-lo > 0.5*hi) {
 		mid := 0.5 * (lo + hi)
 		if lo == 0 {
 			mid = 0.1 * hi
@@ -81,7 +81,7 @@ func (p *Pencil) Find(K, G *Band, c Critical, mode []float64) (float64, error) {
 			return 0, err
 		}
 		if k >= c.Order {
-			hi = mid
+			hi, many = mid, k
 		} else {
 			lo = mid
 		}
@@ -108,40 +108,40 @@ func (p *Pencil) Find(K, G *Band, c Critical, mode []float64) (float64, error) {
 }
 
 // bracket returns lo and hi with fewer than Order loads below lo and at least
-// Order below hi.
-func (p *Pencil) bracket(K, G *Band, c Critical) (lo, hi float64, err error) {
+// Order below hi: many.
+func (p *Pencil) bracket(K, G *Band, c Critical) (lo, hi float64, many int, err error) {
 	k, err := p.Count(K, G, c.Hint)
 	if err != nil {
-		return 0, 0, err
+		return 0, 0, 0, err
 	}
 	if k >= c.Order {
-		hi = c.Hint
+		hi, many = c.Hint, k
 		for step := 1.25; ; step *= 1.6 {
 			lo = hi / step
 			if lo < 1e-12*c.Hint {
-				return 0, hi, nil
+				return 0, hi, many, nil
 			}
 			if k, err = p.Count(K, G, lo); err != nil {
-				return 0, 0, err
+				return 0, 0, 0, err
 			}
 			if k < c.Order {
-				return lo, hi, nil
+				return lo, hi, many, nil
 			}
-			hi = lo
+			hi, many = lo, k
 		}
 	}
 	lo = c.Hint
 	for step := 1.25; lo < c.Below; step *= 1.6 {
 		hi = math.Min(lo*step, c.Below*1.0000001)
 		if k, err = p.Count(K, G, hi); err != nil {
-			return 0, 0, err
+			return 0, 0, 0, err
 		}
 		if k >= c.Order {
-			return lo, hi, nil
+			return lo, hi, k, nil
 		}
 		lo = hi
 	}
-	return 0, 0, fmt.Errorf("sym: critical load: none below %.6g: %w", c.Below, ErrNoLoad)
+	return 0, 0, 0, fmt.Errorf("sym: critical load: none below %.6g: %w", c.Below, ErrNoLoad)
 }
 
 // sharpen narrows lo..hi to the wanted tolerance; p.x is the mode after.
