@@ -119,7 +119,7 @@ func (f *flow) update(p *Ply, e [2]float64, old, now *spot) (tau [2]float64, tan
 						next = 0.5 * (lo + hi)
 					}
 				}
-				if hi-lo <= 1e-14*hi || next == m {
+				if (!math.IsInf(hi, 1) && hi-lo <= 1e-14*hi) || next == m {
 					return nil
 				}
 				m = next
