@@ -64,9 +64,12 @@ type Material struct {
 	Tight bool
 }
 
-// Materials returns the names of the material cards: "wall", the stretched
-// wall of a bottle, and "amorphous", finish and gate.
-func Materials() []string { return []string{"wall", "amorphous"} }
+// Materials returns the names of the material cards: PET as "wall", the
+// stretched wall of a bottle, "amorphous", finish and gate, and "heat-set"; then
+// other materials, so that a change of material is answered by a run.
+func Materials() []string {
+	return []string{"wall", "amorphous", "heat-set", "pef", "hdpe", "pp", "glass", "metal"}
+}
 
 // Named returns the material of the card with the given name.
 func Named(name string) (Material, error) {
@@ -79,8 +82,10 @@ func Named(name string) (Material, error) {
 	return Material{}, fmt.Errorf("permeation: no material named %q, want one of %q", name, Materials())
 }
 
-// FromCard returns the material of a card; every key of the shipped cards must
-// be there. A value out of its sense is an error.
+// FromCard returns the material of a card; every key of the card "wall" must be
+// there. Without "co2.capacity" carbon dioxide follows Henry's law alone and
+// "glass", "co2.affinity" and "co2.mobile" are not asked for; with "tight" set
+// nothing else is. A value out of its sense is an error.
 func FromCard(c cite.Card) (Material, error) {
 	var missing []string
 	get := func(key string) float64 {
@@ -89,6 +94,23 @@ func FromCard(c cite.Card) (Material, error) {
 			missing = append(missing, key)
 		}
 		return d.Value
+	}
+	if d, ok := c.Get("tight"); ok && d.Value == 1 {
+		return Material{Name: c.Name, Title: c.Title, Tight: true}, nil
+	}
+	_, glassy := c.Get("co2.capacity")
+	if !glassy {
+		get = func(key string) float64 {
+			d, ok := c.Get(key)
+			switch key {
+			case "glass", "co2.capacity", "co2.affinity", "co2.affinity.heat", "co2.mobile":
+			default:
+				if !ok {
+					missing = append(missing, key)
+				}
+			}
+			return d.Value
+		}
 	}
 	ref := unit.Temperature(get("reference"))
 	law := func(value, energy string) Arrhenius { return Arrhenius{get(value), get(energy), ref} }
@@ -117,7 +139,6 @@ func FromCard(c cite.Card) (Material, error) {
 		x    float64
 	}{
 		{"Henry solubility of CO2", m.CO2.Henry.Value},
-		{"affinity of CO2", m.CO2.Affinity.Value},
 		{"diffusivity of CO2", m.CO2.Diffusivity.Value},
 		{"permeability of O2", m.Oxygen.Permeability.Value},
 		{"diffusivity of O2", m.Oxygen.Diffusivity.Value},
@@ -128,6 +149,12 @@ func FromCard(c cite.Card) (Material, error) {
 		if !(v.x > 0) {
 			return Material{}, fmt.Errorf("permeation: card %s: %s %g, want more than 0", c.Name, v.item, v.x)
 		}
+	}
+	if !glassy {
+		return m, nil
+	}
+	if !(m.CO2.Affinity.Value > 0) {
+		return Material{}, fmt.Errorf("permeation: card %s: affinity of CO2 %g, want more than 0", c.Name, m.CO2.Affinity.Value)
 	}
 	if !(m.CO2.Capacity >= 0) || !(m.CO2.Mobile >= 0) || m.CO2.Mobile > 1 || !(m.CO2.Glass > ref) {
 		return Material{}, fmt.Errorf("permeation: card %s: CO2 capacity %g mol/m³, mobile share %g, glass transition %.4g °C: want capacity from 0, share 0..1, transition above %.4g °C",

@@ -203,6 +203,9 @@ func TestWarmerPassesMore(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		if m.Tight {
+			continue
+		}
 		f := func(t unit.Temperature) []float64 {
 			return []float64{m.CO2.At(t).Permeability(4e5), m.Oxygen.Permeability.At(t), m.Nitrogen.Permeability.At(t), m.Water.At(t)}
 		}
@@ -216,7 +219,7 @@ func TestWarmerPassesMore(t *testing.T) {
 			t.Errorf("%s: oxygen solubility %g", name, s)
 		}
 	}
-	if _, err := Named("glass"); err == nil {
+	if _, err := Named("unobtainium"); err == nil {
 		t.Error("an unknown material answers")
 	}
 }

@@ -61,6 +61,9 @@ type model struct {
 
 func newModel(p Pack, course climate.Course, cells int, tab stiff.Tableau) *model {
 	m := &model{pack: p, course: course, tab: tab, ideal: p.Liquid.Law().Ideal}
+	if m.pack.Cap.Reference == 0 { // a closure that passes nothing
+		m.pack.Cap.Reference = unit.ZeroCelsius
+	}
 	m.solids = p.Contents.Liquid * p.Liquid.MassFraction()
 	age := p.Growth.Age
 	if age == 0 {

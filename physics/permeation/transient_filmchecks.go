@@ -1,0 +1,121 @@
+package permeation
+
+import (
+	"math"
+
+	"costrel/cite"
+	"costrel/num/root"
+	"costrel/unit"
+)
+
+// filmChecks hold the cells against analytic answers of diffusion.
+func filmChecks() []cite.Check {
+	const (
+		L = 0.3e-3
+		D = 2e-13
+		S = 1.2e-4
+		p = 5e5
+	)
+	henry := Film{Sorption: Sorption{Henry: S, Diffusivity: D}, Thickness: L, Inside: p, Cells: 60}
+	row := func(id, what, source, u string, want, allowed float64, relative bool, mark cite.Mark, note string, f func() float64) cite.Check {
+		return cite.Check{ID: "permeation.film." + id, Case: what, Source: source, Unit: u, Published: want, Allowed: allowed, Relative: relative, Mark: mark, Note: note, Ours: f}
+	}
+	lag := L * L / (6 * D)
+	series := func(t float64) float64 {
+		x := D * t / (L * L)
+		s := x - 1./6
+		for n := 1.0; n < 50; n++ {
+			sign := 1.0
+			if math.Mod(n, 2) == 1 {
+				sign = -1
+			}
+			s -= 2 / (math.Pi * math.Pi) * sign / (n * n) * math.Exp(-x*n*n*math.Pi*math.Pi)
+		}
+		return s * L * S * p
+	}
+	dual := func() (Film, error) {
+		m, err := Named("wall")
+		return Film{Sorption: m.CO2.At(unit.Celsius(22)), Thickness: 0.30e-3, Inside: 5e5, Cells: 60}, err
+	}
+	return []cite.Check{
+		row("lag", "Henry, 0.3 mm, 2e-13 m²/s: time lag", "Crank1975", "s", lag, 1e-3, true, cite.Independent, "analytic: L²/6D", func() float64 { return or(henry.Lag()) }),
+		row("series", "the same, 5 bar, 1.2e-4 mol/(m³·Pa): passed after two lags", "Crank1975", "mol/m²", series(2*lag), 1e-3, true, cite.Independent, "analytic series", func() float64 {
+			s, err := henry.Run([]float64{2 * lag})
+			if err != nil {
+				return math.NaN()
+			}
+			return s[0].Passed
+		}),
+		row("series.value", "the same against the value worked out by hand", "Crank1975", "mol/m²", 3.1359e-3, 1e-3, true, cite.Regression, "", func() float64 { return series(2 * lag) }),
+		row("half", "sorption from both sides: D t/L² at half of the equilibrium", "Crank1975", "", 0.04919, 1e-3, true, cite.Independent, "analytic", func() float64 {
+			f := Film{Sorption: henry.Sorption, Thickness: L, Inside: p, Outside: p, Cells: 60}
+			t, err := root.Brent(func(t float64) float64 {
+				s, err := f.Run([]float64{t})
+				if err != nil {
+					return math.NaN()
+				}
+				return s[0].Held/(L*S*p) - 0.5
+			}, 0.01*L*L/D, 0.1*L*L/D, 1)
+			return or(t*D/(L*L), err)
+		}),
+		row("steady", "dual mode, wall at 22 °C, 5 bar: steady flux over D (kD + F C'H b/(1 + b p)) p/L", "KorosPaul1978", "", 1, 1e-6, false, cite.Independent, "analytic", func() float64 {
+			f, err := dual()
+			if err != nil {
+				return math.NaN()
+			}
+			s, err := f.Run([]float64{200 * day})
+			if err != nil {
+				return math.NaN()
+			}
+			return s[0].Flux / (f.Sorption.Permeability(5e5) * 5e5 / f.Thickness)
+		}),
+		row("dual.lag", "the same: time lag", "PaulKoros1976", "d", 3.96, 0.02, false, cite.Regression, "the value is from a second program, both by the slope and by the integral", func() float64 {
+			f, err := dual()
+			if err != nil {
+				return math.NaN()
+			}
+			return or(f.Lag()) / day
+		}),
+		row("dual.integral", "the same: time lag less the integral of x C(x)/J over the steady wall", "Frisch1957", "d", 0, 0.01, false, cite.Independent, "analytic", func() float64 {
+			f, err := dual()
+			if err != nil {
+				return math.NaN()
+			}
+			return (or(f.Lag()) - steadyLag(f)) / day
+		}),
+		row("dual.90", "the same: time to 90 % of the steady flux", "PaulKoros1976", "d", 6.6, 0.1, false, cite.Regression, "the value is from a second program", func() float64 {
+			f, err := dual()
+			if err != nil {
+				return math.NaN()
+			}
+			end := f.Sorption.Permeability(5e5) * 5e5 / f.Thickness
+			t, err := root.Brent(func(t float64) float64 {
+				s, err := f.Run([]float64{t})
+				if err != nil {
+					return math.NaN()
+				}
+				return s[0].Flux/end - 0.9
+			}, day, 20*day, 10)
+			return or(t, err) / day
+		}),
+	}
+}
+
+// steadyLag is the lag of a dual-mode film that starts empty, from its steady
+// profile: the integral of x C(x) dx over J L, with theta linear in x.
+func steadyLag(f Film) float64 {
+	s := f.Sorption
+	top := s.Permeability(f.Inside) / s.Diffusivity * f.Inside
+	const n = 2000
+	sum := 0.0
+	for i := range n {
+		x := (float64(i) + 0.5) / n
+		target := top * (1 - x)
+		p, err := root.Brent(func(p float64) float64 { return s.Permeability(p)/s.Diffusivity*p - target }, 0, f.Inside, 1e-6)
+		if err != nil {
+			return math.NaN()
+		}
+		sum += x * s.Concentration(p) / n
+	}
+	return sum * f.Thickness * f.Thickness / (s.Diffusivity * top)
+}
