@@ -19,6 +19,10 @@ import (
 	"costrel/plant/footprint"
 	"costrel/plant/pallet"
 	"costrel/quality"
+	"costrel/quality/aql"
+	"costrel/quality/lab"
+	"costrel/quality/plan"
+	"costrel/quality/stat"
 )
 
 // Checks returns the checks of every package.
@@ -27,6 +31,7 @@ func Checks() []cite.Check {
 	for _, of := range []func() []cite.Check{
 		cite.UnitChecks, drink.Checks, resin.Checks, finish.Checks, closure.Checks, capping.Checks, climate.Checks, bottle.Checks,
 		preform.Checks, drawdown.Checks, hotfill.Checks, permeation.Checks, air.Checks, energy.Checks, cost.Checks, footprint.Checks, pallet.Checks, quality.Checks,
+		stat.Checks, aql.Checks, lab.Checks, plan.Checks,
 	} {
 		out = append(out, of()...)
 	}

@@ -68,6 +68,7 @@ type Drink struct {
 	Air             float64          `yaml:"headspace_air" kind:"fraction" min:"0 %" max:"100 %" label:"Headspace air" doc:"Share of the headspace that is air at ambient pressure when the pack is closed; the rest is CO2."`
 	Nitrogen        float64          `yaml:"nitrogen" kind:"mass" min:"0 mg" max:"1 g" label:"Nitrogen dose" doc:"Liquid nitrogen kept in the pack at closing (after losses)."`
 	Oxygen          float64          `yaml:"oxygen_dissolved" kind:"concentration" min:"0 mg/L" max:"20 mg/L" label:"Dissolved oxygen" doc:"Oxygen dissolved in the drink when the pack is closed."`
+	NitrogenIn      float64          `yaml:"nitrogen_dissolved" kind:"concentration" min:"0 mg/L" max:"40 mg/L" label:"Dissolved nitrogen" doc:"Nitrogen dissolved in the drink when the pack is closed; a deaerated drink takes up headspace gas."`
 	OxygenUse       float64          `yaml:"oxygen_use" kind:"rate" min:"0 1/d" max:"10 1/d" label:"Oxygen use" doc:"First-order rate at which the drink consumes dissolved oxygen; 0 for none."`
 	Preservative    bool             `yaml:"preservative" label:"Preservative" doc:"Whether the drink is protected against fermentation."`
 }

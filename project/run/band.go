@@ -81,10 +81,10 @@ func clip(path string, v float64) float64 {
 	return v
 }
 
-// band gives every computed figure its 95 % band: each uncertain number goes
+// bandSilent gives every computed figure its 95 % band: each uncertain number goes
 // to both ends of its range with the others held, and the effects add in
 // squares, each side for itself.
-func band(d *design.Design, figures []figure.Figure, cache *Cache) {
+func bandSilent(d *design.Design, figures []figure.Figure, cache *Cache) {
 	at := map[string]int{}
 	for i, f := range figures {
 		at[f.Key] = i
@@ -181,14 +181,13 @@ func (s spread) move(d *design.Design, figures []figure.Figure, at map[string]in
 	return ends
 }
 
-// bandFull gives the figures of a full check the relative bands that the same
-// inputs make in the preview: the solvers of the wall are too slow to run for
-// every end of every range, and what an input does to a figure hardly depends
-// on which of them drew the wall. Figures that carry a band of their own keep
-// it.
-func bandFull(d *design.Design, figures []figure.Figure, cache *Cache) {
+// band gives the figures of a check the relative bands that the same inputs
+// make in silent runs: those take coarser steps and the preview of the wall, and
+// what an input does to a figure hardly depends on that. Figures that carry a
+// band of their own keep it.
+func band(d *design.Design, figures []figure.Figure, cache *Cache) {
 	quick := collect(evaluate(d, silent, cache))
-	band(d, quick, cache)
+	bandSilent(d, quick, cache)
 	byKey := map[string]figure.Figure{}
 	for _, f := range quick {
 		byKey[f.Key] = f

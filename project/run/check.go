@@ -56,11 +56,7 @@ func check(doc *design.Document, w work, cache *Cache) *Result {
 	for i := range r.Figures {
 		mark(doc, &r.Figures[i])
 	}
-	if w.full {
-		bandFull(d, r.Figures, cache)
-	} else {
-		band(d, r.Figures, cache)
-	}
+	band(d, r.Figures, cache)
 	limits, faults := Limits(d)
 	for _, f := range faults {
 		r.Problems = append(r.Problems, Problem{Key: f.Path, Stage: "limits", Reason: f.Message, Path: f.Path})

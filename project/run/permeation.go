@@ -1,7 +1,10 @@
 package run
 
 import (
-	"costrel/figure"
+	"fmt"
+	"math"
+
+	"costrel/physics/climate"
 	"costrel/physics/closure"
 	"costrel/physics/drink"
 	"costrel/physics/permeation"
@@ -15,165 +18,253 @@ import (
 // changes beyond it (SwaroopGordon1980); 3 is chosen for this project.
 const orientedFrom = 3
 
+const day = 86400.0
+
 var shelfStage = stage{
 	name:  "shelf",
-	needs: []string{"wall", "pressure", "bottle"},
+	needs: []string{"bottle", "preform", "wall"},
 	reads: func(d *design.Design) any {
-		return []any{d.Shelf.Factor, d.Brief.ShelfLife, d.Climate.Store, d.Closure, d.Drink.Carbonation, d.Drink.Basis, d.Drink.Sugar, lossLimit(d)}
+		return []any{d.Brief.Product, d.Brief.Nominal, d.Brief.ShelfLife, d.Drink, d.Climate, d.Shelf, d.Closure, d.HotFill.Shrinkage, d.HotFill.Compliance, d.Finish, lossLimit(d)}
 	},
-	keys: []string{"shelf.loss.end", "shelf.loss.wall", "shelf.loss.closure", "shelf.life"},
+	keys: []string{
+		"shelf.loss.end", "shelf.loss.wall", "shelf.loss.sorption", "shelf.loss.growth", "shelf.loss.closure", "shelf.life",
+		"shelf.pressure.max", "shelf.oxygen.end", "shelf.water.end", "growth.volume.day1", "fillpoint.drop",
+	},
 	run: func(c *pass) (any, error) {
-		d := c.d
-		if !carbonated(d) {
-			return nil, skip("the drink is not carbonated")
-		}
-		w, p, shape := from[*Wall](c, "wall"), from[*Pressures](c, "pressure"), from[*Shape](c, "bottle")
-		t := d.Climate.Store
-		oriented, amorphous, err := materials(d.Shelf.Factor)
+		pack, warnings, err := shelfPack(c)
 		if err != nil {
 			return nil, err
 		}
-		co2 := p.StoreCO2
-		moles := p.Liquid.Content() * d.Brief.Nominal / drink.MolarMassCO2
-		gas := (shape.Brimful - d.Brief.Nominal) * co2 / (unit.GasConstant * float64(t))
-		capacity := (moles + gas) / co2
-		cap, err := closure.Find(d.Closure.Type)
+		lane, err := laneOf(c.d)
 		if err != nil {
 			return nil, err
 		}
-		cap.CO2 = d.Closure.CO2
-		through, err := cap.Conductance(closure.CO2, t)
+		if fill := c.d.Drink.FillTemperature; hotFilled(c.d) || fill.Celsius() > 40 {
+			warnings = append(warnings, "the life begins when the pack has cooled to the first temperature of the lane")
+		}
+		end := c.d.Brief.ShelfLife
+		until := math.Max(end, 1.0001*day)
+		if c.work.drawn && lane.Duration() > until {
+			until = math.Min(lane.Duration(), 1.5*end) // as far as the limit may lie
+		}
+		options := permeation.Options{}
+		if !c.work.drawn {
+			options = permeation.Options{Cells: 5, Tolerance: 1e-3} // for the ends of bands
+		}
+		life, err := pack.Run(lane, until, options)
 		if err != nil {
 			return nil, err
 		}
-		// The permeability of the wall falls with pressure; it is taken at the
-		// mean pressure of the shelf life, which the loss itself decides.
-		var wall, loss, panel float64
-		for range 4 {
-			mean := co2 * (1 - loss/2)
-			if wall, err = wallConductance(w, oriented, amorphous, t, mean); err != nil {
-				return nil, err
-			}
-			if panel, err = oriented.CO2.Permeability(t, mean); err != nil {
-				return nil, err
-			}
-			if loss, err = permeation.LossExponential(wall+through, capacity, d.Brief.ShelfLife); err != nil {
-				return nil, err
-			}
+		s := &shelfLife{pass: c, life: life, pack: pack, lane: lane, end: end, warnings: warnings}
+		s.figures()
+		if c.work.drawn {
+			s.plots()
 		}
-		warnings := []string{
-			quality.EstimatePrefix + ": first-order loss in a steady wall; what the wall takes up first and the growth of the pack are left out, which cost 1 to 2 points in the first weeks",
-			wallNote,
-		}
-		inputs := []figure.Input{
-			c.given("t", "brief.shelf_life"), c.given("T", "climate.store"), c.given("f", "shelf.barrier_factor"),
-			{Key: "wall.panel.mean", Symbol: "K_wall", Label: "Wall: CO2 conductance, stretched and thick zones together", Value: wall, Kind: unit.GasConductance, Origin: figure.Computed},
-			{Key: "design:closure.co2", Symbol: "K_closure", Label: "Closure: CO2 conductance at store temperature", Value: through, Kind: unit.GasConductance, Origin: figure.Computed},
-			{Key: "pack.pressure.store", Symbol: "P_wall", Label: "Wall: permeability of the panel at the mean pressure", Value: panel, Kind: unit.Permeability, Origin: figure.Computed},
-			{Key: "design:drink.carbonation", Symbol: "V_CO2", Label: "Drink and headspace: CO2 held, as gas at 0 °C and 1 atm", Value: (moles + gas) * unit.MolarVolumeSTP, Kind: unit.Volume, Origin: figure.Computed},
-			{Key: "pack.pressure.store", Symbol: "p_CO2", Label: "CO2 partial pressure in store", Value: co2, Kind: unit.PressureAbs, Origin: figure.Computed},
-		}
-		origin := figure.Origin{
-			Method: "Exponential loss of a pack in equilibrium with itself: steady permeation through wall zones and closure", Equation: "x = 1 - exp(-(K_wall + K_closure) t p_CO2 / V_CO2)",
-			Sources: []string{"BiosystemsPackaging", "KorosPaul1978"}, Inputs: inputs, Warnings: warnings, Theory: "permeation",
-		}
-		c.figure("shelf.loss.end", loss, origin)
-		share := func(key, symbol string, k float64) {
-			c.figure(key, loss*k/(wall+through), figure.Origin{
-				Method: "Share of the conductance", Equation: "x_part = x " + symbol + " / (K_wall + K_closure)", Sources: origin.Sources, Warnings: warnings, Theory: "permeation",
-				Inputs: append([]figure.Input{c.input("x", "shelf.loss.end")}, inputs[3:5]...),
-			})
-		}
-		share("shelf.loss.wall", "K_wall", wall)
-		share("shelf.loss.closure", "K_closure", through)
-		lossPlot(c, wall+through, through, capacity)
-		limit := lossLimit(d)
-		if limit <= 0 || limit >= 1 {
-			c.problem("shelf.life", "no limit on shelf.loss.end is set, so no time to it")
-			return nil, nil
-		}
-		life, err := permeation.TimeToLoss(wall+through, capacity, limit)
-		if err != nil {
-			c.problem("shelf.life", "%v", err)
-			return nil, nil
-		}
-		c.figure("shelf.life", life, figure.Origin{
-			Method: "Time at which the exponential loss reaches its limit", Equation: "t = -ln(1 - x_limit) V_CO2 / ((K_wall + K_closure) p_CO2)", Sources: origin.Sources, Warnings: warnings, Theory: "permeation",
-			Inputs: append([]figure.Input{{Key: "design:limits", Symbol: "x_limit", Label: "Limits: shelf.loss.end", Value: limit, Kind: unit.Fraction, Origin: figure.Given}}, inputs[3:]...),
-		})
-		return nil, nil
+		return life, nil
 	},
 }
 
-// materials returns the stretched and the unstretched wall with the barrier
-// factor of the design on both.
-func materials(factor float64) (oriented, amorphous permeation.Material, err error) {
-	if oriented, err = permeation.Named("wall"); err != nil {
-		return
+// laneOf returns the way of the pack: the rows of the design, or the store all
+// along and half as long again, so that a loss limit beyond the shelf life is
+// found.
+func laneOf(d *design.Design) (climate.Course, error) {
+	end := d.Brief.ShelfLife
+	if len(d.Climate.Lane) == 0 {
+		l := climate.Constant("store", d.Climate.Store, d.Climate.Humidity, 2*math.Max(end, 2*day))
+		l.Segments[0].Altitude = d.Climate.AltitudeSale
+		return l.Course()
 	}
-	if amorphous, err = permeation.Named("amorphous"); err != nil {
-		return
+	l := climate.Lane{Name: "lane of the design"}
+	at := 0.0
+	for i, r := range d.Climate.Lane {
+		name := r.Place
+		if name == "" {
+			name = fmt.Sprintf("stretch %d", i+1)
+		}
+		humidity := r.Humidity
+		if humidity == 0 {
+			humidity = d.Climate.Humidity
+		}
+		l.Segments = append(l.Segments, climate.Segment{
+			Name: name, Start: at, Duration: r.Duration, Temperature: r.Temperature, Humidity: humidity,
+			Daily: climate.Cycle{Temperature: r.Swing, Peak: 15 * 3600}, Altitude: d.Climate.AltitudeSale,
+		})
+		at += r.Duration
 	}
-	if oriented, err = oriented.Scaled(factor); err != nil {
-		return
+	if at < end {
+		return climate.Course{}, fmt.Errorf("shelf: the lane lasts %s, the shelf life %s; add a stretch to climate.lane", unit.Format(unit.Time, at, "weeks", 3), unit.Format(unit.Time, end, "weeks", 3))
 	}
-	amorphous, err = amorphous.Scaled(factor)
-	return
+	return l.Course()
 }
 
-// wallConductance returns the CO2 that the wall passes at t under p of CO2
-// [Pa], per pascal: stretched and barely stretched zones side by side.
-func wallConductance(w *Wall, oriented, amorphous permeation.Material, t unit.Temperature, p float64) (float64, error) {
-	po, err := oriented.CO2.Permeability(t, p)
+// shelfPack returns the pack at the moment of closing, or, hot-filled, as
+// cooled to the lane.
+func shelfPack(c *pass) (permeation.Pack, []string, error) {
+	d := c.d
+	var none permeation.Pack
+	w, shape := from[*Wall](c, "wall"), from[*Shape](c, "bottle")
+	liquid, err := drinkWithAir(d).Liquid()
 	if err != nil {
-		return 0, err
+		return none, nil, err
 	}
-	pa, err := amorphous.CO2.Permeability(t, p)
+	ambient, err := climate.Pressure(d.Climate.AltitudeFill)
 	if err != nil {
-		return 0, err
+		return none, nil, err
 	}
-	return permeation.Conductance([]permeation.Zone{
-		{Name: "stretched", Area: w.Oriented * zoneThickness, Thickness: zoneThickness, Permeability: po},
-		{Name: "barely stretched", Area: w.Amorphous * zoneThickness, Thickness: zoneThickness, Permeability: pa},
+	fill := d.Brief.Nominal * liquid.Density(unit.Celsius(20)) / liquid.Density(d.Drink.FillTemperature)
+	brimful := shape.Brimful
+	air := d.Drink.Air
+	if !carbonated(d) {
+		air = 1
+	}
+	fillT := d.Drink.FillTemperature
+	volume := brimful
+	if hotFilled(d) {
+		volume *= 1 - d.HotFill.Shrinkage
+	}
+	pack, err := permeation.Fill(liquid, drink.Pack{
+		Fill: fill, Brimful: brimful, FillT: fillT, ReferenceT: d.Drink.Reference, Ambient: ambient, Air: air,
+		NitrogenDose: d.Drink.Nitrogen / drink.MolarMassNitrogen, Growth: w.Growth, Stated: drink.Sealed,
 	})
+	if err != nil {
+		return none, nil, err
+	}
+	pack.Volume = volume
+	pack.Growth = permeation.DefaultGrowth(w.Growth)
+	if !d.Shelf.Creep {
+		pack.Growth.Terms = nil
+	}
+	if hotFilled(d) {
+		pack.Growth.Panel = permeation.Compliance(d.HotFill.Compliance)
+	}
+	pack.Uptake = permeation.Uptake{Rate: d.Drink.OxygenUse}
+	if pack.Zones, err = wallZones(d, w, shape); err != nil {
+		return none, nil, err
+	}
+	card, err := closure.Find(d.Closure.Type)
+	if err != nil {
+		return none, nil, err
+	}
+	pack.Cap = permeation.Cap{CO2: d.Closure.CO2, Oxygen: d.Closure.O2, Nitrogen: d.Closure.N2, Water: d.Closure.Water, Reference: card.Reference, Energy: card.ActivationEnergy}
+	return pack, []string{wallNote}, nil
 }
 
-// zoneThickness stands for the wall in a zone whose area over thickness is
-// known as a whole [m].
-const zoneThickness = 1e-3
+// drinkWithAir is the drink with the air it holds when it is closed.
+func drinkWithAir(d *design.Design) drink.Drink {
+	out := drinkOf(d)
+	out.Oxygen, out.Nitrogen = d.Drink.Oxygen, d.Drink.NitrogenIn
+	return out
+}
+
+// wallZones gathers the wall into zones of like thickness: the stretched wall
+// of base, panel and shoulder, what is barely stretched at gate and neck, and
+// the finish. The thickness of a zone is that which passes as much as its
+// parts do side by side.
+func wallZones(d *design.Design, w *Wall, shape *Shape) ([]permeation.WallZone, error) {
+	oriented, err := permeation.Named(d.Shelf.Material)
+	if err != nil {
+		return nil, err
+	}
+	amorphous := oriented
+	if d.Shelf.Material == "wall" {
+		if amorphous, err = permeation.Named("amorphous"); err != nil {
+			return nil, err
+		}
+	}
+	if d.Shelf.Factor != 1 {
+		if oriented, err = oriented.Scaled(d.Shelf.Factor); err != nil {
+			return nil, err
+		}
+		if amorphous, err = amorphous.Scaled(d.Shelf.Factor); err != nil {
+			return nil, err
+		}
+	}
+	names := []string{"base", "panel", "shoulder", "gate", "neck"}
+	area, passes := make([]float64, len(names)), make([]float64, len(names))
+	for i := 1; i < len(w.S); i++ {
+		a, t := w.Area[i]-w.Area[i-1], (w.T[i]+w.T[i-1])/2
+		z := 0
+		for z < len(shape.Planes) && w.S[i] > shape.Bottle.CutS(shape.Planes[z]) {
+			z++
+		}
+		if (w.Planar[i]+w.Planar[i-1])/2 < orientedFrom {
+			z = 3
+			if w.S[i] > w.S[len(w.S)-1]/2 {
+				z = 4
+			}
+		}
+		area[z] += a
+		passes[z] += a / t
+	}
+	var zones []permeation.WallZone
+	for i, name := range names {
+		if area[i] <= 0 {
+			continue
+		}
+		m := oriented
+		if i > 2 {
+			m = amorphous
+		}
+		zones = append(zones, permeation.WallZone{Name: name, Area: area[i], Thickness: area[i] / passes[i], Material: m})
+	}
+	// The finish: gas stands in the bore above the ledge.
+	neck := shape.Bottle.Spec().Rows[len(shape.Bottle.Spec().Rows)-1].R
+	if t := neck - d.Finish.Bore/2; t > 0.2e-3 {
+		zones = append(zones, permeation.WallZone{Name: "finish", Area: math.Pi * d.Finish.Bore * d.Finish.Height, Thickness: t, Material: amorphous})
+	}
+	return zones, coat(d, zones)
+}
+
+// coat puts the design's coating on the stretched wall: finish and gate stay
+// bare. The panel gives the permeance that the improvement asks for.
+func coat(d *design.Design, zones []permeation.WallZone) error {
+	k := d.Shelf.Improve
+	plastic := 0.0
+	for _, z := range zones {
+		plastic += z.Area * z.Thickness
+	}
+	for i := range zones {
+		z := &zones[i]
+		if d.Shelf.Scavenger > 0 && plastic > 0 {
+			z.Scavenger.Capacity = d.Shelf.Scavenger / drink.MolarMassOxygen / plastic
+		}
+		if d.Shelf.Coating == "none" || k <= 1 || z.Name == "finish" || z.Name == "gate" || z.Name == "neck" {
+			continue
+		}
+		t := unit.Celsius(23)
+		co2, err := z.Material.CO2.Permeability(t, 4e5)
+		if err != nil {
+			return err
+		}
+		var layer permeation.Coating
+		for _, g := range []struct {
+			p  float64
+			to *float64
+		}{{co2, &layer.CO2}, {z.Material.Oxygen.Permeability.At(t), &layer.Oxygen}, {z.Material.Nitrogen.Permeability.At(t), &layer.Nitrogen}} {
+			if *g.to, err = permeation.CoatingFor(g.p, z.Thickness, k); err != nil {
+				return err
+			}
+		}
+		if d.Shelf.Coating == "inner" {
+			z.Inner = layer
+		} else {
+			z.Outer = layer
+		}
+	}
+	return nil
+}
 
 // lossLimit returns the tightest maximum on the carbonation loss; 0 when there
 // is none.
 func lossLimit(d *design.Design) float64 {
-	limits, _ := Limits(d)
 	out := 0.0
-	for _, l := range limits {
-		if l.Figure == "shelf.loss.end" && l.Side == quality.Max && (out == 0 || l.Value < out) {
-			out = l.Value
+	for _, l := range d.Limits {
+		if l.Figure != "shelf.loss.end" || l.Side != string(quality.Max) {
+			continue
+		}
+		if v, err := unit.Parse(unit.Fraction, l.Value); err == nil && (out == 0 || v.SI < out) {
+			out = v.SI
 		}
 	}
 	return out
-}
-
-// lossPlot draws the first-order loss over the shelf life and half as long
-// again.
-func lossPlot(c *pass, conductance, closure, capacity float64) {
-	if !c.work.drawn {
-		return
-	}
-	end := 1.5 * c.d.Brief.ShelfLife
-	t := span(0, end, 41)
-	all, cap := make([]float64, len(t)), make([]float64, len(t))
-	for i := range t {
-		x, err := permeation.LossExponential(conductance, capacity, t[i])
-		if err != nil {
-			return
-		}
-		all[i], cap[i] = x, x*closure/conductance
-	}
-	c.plot(Plot{
-		Key: "shelf.loss", Title: "Carbonation loss, first order", X: Axis{Label: "time", Kind: unit.Time, Unit: "weeks"}, Y: Axis{Label: "loss", Kind: unit.Fraction, Unit: "%"},
-		Series: []Series{{Name: "loss", X: t, Y: all}, {Name: "through the closure", X: t, Y: cap, Dashed: true}},
-		Marks:  []Mark{{At: c.d.Brief.ShelfLife, Label: "best before"}},
-	})
 }

@@ -2,7 +2,6 @@ package run
 
 import (
 	"costrel/figure"
-	"costrel/physics/bottle"
 	"costrel/physics/climate"
 	"costrel/physics/drink"
 	"costrel/project/design"
@@ -24,7 +23,7 @@ var pressureStage = stage{
 	name:  "pressure",
 	needs: []string{"bottle", "wall"},
 	reads: func(d *design.Design) any {
-		return []any{d.Brief.Product, d.Brief.Nominal, d.Drink, d.Climate.Store, d.Climate.Hot, d.Climate.AltitudeFill, d.Climate.AltitudeSale, d.Shelf.Modulus, d.Shelf.Poisson, d.Shelf.ShapeShare}
+		return []any{d.Brief.Product, d.Brief.Nominal, d.Drink, d.Climate.Store, d.Climate.Hot, d.Climate.AltitudeFill, d.Climate.AltitudeSale}
 	},
 	keys: []string{"pack.pressure.fill", "pack.pressure.store", "pack.pressure.hot"},
 	run: func(c *pass) (any, error) {
@@ -49,13 +48,9 @@ var pressureStage = stage{
 		if out.SaleAmbient, err = climate.Pressure(d.Climate.AltitudeSale); err != nil {
 			return nil, err
 		}
-		growth, err := bottle.GrowthRate(wall.PanelRadius, wall.PanelMean, d.Shelf.Modulus, d.Shelf.Poisson, d.Shelf.ShapeShare)
-		if err != nil {
-			return nil, err
-		}
 		out.Pack = drink.Pack{
 			Fill: d.Brief.Nominal * liquid.Density(unit.Celsius(20)) / liquid.Density(d.Drink.FillTemperature), Brimful: shape.Brimful, FillT: d.Drink.FillTemperature, ReferenceT: d.Drink.Reference,
-			Ambient: out.FillAmbient, Air: d.Drink.Air, NitrogenDose: d.Drink.Nitrogen / drink.MolarMassNitrogen, Growth: growth, Stated: drink.Sealed,
+			Ambient: out.FillAmbient, Air: d.Drink.Air, NitrogenDose: d.Drink.Nitrogen / drink.MolarMassNitrogen, Growth: wall.Growth, Stated: drink.Sealed,
 		}
 		if !carbonated {
 			out.Pack.Air = 1

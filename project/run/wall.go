@@ -6,6 +6,7 @@ import (
 
 	"costrel/figure"
 	"costrel/num/curve"
+	"costrel/physics/bottle"
 	"costrel/physics/drawdown"
 	"costrel/physics/preform"
 	"costrel/project/design"
@@ -20,9 +21,10 @@ type Wall struct {
 	PanelMean   float64 // m
 	PanelRadius float64 // outer, m
 	Draw        *drawdown.Result
-	// Oriented and Amorphous are area over thickness [m] of the stretched and
-	// of the barely stretched wall: times a permeability they are conductances.
-	Oriented, Amorphous float64
+	Growth      float64 // of the volume with gauge pressure [1/Pa]
+	// Along the stations from the gate: arc, outer area from the gate, wall and
+	// planar stretch.
+	S, Area, T, Planar []float64
 }
 
 // wallNote goes with every figure that rests on the draw-down.
@@ -32,7 +34,7 @@ var wallStage = stage{
 	name:  "wall",
 	needs: []string{"bottle", "preform"},
 	reads: func(d *design.Design) any {
-		return []any{d.Preform.Targets, d.Resin.DensityWall, d.Bottle.PanelDiameter, d.Finish.Mass}
+		return []any{d.Preform.Targets, d.Resin.DensityWall, d.Bottle.PanelDiameter, d.Finish.Mass, d.Shelf.Modulus, d.Shelf.Poisson, d.Shelf.ShapeShare}
 	},
 	keys: []string{
 		"preform.ratio.hoop.inner", "preform.ratio.hoop.mid", "preform.ratio.hoop.outer", "preform.ratio.axial", "preform.ratio.axial.overall", "preform.ratio.planar",
@@ -50,7 +52,10 @@ var wallStage = stage{
 			return nil, err
 		}
 		w := &Wall{Along: r.Profile(), PanelMean: r.Panel, PanelRadius: d.Bottle.PanelDiameter / 2, Draw: r}
-		w.Oriented, w.Amorphous = areaOverThickness(r)
+		w.S, w.Area, w.T, w.Planar = r.Stations.S, r.Stations.Area, r.Wall, r.Planar
+		if w.Growth, err = bottle.GrowthRate(w.PanelRadius, w.PanelMean, d.Shelf.Modulus, d.Shelf.Poisson, d.Shelf.ShapeShare); err != nil {
+			return nil, err
+		}
 		warnings := append([]string{wallNote}, r.Warnings...)
 		if note != "" {
 			warnings = append(warnings, note)
@@ -128,20 +133,6 @@ func scaledTargets(d *design.Design, mass float64) (targets []float64, note stri
 		note = fmt.Sprintf("the section targets sum to %.2f g, the preform weighs %.2f g; they were scaled to it", (s.Base+s.Panel+s.Shoulder)*1e3, mass*1e3)
 	}
 	return []float64{s.Base * k, s.Panel * k, (s.Shoulder-d.Finish.Mass)*k + d.Finish.Mass}, note
-}
-
-// areaOverThickness sums area over thickness along the bottle [m], apart for
-// the wall stretched by more than orientedFrom and the rest.
-func areaOverThickness(r *drawdown.Result) (oriented, amorphous float64) {
-	for i := 1; i < len(r.Wall); i++ {
-		q := (r.Stations.Area[i] - r.Stations.Area[i-1]) * 2 / (r.Wall[i] + r.Wall[i-1])
-		if (r.Planar[i]+r.Planar[i-1])/2 < orientedFrom {
-			amorphous += q
-		} else {
-			oriented += q
-		}
-	}
-	return oriented, amorphous
 }
 
 // wallPlots draws wall and stretch along the bottle.
