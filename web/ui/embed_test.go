@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"bytes"
+	"compress/gzip"
 	"io/fs"
 	"strings"
 	"testing"
@@ -28,5 +30,37 @@ func TestBuiltPageHasNothingInline(t *testing.T) {
 		if strings.Contains(string(page), bad) {
 			t.Errorf("index.html contains %q", bad)
 		}
+	}
+}
+
+// The first script a browser loads stays below 150 kB gzipped; heavy parts are
+// loaded when they are needed.
+func TestFirstScriptIsSmall(t *testing.T) {
+	if !Built() {
+		return // the test above has looked at what is there
+	}
+	page, err := fs.ReadFile(Files(), "index.html")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, rest, ok := strings.Cut(string(page), `src="./`)
+	name, _, end := strings.Cut(rest, `"`)
+	if !ok || !end {
+		t.Fatalf("no script in index.html: %s", page)
+	}
+	script, err := fs.ReadFile(Files(), name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var packed bytes.Buffer
+	w := gzip.NewWriter(&packed)
+	if _, err := w.Write(script); err != nil {
+		t.Fatal(err)
+	}
+	if err := w.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if packed.Len() >= 150_000 {
+		t.Errorf("%s is %d bytes gzipped, want below 150000", name, packed.Len())
 	}
 }

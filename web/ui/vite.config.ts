@@ -1,4 +1,5 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
+import { licences } from './licences';
 import { defineConfig } from 'vitest/config';
 
 // The page is built into bundle/, which the Go package beside this file
@@ -6,7 +7,7 @@ import { defineConfig } from 'vitest/config';
 const server = process.env.COSTREL_URL ?? 'http://127.0.0.1:8340';
 
 export default defineConfig({
-  plugins: [svelte()],
+  plugins: [svelte(), licences()],
   base: './',
   build: {
     outDir: 'bundle',

@@ -50,6 +50,13 @@ export interface ResolvedInput {
   choices?: string[] | null;
   source?: string;
   section: string;
+  table?: InputTable;
+}
+
+/** A list or table in the units of the reader; a header carries the unit of its column. */
+export interface InputTable {
+  columns: string[];
+  rows: string[][];
 }
 
 export interface Problem {
@@ -149,22 +156,35 @@ export interface Plane {
   label: string;
 }
 
+/** What is drawn; metres. */
 export interface Geometry {
-  bottle: {
-    z: number[];
-    r: number[];
-    ri: number[]; // inner face
-    zi?: number[]; // heights of the inner face; those of the outer one when missing
-    wall: number[];
-    s: number[]; // arc length from the first point
-    planes: Plane[] | null;
-    fill_z: number;
-    height: number;
-    bore: { r: number; height: number };
-    finish_od: number;
-  };
-  preform: { z: number[]; ro: number[]; ri: number[] };
+  bottle: Bottle;
+  preform: Preform;
   zones: { name: string; from: number; to: number; grams: number }[] | null;
+}
+
+/** The half-section of the preform from the ledge down to the gate; ri is 0 in the floor. Null when it could not be computed. */
+export interface Preform {
+  z: number[] | null; // downward from the ledge
+  ro: number[] | null;
+  ri: number[] | null;
+}
+
+/** The half-section of the bottle from the gate up to the ledge. */
+export interface Bottle {
+  s: number[]; // arc length from the gate
+  z: number[];
+  r: number[]; // outer face
+  zi: number[];
+  ri: number[]; // inner face
+  wall: number[]; // empty when it could not be computed
+  planes: Plane[] | null;
+  panel: number[]; // from, to
+  fill_z: number;
+  height: number;
+  ledge_z: number;
+  bore: { r: number; height: number };
+  finish_od: number;
 }
 
 export interface Caution {

@@ -7,7 +7,7 @@ import { words } from '../words';
 import { before, begin, canRedo, canUndo, present, record, redo, undo } from './history';
 import { Latest } from './latest';
 
-const gentle = 25; // ms to wait for the next keystroke
+const gentle = 12; // ms to wait for the next keystroke
 const growing = 350; // ms while the typed unit could still become another
 const again = 2000; // ms between tries while the server does not answer
 
@@ -96,7 +96,8 @@ export class OpenDesign {
       this.offline = error instanceof Offline;
       if (this.offline) this.retry = setTimeout(() => void this.load(), again);
       else {
-        this.phase = error instanceof Refused && error.status === 404 ? 'missing' : 'failed';
+        // A name the folder cannot hold (422) is as missing as one it does not hold (404).
+        this.phase = error instanceof Refused && [404, 422].includes(error.status) ? 'missing' : 'failed';
         this.refused = told(error);
       }
     }

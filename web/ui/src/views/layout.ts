@@ -25,8 +25,9 @@ const mostChart = 340;
 
 export function layout(width: number, height: number, g: Geometry): Layout {
   const radius = Math.max(...g.bottle.r, g.bottle.finish_od / 2);
-  const preformRadius = Math.max(...g.preform.ro, 0);
-  const tall = Math.max(g.bottle.height, extent(g.preform.z));
+  const preformRadius = Math.max(...(g.preform.ro ?? []), 0);
+  const hung = Math.max(0, ...(g.preform.z ?? [])) - g.bottle.ledge_z; // the preform hangs from the bottle's ledge
+  const tall = g.bottle.height + Math.max(0, hung);
   const top = frame + above;
   const bottom = height - frame - below;
   const fixed = 2 * frame + left + middle + right;
@@ -42,7 +43,7 @@ export function layout(width: number, height: number, g: Geometry): Layout {
   const chartLeft = bottleAxis + scale * radius + right + spare;
   return {
     scale,
-    base: bottom,
+    base: bottom - scale * Math.max(0, hung),
     preformAxis,
     bottleAxis,
     bottleRadius: scale * radius,
@@ -52,6 +53,3 @@ export function layout(width: number, height: number, g: Geometry): Layout {
     bottom,
   };
 }
-
-const extent = (values: readonly number[]) =>
-  values.length === 0 ? 0 : Math.max(...values) - Math.min(...values);

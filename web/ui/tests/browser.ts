@@ -1,0 +1,117 @@
+// Headless Chromium on the served page: opening, waiting, looking.
+import axe from 'axe-core';
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { chromium, type Browser, type BrowserContextOptions, type Page } from 'playwright-core';
+import { expect } from 'vitest';
+
+export const server = (() => {
+  const url = process.env.COSTREL_URL;
+  if (!url) throw new Error('COSTREL_URL is not set: start "costrel serve" and name its address there');
+  return url.replace(/\/$/, '');
+})();
+
+const artifacts = join(import.meta.dirname, '../../../artifacts');
+
+export const launch = (): Promise<Browser> =>
+  chromium.launch({
+    executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
+    args: [
+      '--headless',
+      '--no-sandbox',
+      '--disable-gpu',
+      '--disable-quic',
+      '--no-first-run',
+      '--disable-background-networking',
+      '--disable-component-update',
+      '--disable-sync',
+    ],
+  });
+
+export interface Desk {
+  page: Page;
+  faults: string[]; // what the browser complained of
+}
+
+/** A fresh page that notes every complaint of the browser: script errors, refused content, failed loads. */
+export async function desk(browser: Browser, options: BrowserContextOptions = {}): Promise<Desk> {
+  const context = await browser.newContext({
+    viewport: { width: 1280, height: 800 },
+    colorScheme: 'light',
+    locale: 'en-GB',
+    ...options,
+  });
+  const page = await context.newPage();
+  const faults: string[] = [];
+  page.on('pageerror', (e) => faults.push(`error: ${e.message}`));
+  page.on('console', (m) => {
+    if (m.type() === 'error' || m.type() === 'warning') faults.push(`${m.type()}: ${m.text()}`);
+  });
+  return { page, faults };
+}
+
+export const address = (hash: string) => `${server}/#${hash}`;
+
+/** Opens a design and waits for its board. */
+export async function open(page: Page, name: string): Promise<void> {
+  await page.goto(address(`/design/${name}`));
+  await page.locator('[data-key]').first().waitFor();
+  await settled(page);
+}
+
+/** Waits until everything that was asked has been answered. */
+export async function settled(page: Page): Promise<void> {
+  await page.waitForFunction(
+    () => document.querySelector('.workbench')?.getAttribute('data-settled') === 'true',
+  );
+}
+
+/** Does something that changes the design and waits for its answer. */
+export async function answered(page: Page, act: () => Promise<unknown>): Promise<void> {
+  const count = () =>
+    page.evaluate(() => Number(document.querySelector('#board')?.getAttribute('data-answers') ?? 0));
+  const before = await count();
+  await act();
+  await page.waitForFunction(
+    (n) => Number(document.querySelector('#board')?.getAttribute('data-answers') ?? 0) > n,
+    before,
+  );
+  await settled(page);
+}
+
+export const field = (page: Page, path: string) =>
+  page.locator(`[data-path="${path}"]`).locator('input, select');
+export const fault = (page: Page, path: string) => page.locator(`[data-path="${path}"] [role=alert]`);
+export const row = (page: Page, key: string) => page.locator(`#board [data-key="${key}"]`).first();
+
+/** The value that the board shows for a figure. */
+export const value = (page: Page, key: string) => row(page, key).locator('span.value').textContent();
+
+/** Types into a field as a person does. */
+export async function type(page: Page, path: string, text: string): Promise<void> {
+  await field(page, path).click();
+  await page.keyboard.press('Control+A');
+  await page.keyboard.type(text, { delay: 5 });
+}
+
+/** No violation of the accessibility rules in the present state. */
+export async function accessible(page: Page, state: string): Promise<void> {
+  // The content-security policy refuses an added script element; evaluating does not add one.
+  await page.evaluate(axe.source);
+  const found = await page.evaluate(async () => {
+    const lens = (window as unknown as { axe: typeof axe }).axe;
+    const result = await lens.run(document, { resultTypes: ['violations'] });
+    return result.violations.map((v) => ({
+      rule: v.id,
+      help: v.help,
+      where: v.nodes.slice(0, 4).map((n) => `${n.target.join(' ')} ${n.failureSummary ?? ''}`),
+    }));
+  });
+  expect(found, `accessibility: ${state}`).toEqual([]);
+}
+
+/** Keeps a picture under artifacts/, outside git. */
+export async function picture(page: Page, name: string): Promise<void> {
+  mkdirSync(artifacts, { recursive: true });
+  await page.screenshot({ path: join(artifacts, `${name}.png`) });
+}
