@@ -44,7 +44,7 @@ func (doc *Document) checkMoney(add, warn faultFunc) {
 	for _, it := range Walk() {
 		m := doc.Marks[it.Path]
 		own, is := unit.Currency(m.Symbol)
-		if !is || own == code {
+		if !is || own == code || !isMoney(it.Field.Kind) {
 			continue
 		}
 		if m.Kind == figure.Given {
@@ -56,4 +56,13 @@ func (doc *Document) checkMoney(add, warn faultFunc) {
 	if len(silent) > 0 {
 		warn("plant.currency", "prices of your own for these", "the default prices are meant in EUR and are taken as %s without conversion: %s", code, strings.Join(silent, ", "))
 	}
+}
+
+// isMoney tells whether the units of a kind begin with a currency.
+func isMoney(k unit.Kind) bool {
+	switch k {
+	case unit.Money, unit.PricePerMass, unit.PricePerEnergy, unit.PricePerThousand:
+		return true
+	}
+	return false
 }

@@ -180,6 +180,7 @@ type Oven struct {
 	Inlet       unit.Temperature `yaml:"inlet_temperature" kind:"temperature" min:"0 °C" max:"60 °C" label:"Preform inlet" doc:"Temperature of the preform before the oven."`
 	HeatTime    float64          `yaml:"heat_time" kind:"time" min:"2 s" max:"120 s" label:"Heating time" doc:"Time in front of the lamps, gaps included."`
 	SoakTime    float64          `yaml:"soak_time" kind:"time" min:"0 s" max:"60 s" label:"Equilibration time" doc:"Time between the last lamp and the blow."`
+	Lamps       string           `yaml:"temperatures" enum:"lamps,card" label:"Temperatures from" doc:"lamps: zones and lamps give the temperatures, scaled to the preform temperature. card: inside, mean and outside of the process card hold along the whole preform."`
 	Energy      float64          `yaml:"energy" kind:"specific energy" min:"0.02 kWh/kg" max:"1 kWh/kg" label:"Oven energy" doc:"Electricity of the oven per kilogram of PET heated."`
 }
 
@@ -204,6 +205,12 @@ type Blow struct {
 	Body        unit.Temperature   `yaml:"body_temperature" kind:"temperature" min:"2 °C" max:"180 °C" label:"Body mould" doc:"Temperature of the body mould."`
 	Base        unit.Temperature   `yaml:"base_temperature" kind:"temperature" min:"2 °C" max:"140 °C" label:"Base mould" doc:"Temperature of the base mould."`
 	DeadVolume  float64            `yaml:"dead_volume" kind:"volume" min:"0 mL" max:"2 L" label:"Dead volume" doc:"Air space of one station outside the bottle that is filled each cycle."`
+	PreOrifice  float64            `yaml:"pre_orifice" kind:"area" min:"0.5 mm²" max:"400 mm²" label:"Pre-blow orifice" doc:"Flow area of the first stage; sets how fast the bubble grows."`
+	HighOrifice float64            `yaml:"high_orifice" kind:"area" min:"1 mm²" max:"1000 mm²" label:"High blow orifice" doc:"Flow area of the second stage."`
+	Contact     float64            `yaml:"contact" kind:"heat transfer coefficient" min:"20 W/(m²·K)" max:"5000 W/(m²·K)" label:"Mould contact" doc:"Heat transfer from wall to mould at high pressure."`
+	Friction    float64            `yaml:"friction" kind:"ratio" min:"0" max:"2" label:"Mould friction" doc:"Coulomb friction of the wall on the mould; 0 is sticking at first touch."`
+	Law         string             `yaml:"law" label:"Hot law" doc:"Law of the hot plastic, by its name in the catalogue."`
+	WallFactor  float64            `yaml:"wall_factor" kind:"ratio" min:"0.5" max:"2" label:"Panel factor" doc:"Multiplier on the computed wall of the panel, taken from base and shoulder; 1 until calibrated on section weights."`
 	Recovery    float64            `yaml:"air_recovery" kind:"fraction" min:"0 %" max:"80 %" label:"Air recovery" doc:"Share of the blowing air that is used again."`
 }
 

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"costrel/figure"
+	"costrel/num/root"
 	"costrel/physics/bottle"
 	"costrel/unit"
 )
@@ -27,28 +28,22 @@ func (w *draft) fit() error {
 	s := math.Cbrt(target / old.brimful)
 	switch {
 	case high && wide:
-		w.scale(D, H)
 	case high:
-		D, err = seek(t.Bottle.Diameter*s, target, func(x float64) (float64, error) { return w.holds(x, H) })
-		D = round(D, 0.1e-3)
-		w.scale(D, H)
+		D, err = w.seek(t.Bottle.Diameter*s, 0.1e-3, target, func(x float64) (float64, float64) { return x, H })
 	default:
 		if !wide {
 			// The proportions of the body decide; the finish does not grow.
-			D, err = seek(t.Bottle.Diameter*s, target, func(x float64) (float64, error) {
-				return w.holds(x, w.to.Finish.Height+(t.Bottle.Height-t.Finish.Height)*x/t.Bottle.Diameter)
-			})
-			D = round(D, 1e-3)
+			slim := (t.Bottle.Height - t.Finish.Height) / t.Bottle.Diameter
+			D, err = w.seek(t.Bottle.Diameter*s, 1e-3, target, func(x float64) (float64, float64) { return x, w.to.Finish.Height + slim*x })
 		}
 		if err == nil {
-			H, err = seek(t.Bottle.Height*s, target, func(x float64) (float64, error) { return w.holds(D, x) })
-			H = round(H, 1e-3)
-			w.scale(D, H)
+			H, err = w.seek(t.Bottle.Height*s, 1e-3, target, func(x float64) (float64, float64) { return D, x })
 		}
 	}
 	if err != nil {
 		return err
 	}
+	w.scale(D, H, true)
 	now, err := measure(w.to)
 	if err != nil {
 		return err
@@ -84,17 +79,56 @@ func measure(d *Design) (size, error) {
 	return size{in.Brimful(), b.ArcLength()}, nil
 }
 
-// holds returns the brimful capacity [m³] of the draft at a diameter and a
-// height [m].
-func (w *draft) holds(D, H float64) (float64, error) {
-	w.scale(D, H)
-	m, err := measure(w.to)
-	return m.brimful, err
+// seek returns the dimension near start, on the given step, with which the
+// draft holds the target volume [m³] best. at returns diameter and height [m]
+// of it.
+func (w *draft) seek(start, step, target float64, at func(float64) (D, H float64)) (float64, error) {
+	var failed error
+	holds := func(x float64, rounded bool) float64 {
+		D, H := at(x)
+		w.scale(D, H, rounded)
+		m, err := measure(w.to)
+		if err != nil {
+			failed = fmt.Errorf("%w: %w", errNoFit, err)
+			return math.NaN()
+		}
+		return m.brimful/target - 1
+	}
+	exact := func(x float64) float64 { return holds(x, false) }
+	a, b, err := root.Expand(exact, start*0.98, start*1.02, start/4, start*4)
+	if err == nil {
+		start, err = root.Brent(exact, a, b, step/10)
+	}
+	if err != nil {
+		if failed != nil {
+			return 0, failed
+		}
+		return 0, errNoFit
+	}
+	// What follows is rounded too, so a neighbour may fit better.
+	best, miss := 0.0, math.Inf(1)
+	for i := -2.0; i <= 2; i++ {
+		x := round(start+i*step, step)
+		if off := math.Abs(holds(x, true)); off < miss {
+			best, miss = x, off
+		}
+	}
+	if math.IsInf(miss, 1) {
+		return 0, failed
+	}
+	return best, nil
 }
 
 // scale gives the draft a diameter and a height; the base grows with the
-// diameter, the heights between base and ledge with the height.
-func (w *draft) scale(D, H float64) {
+// diameter, the heights between base and ledge with the height. What follows
+// from the two is rounded when asked.
+func (w *draft) scale(D, H float64, rounded bool) {
+	grid := func(v, step float64) float64 {
+		if rounded {
+			return round(v, step)
+		}
+		return v
+	}
 	t, b := w.from.Design, &w.to.Bottle
 	sd := D / t.Bottle.Diameter
 	b.Diameter, b.Height = D, H
@@ -103,12 +137,11 @@ func (w *draft) scale(D, H float64) {
 			*to = v
 		}
 	}
-	mm := func(v float64) float64 { return round(v, 1e-3) }
-	half := func(v float64) float64 { return round(v, 0.5e-3) }
-	keep("bottle.panel_diameter", &b.PanelDiameter, round(D-(t.Bottle.Diameter-t.Bottle.PanelDiameter)*math.Sqrt(sd), 0.1e-3))
+	mm := func(v float64) float64 { return grid(v, 1e-3) }
+	keep("bottle.panel_diameter", &b.PanelDiameter, grid(D-(t.Bottle.Diameter-t.Bottle.PanelDiameter)*math.Sqrt(sd), 0.1e-3))
 	keep("bottle.base.height", &b.Base.Height, mm(t.Bottle.Base.Height*sd))
 	keep("bottle.base.standing_diameter", &b.Base.Standing, mm(t.Bottle.Base.Standing*sd))
-	keep("bottle.base.push_up", &b.Base.PushUp, half(t.Bottle.Base.PushUp*math.Sqrt(sd)))
+	keep("bottle.base.push_up", &b.Base.PushUp, grid(t.Bottle.Base.PushUp*math.Sqrt(sd), 0.5e-3))
 	l0, l1 := t.Bottle.Height-t.Finish.Height, H-w.to.Finish.Height
 	h0, h1 := t.Bottle.Base.Height, b.Base.Height
 	up := func(z float64) float64 { // a height of the template in the draft
@@ -205,56 +238,4 @@ func round(v, step float64) float64 {
 		return n / inv
 	}
 	return n * step
-}
-
-// seek returns x > 0 with f(x) = target, f rising, to a part in 100 000. It
-// widens a bracket from start, then halves it.
-func seek(start, target float64, f func(float64) (float64, error)) (float64, error) {
-	const step, most = 1.05, 40
-	at := func(x float64) (below bool, err error) {
-		v, err := f(x)
-		if err != nil {
-			return false, fmt.Errorf("%w: %w", errNoFit, err)
-		}
-		return v < target, nil
-	}
-	below, err := at(start)
-	if err != nil {
-		return 0, err
-	}
-	lo, hi := start, start
-	for i := 0; ; i++ {
-		if i == most {
-			return 0, errNoFit
-		}
-		x := hi * step
-		if !below {
-			x = lo / step
-		}
-		is, err := at(x)
-		if err != nil {
-			return 0, err
-		}
-		if below {
-			lo, hi = hi, x
-		} else {
-			lo, hi = x, lo
-		}
-		if is != below {
-			break
-		}
-	}
-	for hi-lo > 1e-5*hi {
-		mid := (lo + hi) / 2
-		is, err := at(mid)
-		if err != nil {
-			return 0, err
-		}
-		if is {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
-	return (lo + hi) / 2, nil
 }

@@ -151,7 +151,11 @@ func defaultText(path string) (text, whose string) {
 	return text, whose
 }
 
-const number = `[-+]?([0-9]+\.?[0-9]*|\.[0-9]+)([eE][-+]?[0-9]+)?`
+// Patterns of a number, and of a number with something behind it.
+const (
+	number   = `[-+]?([0-9]+\.?[0-9]*|\.[0-9]+)([eE][-+]?[0-9]+)?`
+	withUnit = `^\s*([A-Z]{3}|[€$£])?\s*[-+−]?[0-9.].*[^-0-9.eE+\s].*$`
+)
 
 // valueSchema returns the schema of a single value.
 func valueSchema(f Field, t reflect.Type, path string) object {
@@ -162,7 +166,7 @@ func valueSchema(f Field, t reflect.Type, path string) object {
 		o := object{{"type", []string{"number", "string"}}, {"pattern", "^" + number + "$"}}
 		return append(o, f.bounds()...)
 	case f.Kind != "":
-		o := object{{"type", "string"}, {"pattern", `^\s*[-+−]?[0-9.].*[^0-9.\s]\s*$`}, {"examples", f.examples()}}
+		o := object{{"type", "string"}, {"pattern", withUnit}, {"examples", f.examples()}}
 		return append(o, member{"x-quantity", f.Kind}, member{"x-units", unit.Accepted(f.Kind)})
 	case t.Kind() == reflect.Int:
 		return append(object{{"type", "integer"}}, f.bounds()...)

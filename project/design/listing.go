@@ -97,6 +97,9 @@ func (doc *Document) listed(it Item, system unit.System) Listed {
 // symbol returns the unit in which a kind is shown, with the currency of the
 // design.
 func (doc *Document) symbol(k unit.Kind, system unit.System) string {
+	if !isMoney(k) {
+		return unit.Preferred(k, system)
+	}
 	return unit.WithCurrency(unit.Preferred(k, system), doc.Design.Plant.Currency)
 }
 

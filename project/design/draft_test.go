@@ -1,0 +1,169 @@
+package design
+
+import (
+	"flag"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"costrel/unit"
+)
+
+// A draft without answers is the template.
+func TestDraftOfTemplate(t *testing.T) {
+	for _, class := range Classes() {
+		text, err := Draft(class, map[string]string{"name": "Sorrel: lime"})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if n := strings.Count(text, "\n"); n != 5 {
+			t.Errorf("%s: %d lines for nothing said:\n%s", class, n, text)
+		}
+		doc, err := Load("", text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if doc.Design.Name != "Sorrel: lime" || doc.Design.Class != class {
+			t.Errorf("%s: %q of class %s", class, doc.Design.Name, doc.Design.Class)
+		}
+	}
+}
+
+// Whatever size is asked for, the draft loads, holds the volume with the
+// template's share of headspace, keeps the ratios, and has round numbers.
+func TestDraftFits(t *testing.T) {
+	checks := flag.Lookup("rapid.checks")
+	if checks.Value.String() == checks.DefValue { // a draft solves for its size: fewer will do
+		if err := flag.Set("rapid.checks", "40"); err != nil {
+			t.Fatal(err)
+		}
+		defer func() { _ = flag.Set("rapid.checks", checks.DefValue) }()
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		class := rapid.SampledFrom(Classes()).Draw(t, "class")
+		from, err := Load("", minimal(class))
+		if err != nil {
+			t.Fatal(err)
+		}
+		factor := rapid.Float64Range(0.6, 1.6).Draw(t, "factor")
+		mL := math.Round(from.Design.Brief.Nominal * 1e6 * factor / 10)
+		answers := map[string]string{"brief.nominal": fmt.Sprintf("%g cL", mL)}
+		grow := math.Cbrt(factor) * rapid.Float64Range(0.93, 1.07).Draw(t, "slim")
+		switch rapid.IntRange(0, 2).Draw(t, "fixed") {
+		case 1:
+			answers["bottle.height"] = fmt.Sprintf("%.0f mm", from.Design.Bottle.Height*1e3*grow)
+		case 2:
+			answers["bottle.diameter"] = fmt.Sprintf("%.1f mm", from.Design.Bottle.Diameter*1e3*grow)
+		}
+		text, err := Draft(class, answers)
+		if err != nil {
+			t.Fatalf("%v: %v", answers, err)
+		}
+		doc, err := Load("", text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, w := range doc.Warnings {
+			if w.Path != "preform.inner_diameter" {
+				t.Errorf("%v: %v", answers, w)
+			}
+		}
+		a, err := measure(from.Design)
+		if err != nil {
+			t.Fatal(err)
+		}
+		b, err := measure(doc.Design)
+		if err != nil {
+			t.Fatal(err)
+		}
+		was, is := a.brimful/from.Design.Brief.Nominal, b.brimful/doc.Design.Brief.Nominal
+		if math.Abs(is-was) > 0.0035 {
+			t.Errorf("%v: brimful over nominal %.4f, template %.4f\n%s", answers, is, was, text)
+		}
+		p, q := from.Design.Preform, doc.Design.Preform
+		hoopA, hoopB := from.Design.Bottle.PanelDiameter/p.InnerDiameter, doc.Design.Bottle.PanelDiameter/q.InnerDiameter
+		if q.InnerDiameter < doc.Design.Finish.Bore-coreClearance-1e-4 && math.Abs(hoopB/hoopA-1) > 0.01 {
+			t.Errorf("%v: hoop ratio %.3f, template %.3f", answers, hoopB, hoopA)
+		}
+		for _, line := range strings.Split(text, "\n") {
+			key, value, _ := strings.Cut(strings.TrimSpace(line), ": ")
+			num, ok := strings.CutSuffix(value, " mm")
+			if _, point, has := strings.Cut(num, "."); ok && has && len(point) > 1 {
+				t.Errorf("%v: silly number %s: %s", answers, key, value)
+			}
+		}
+	})
+}
+
+func TestDraftSaysNo(t *testing.T) {
+	for _, c := range []struct {
+		class   string
+		answers map[string]string
+		says    []string
+	}{
+		{"csd1500", nil, []string{"no template", "nearest: csd-1500"}},
+		{"../csd-1500", nil, []string{"no template"}},
+		{"common", nil, []string{"no template"}},
+		{"csd-1500", map[string]string{"brief.nominal": "1.25", "drink.carbonation": "4 bar", "bottle.heigth": "3 mm"}, []string{"brief.nominal: \"1.25\" needs a unit", "drink.carbonation: \"4 bar\"", "nearest: bottle.height"}},
+		{"csd-1500", map[string]string{"brief.nominal": "50 L"}, []string{"50 mL to 10 L"}},
+		{"csd-1500", map[string]string{"bottle.profile": "x", "class": "csd-500"}, []string{"bottle.profile: not a value", "class: not a value"}},
+		{"csd-1500", map[string]string{"brief.nominal": "1.5 L", "bottle.height": "200 mm", "bottle.diameter": "80 mm"}, []string{"give only one of the two"}},
+		{"csd-1500", map[string]string{"brief.nominal": "1.5 L", "bottle.height": "60 mm"}, []string{"draft"}},
+		{"csd-1500", map[string]string{"drink.fill_temperature": "85 °C"}, []string{"do not go together", "not heat-set"}},
+		{"still-500", map[string]string{"finish.type": "28-shrt-csd"}, []string{"28-short-csd"}},
+	} {
+		text, err := Draft(c.class, c.answers)
+		if err == nil {
+			t.Errorf("%s %v gave\n%s", c.class, c.answers, text)
+			continue
+		}
+		for _, s := range c.says {
+			if !strings.Contains(err.Error(), s) {
+				t.Errorf("%s %v: %q does not say %q", c.class, c.answers, err, s)
+			}
+		}
+	}
+}
+
+// Answers are written as they were given, each under its section.
+func TestDraftAnswers(t *testing.T) {
+	text, err := Draft("csd-500", map[string]string{
+		"name": "Lime", "brief.customer": "A # B", "brief.shelf_life": "16 weeks", "drink.carbonation": "7.9 g/L", "bottle.base.type": "petaloid",
+		"closure.tethered": "yes", "note": "first try", "preform.section_targets.panel": "8 g", "preform.section_targets.base": "5 g", "preform.section_targets.shoulder": "6 g",
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{"\nnote: first try\n", "\nbrief:\n  customer: \"A # B\"\n  shelf_life: 16 weeks\n", "\ndrink:\n  carbonation: 7.9 g/L\n", "\nclosure:\n  tethered: yes\n", "\nbottle:\n  base:\n    type: petaloid\n", "  section_targets:\n    shoulder: 6 g\n    panel: 8 g\n    base: 5 g\n"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("lacks %q:\n%s", want, text)
+		}
+	}
+}
+
+// A scaled draft scales the template's limits on volumes.
+func TestDraftLimits(t *testing.T) {
+	text, err := Draft("csd-1500", map[string]string{"brief.nominal": "1 L"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	doc, err := Load("", text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := 0
+	for _, l := range doc.Design.Limits {
+		if l.Figure == "bottle.headspace" {
+			n++
+			if q, err := unit.Parse(unit.Volume, l.Value); err != nil || math.Abs(q.SI-20e-6) > 1e-9 {
+				t.Errorf("headspace limit %s, want 20 mL", l.Value)
+			}
+		}
+	}
+	if n != 1 {
+		t.Errorf("%d limits on the headspace", n)
+	}
+}
