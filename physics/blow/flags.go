@@ -1,0 +1,96 @@
+package blow
+
+import (
+	"fmt"
+
+	"costrel/physics/resin"
+)
+
+// flags looks along the wall and names, for each kind, the worst place.
+func (r *recorder) flags() {
+	o := &r.out
+	s := r.s
+	type worst struct {
+		at    int
+		value float64
+	}
+	pick := func(over func(p *Place) float64) (w worst, n int) {
+		w.at = -1
+		for i := range o.Places {
+			if v := over(&o.Places[i]); v > 0 {
+				n++
+				if w.at < 0 || v > w.value {
+					w = worst{i, v}
+				}
+			}
+		}
+		return w, n
+	}
+	add := func(kind FlagKind, w worst, value, limit float64, text string) {
+		p := o.Places[w.at]
+		o.Flags = append(o.Flags, Flag{Kind: kind, Z: p.Z, R: p.R, Value: value, Limit: limit, Text: fmt.Sprintf("%s at depth %.1f mm, radius %.1f mm", text, p.Z*1e3, p.R*1e3)})
+	}
+	if s.prof != nil {
+		if w, n := pick(func(p *Place) float64 {
+			if p.Gap > unfilledGap {
+				return p.Gap
+			}
+			return 0
+		}); n > 0 {
+			add(FlagNotFilled, w, w.value, unfilledGap, fmt.Sprintf("%d of %d pieces of wall do not reach the mould; %.2f mm are left", n, len(o.Places), w.value*1e3))
+		}
+	}
+	if w, n := pick(func(p *Place) float64 { return slackLow - p.Slack }); n > 0 {
+		add(FlagLocking, w, o.Places[w.at].Slack, slackLow, fmt.Sprintf("network close to its limit (slack %.3f below %.2f): pearlescence", o.Places[w.at].Slack, slackLow))
+	}
+	hot, cold := -1, -1
+	for e := range s.w.n {
+		T := s.startHeat(e)
+		if T > hotWarn && (hot < 0 || T > s.startHeat(hot)) {
+			hot = e
+		}
+		if T < coldWarn && (cold < 0 || T < s.startHeat(cold)) {
+			cold = e
+		}
+	}
+	if hot >= 0 {
+		T := s.startHeat(hot)
+		add(FlagHot, worst{at: s.w.n - 1 - hot}, T, hotWarn, fmt.Sprintf("preform at %.1f °C above %.0f °C, where the law is held", T-273.15, hotWarn-273.15))
+	}
+	if cold >= 0 {
+		T := s.startHeat(cold)
+		add(FlagCold, worst{at: s.w.n - 1 - cold}, T, coldWarn, fmt.Sprintf("preform at %.1f °C below %.0f °C: cold drawing, the law is uncertain", T-273.15, coldWarn-273.15))
+	}
+	if w, n := pick(func(p *Place) float64 { return p.Haze - hazeRelative }); n > 0 {
+		v := o.Places[w.at].Haze
+		add(FlagHaze, w, v, hazeRelative, fmt.Sprintf("%.1f %% crystallised without stretch, above %.0f %%: haze", v*100, hazeRelative*100))
+	}
+	if w, n := pick(func(p *Place) float64 { return wallThin - p.Wall }); n > 0 {
+		v := o.Places[w.at].Wall
+		add(FlagThin, w, v, wallThin, fmt.Sprintf("wall %.3f mm below %.2f mm", v*1e3, wallThin*1e3))
+	}
+	if w, n := pick(func(p *Place) float64 { return p.Rate - rateHigh }); n > 0 {
+		v := o.Places[w.at].Rate
+		add(FlagRate, w, v, rateHigh, fmt.Sprintf("stretched at %.0f 1/s, above %.0f 1/s", v, rateHigh))
+	}
+	limit := float64(s.c.Recipe.EjectBelow)
+	if s.prof != nil && !s.c.Numbers.Isothermal && limit > 0 {
+		if w, n := pick(func(p *Place) float64 { return p.T - limit }); n > 0 {
+			v := o.Places[w.at].T
+			add(FlagEject, w, v, limit, fmt.Sprintf("leaves the mould at %.1f °C, above %.0f °C: it may sag or shrink", v-273.15, limit-273.15))
+		}
+	}
+	if c := s.w.clamps &^ resin.ClampSlow; c != 0 {
+		o.Flags = append(o.Flags, Flag{Kind: FlagWindow, Text: "outside the window of the hot law: " + c.String()})
+	}
+}
+
+// startHeat is the temperature of an element when the blow began [K], the
+// middle of the wall.
+func (s *solver) startHeat(e int) float64 {
+	arc := 0.0
+	for i := range e {
+		arc += s.w.l0[i]
+	}
+	return s.c.Heat.at(arc+s.w.l0[e]/2, 0.5)
+}
