@@ -68,19 +68,20 @@ type Solver struct {
 	Source       []float64 // heat given to each cell over mid-area [W/m²]; nil: none
 	Inner, Outer Side
 	Lost         Flow
-	TI, TO       float64 // temperatures of inner and outer face [K], after a step or Refresh
+	After        func(dt float64) // called after each step, when set
+	TI, TO       float64          // temperatures of inner and outer face [K], after a step or Refresh
 
-	g                                 []float64 // conductances between centres, [0] and [n] to the faces
-	h0, rate, lo, di, up, rhs, x, was []float64
+	g                                      []float64 // conductances between centres, [0] and [n] to the faces
+	h0, rate, lo, di, up, rhs, x, was, inc []float64
 }
 
 // NewSolver returns a solver at the uniform temperature t [K].
 func NewSolver(w *Wall, s *Stuff, t float64) *Solver {
 	n := len(w.Mid)
-	buf := make([]float64, 10*n+1)
+	buf := make([]float64, 11*n+1)
 	cut := func(m int) []float64 { v := buf[:m:m]; buf = buf[m:]; return v }
 	v := &Solver{Wall: w, Stuff: s, g: cut(n + 1)}
-	v.T, v.h0, v.rate, v.lo, v.di, v.up, v.rhs, v.x, v.was = cut(n), cut(n), cut(n), cut(n), cut(n), cut(n), cut(n), cut(n), cut(n)
+	v.T, v.h0, v.rate, v.lo, v.di, v.up, v.rhs, v.x, v.was, v.inc = cut(n), cut(n), cut(n), cut(n), cut(n), cut(n), cut(n), cut(n), cut(n), cut(n)
 	v.Reset(w, s, t)
 	return v
 }
@@ -141,12 +142,16 @@ func (v *Solver) Run(span float64, n int) error {
 		return nil
 	}
 	dt := span / float64(n)
+	clear(v.inc)
 	for i := range n {
 		if i == 0 {
 			for range 2 {
 				if err := v.step(dt/2, 1); err != nil {
 					return err
 				}
+			}
+			for j := range v.inc {
+				v.inc[j] *= 2 // a whole step follows
 			}
 			continue
 		}
@@ -188,6 +193,10 @@ func (v *Solver) step(dt, th float64) error {
 	v.rate[n-1] -= old * ao * (co + ro)
 	lost.InnerFilm, lost.InnerRadiation = old*ai*ci, old*ai*ri
 	lost.OuterFilm, lost.OuterRadiation = old*ao*co, old*ao*ro
+	// start from the change of the last step
+	for i := range v.T {
+		v.T[i] += v.inc[i]
+	}
 	new := dt * th
 	worst := 0.0
 	for it := range 100 {
@@ -247,8 +256,9 @@ func (v *Solver) step(dt, th float64) error {
 		}
 		for i := range v.T {
 			v.T[i] += v.x[i]
+			v.inc[i] += v.x[i]
 		}
-		if worst < 1e-6 {
+		if worst < 1e-5 {
 			ci, ri, _, v.TI = v.Inner.flux(v.T[0], gi)
 			co, ro, _, v.TO = v.Outer.flux(v.T[n-1], g0)
 			lost.InnerFilm += new * ai * ci
@@ -259,8 +269,11 @@ func (v *Solver) step(dt, th float64) error {
 			v.Lost.InnerRadiation += lost.InnerRadiation
 			v.Lost.OuterFilm += lost.OuterFilm
 			v.Lost.OuterRadiation += lost.OuterRadiation
+			if v.After != nil {
+				v.After(dt)
+			}
 			return nil
 		}
 	}
-	return fmt.Errorf("conduct: step of %g s did not settle: last correction %g K > 1e-6 K", dt, worst)
+	return fmt.Errorf("conduct: step of %g s did not settle: last correction %g K > 1e-5 K", dt, worst)
 }

@@ -1,0 +1,103 @@
+package oven
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"costrel/unit"
+)
+
+func TestImposed(t *testing.T) {
+	p, g := parts(t)
+	card := Card{Inside: unit.Celsius(103), Mean: unit.Celsius(105.5), Outside: unit.Celsius(107), Tilt: 6}
+	f, err := Imposed(p, Grid{Slices: 40, Cells: 24}, card)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if d := f.Average() - card.Mean; math.Abs(float64(d)) > 1e-9 {
+		t.Errorf("average off by %g K", float64(d))
+	}
+	n := len(f.S) - 1
+	rise := (f.Mean[0] - f.Mean[n]) / (f.S[n] - f.S[0]) * p.ArcLength()
+	if math.Abs(rise-6) > 1e-9 {
+		t.Errorf("tilt %g K, want 6", rise)
+	}
+	for i := range f.S {
+		if math.Abs(f.Outside[i]-f.Inside[i]-4) > 1e-9 {
+			t.Fatalf("slice %d: faces %g K apart", i, f.Outside[i]-f.Inside[i])
+		}
+		sum := 0.0
+		for k, v := range f.volume[i] {
+			sum += v * f.T[i][k]
+		}
+		if math.Abs(sum-f.Mean[i]) > 1e-9 {
+			t.Fatalf("slice %d: cells average %g, mean %g", i, sum, f.Mean[i])
+		}
+	}
+	s := f.S[20]
+	if f.At(s, 0) != unit.Temperature(f.Inside[20]) || math.Abs(float64(f.At(s, 1))-f.Outside[20]) > 1e-12 || f.At(-1, 0) != unit.Temperature(f.Inside[0]) || f.At(9, 1) != unit.Temperature(f.Outside[n]) {
+		t.Error("the faces are not read back")
+	}
+	if d := float64(f.MeanAt(s)) - f.Mean[20]; math.Abs(d) > 1e-12 {
+		t.Error("the mean is not read back")
+	}
+	layers := make([]float64, 5)
+	f.Layers(s, layers)
+	for k := 1; k < 5; k++ {
+		if layers[k] <= layers[k-1] {
+			t.Errorf("layers %v do not rise", layers)
+		}
+	}
+	one := make([]float64, 1)
+	f.Layers(s, one)
+	if math.Abs(one[0]-f.Mean[20]) > 1e-9 {
+		t.Errorf("one layer %g, mean %g", one[0], f.Mean[20])
+	}
+	slices, err := Slices(p, 40)
+	if err != nil {
+		t.Fatal(err)
+	}
+	warn, err := Judge(f, slices, g)
+	if err != nil || len(warn) != 0 {
+		t.Errorf("judged %q, %v", warn, err)
+	}
+	card.Inside, card.Mean, card.Outside = unit.Celsius(112), unit.Celsius(118), unit.Celsius(125)
+	f, err = Imposed(p, Grid{Slices: 40, Cells: 24}, card)
+	if err != nil {
+		t.Fatal(err)
+	}
+	warn, err = Judge(f, slices, g)
+	if text := strings.Join(warn, "\n"); err != nil || !strings.Contains(text, "trade limit") || !strings.Contains(text, "flows") {
+		t.Errorf("judged %q, %v", warn, err)
+	}
+	card.Inside, card.Mean, card.Outside, card.Tilt = unit.Celsius(70), unit.Celsius(70), unit.Celsius(70), 0
+	f, _ = Imposed(p, Grid{Slices: 40, Cells: 24}, card)
+	if _, err = Judge(f, slices, g); err == nil {
+		t.Error("70 °C passes")
+	}
+	if _, err = Judge(f, slices[1:], g); err == nil {
+		t.Error("a field of other slices passes")
+	}
+}
+
+func TestImposedRefusals(t *testing.T) {
+	p, _ := parts(t)
+	c := unit.Celsius
+	for _, k := range []struct {
+		g    Grid
+		card Card
+		text string
+	}{
+		{Grid{40, 24, 0}, Card{c(20), c(100), c(100), 0}, "inside"},
+		{Grid{40, 24, 0}, Card{c(100), c(120), c(100), 0}, "8 K outside"},
+		{Grid{40, 24, 0}, Card{c(100), c(100), unit.Temperature(math.NaN()), 0}, "outside"},
+		{Grid{40, 24, 0}, Card{c(100), c(100), c(100), 80}, "tilt"},
+		{Grid{40, 2, 0}, Card{c(100), c(100), c(100), 0}, "cells"},
+		{Grid{4, 24, 0}, Card{c(100), c(100), c(100), 0}, "slices"},
+	} {
+		if _, err := Imposed(p, k.g, k.card); err == nil || !strings.Contains(err.Error(), k.text) {
+			t.Errorf("want %q: %v", k.text, err)
+		}
+	}
+}
