@@ -23,6 +23,8 @@ const rules: [prefix: string, stop: string][] = [
   ['drop.', 'handling'],
   ['load.', 'handling'],
   ['shelf.', 'shelf'],
+  ['growth.', 'shelf'],
+  ['fillpoint.', 'shelf'],
   ['pack.', 'shelf'],
 ];
 

@@ -1,0 +1,22 @@
+import { describe, expect, it } from 'vitest';
+import type { Verdict } from '../api/types';
+import { bandText, limitText, percentText } from './verdicts';
+
+describe('words of a verdict', () => {
+  it('write the limit with its side', () => {
+    const v = { side: 'max', limit_display: '39 g' } as Verdict;
+    expect(limitText(v)).toBe('≤\u00a039 g');
+    expect(limitText({ ...v, side: 'min' })).toBe('≥\u00a039 g');
+  });
+
+  it('write the per cent with sign and sensible digits', () => {
+    expect(percentText(4.71)).toBe('+4.7\u00a0%');
+    expect(percentText(-23.4)).toBe('\u221223\u00a0%');
+  });
+
+  it('name a shared unit once', () => {
+    expect(bandText('38.39 g', '39.26 g')).toBe('38.39 – 39.26 g');
+    expect(bandText('999 g', '1.01 kg')).toBe('999 g – 1.01 kg');
+    expect(bandText('2.9', '3.0')).toBe('2.9 – 3.0');
+  });
+});
