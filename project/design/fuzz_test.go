@@ -102,7 +102,8 @@ func FuzzSet(f *testing.F) {
 		if len(faults) > 0 {
 			t.Fatalf("no YAML any more: %v\n%s", faults, got)
 		}
-		if _, has := a[path]; !has && value == "" && got != text {
+		key := path[strings.LastIndexByte(path, '.')+1:]
+		if value == "" && !strings.Contains(text, key) && got != text {
 			t.Errorf("%s is not there, and taking it out changed the text:\n%s", path, got)
 		}
 		table, _, cell := strings.Cut(path, "[")

@@ -3,6 +3,7 @@ package design
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"costrel/cite"
 	"costrel/figure"
@@ -90,6 +91,10 @@ func (doc *Document) neckRadius() float64 {
 // where its section stands, else at the class, whose template it comes from.
 func (doc *Document) place(path, expected, format string, args ...any) Fault {
 	f := Fault{File: doc.File, Path: path, Message: fmt.Sprintf(format, args...), Expected: expected}
+	if m := doc.Marks[path]; m.Kind == figure.Default && m.Source != "" {
+		from, _, _ := strings.Cut(m.Source, ",")
+		f.Message += " (the value is from the " + from + ")"
+	}
 	for p := path; ; p = parent(p) {
 		if p == "" {
 			p = "class"
