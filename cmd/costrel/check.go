@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"encoding/json"
 	"fmt"
 	"os"
@@ -12,12 +13,13 @@ import (
 )
 
 type checkCmd struct {
-	Files []string `arg:"" name:"file" help:"Design files (YAML)."`
-	JSON  bool     `name:"json" help:"Print one JSON object a design."`
-	Units string   `enum:"eu,us" default:"eu" help:"Units of the printed texts: eu or us."`
-	Stage string   `placeholder:"NAME" help:"Only the figures and limits of one stage, such as wall, pressure or shelf."`
-	SVG   string   `name:"svg" placeholder:"FILE" help:"Write the plots of the stage as a picture."`
-	Why   string   `placeholder:"KEY" help:"Print the chain behind one figure: equation, numbers put in, sources."`
+	Files   []string `arg:"" name:"file" help:"Design files (YAML)."`
+	JSON    bool     `name:"json" help:"Print one JSON object a design."`
+	Preview bool     `help:"Leave the slow solvers out: the wall is a draw-down preview."`
+	Units   string   `enum:"eu,us" default:"eu" help:"Units of the printed texts: eu or us."`
+	Stage   string   `placeholder:"NAME" help:"Only the figures and limits of one stage, such as wall, pressure or shelf."`
+	SVG     string   `name:"svg" placeholder:"FILE" help:"Write the plots of the stage as a picture."`
+	Why     string   `placeholder:"KEY" help:"Print the chain behind one figure: equation, numbers put in, sources."`
 }
 
 // Run computes each design. One that is not usable does not stop the others.
@@ -47,6 +49,11 @@ func (c *checkCmd) one(e *env, file string, cache *run.Cache) (int, error) {
 		return exitInput, nil
 	}
 	r := run.Check(doc, cache)
+	if c.Full || needsFull(c.Stage) {
+		if r, err = run.Full(context.Background(), doc, cache, nil); err != nil {
+			return exitFault, err
+		}
+	}
 	if c.Stage != "" {
 		if r, err = r.Only(c.Stage); err != nil {
 			fmt.Fprintln(e.err, err)
@@ -83,6 +90,16 @@ func (c *checkCmd) one(e *env, file string, cache *run.Cache) (int, error) {
 		return code, enc.Encode(b)
 	}
 	return code, b.WriteText(e.out)
+}
+
+// needsFull reports whether a stage runs in a full check only.
+func needsFull(stage string) bool {
+	for _, s := range run.FullStages() {
+		if s == stage {
+			return true
+		}
+	}
+	return false
 }
 
 // load reads a design file.

@@ -56,7 +56,11 @@ func check(doc *design.Document, w work, cache *Cache) *Result {
 	for i := range r.Figures {
 		mark(doc, &r.Figures[i])
 	}
-	band(d, r.Figures, cache)
+	blown := false
+	if e := done["wall"]; e != nil && e.err == nil {
+		blown = e.out.(*Wall).Blown != nil
+	}
+	band(d, r.Figures, blown, cache)
 	limits, faults := Limits(d)
 	for _, f := range faults {
 		r.Problems = append(r.Problems, Problem{Key: f.Path, Stage: "limits", Reason: f.Message, Path: f.Path})

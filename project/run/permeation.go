@@ -146,7 +146,7 @@ func shelfPack(c *pass) (permeation.Pack, []string, error) {
 		return none, nil, err
 	}
 	pack.Cap = permeation.Cap{CO2: d.Closure.CO2, Oxygen: d.Closure.O2, Nitrogen: d.Closure.N2, Water: d.Closure.Water, Reference: card.Reference, Energy: card.ActivationEnergy}
-	return pack, []string{wallNote}, nil
+	return pack, []string{w.note()}, nil
 }
 
 // drinkWithAir is the drink with the air it holds when it is closed.

@@ -20,7 +20,7 @@ var stressStage = stage{
 			return figure.Origin{
 				Method: method, Equation: equation, Sources: []string{"Timoshenko1959"}, Theory: "stress",
 				Inputs:   []figure.Input{c.input("p", pressure), inside, c.input("t", "wall.panel.mean")},
-				Warnings: []string{wallNote},
+				Warnings: []string{w.note()},
 			}
 		}
 		hoop := func(g unit.GaugePressure) float64 { return float64(g) * r / w.PanelMean }

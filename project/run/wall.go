@@ -18,23 +18,28 @@ import (
 type Wall struct {
 	Along       curve.Wall // thickness along the arc from the gate
 	Zones       []Zone
-	PanelMean   float64 // m
-	PanelRadius float64 // outer, m
-	Draw        *drawdown.Result
-	Growth      float64 // of the volume with gauge pressure [1/Pa]
+	PanelMean   float64          // m
+	PanelRadius float64          // outer, m
+	Draw        *drawdown.Result // the preview
+	Blown       *Blown           // nil while the wall is the preview
+	Growth      float64          // of the volume with gauge pressure [1/Pa]
 	// Along the stations from the gate: arc, outer area from the gate, wall and
 	// planar stretch.
 	S, Area, T, Planar []float64
 }
 
-// wallNote goes with every figure that rests on the draw-down.
+// blownNote goes with every figure that rests on the blown wall.
+const blownNote = "the wall is computed by the blow, not measured: ± 10 % of the panel is in the band until it is calibrated (typical accuracy of such computations in print, from memory)"
+
+// wallNote is the same while the wall is the preview.
 const wallNote = quality.EstimatePrefix + ": the wall is a draw-down preview (mass balance to the section weights asked for), not a blown wall"
 
 var wallStage = stage{
 	name:  "wall",
 	needs: []string{"bottle", "preform"},
+	extra: []string{"blow"},
 	reads: func(d *design.Design) any {
-		return []any{d.Preform.Targets, d.Resin.DensityWall, d.Bottle.PanelDiameter, d.Finish.Mass, d.Shelf.Modulus, d.Shelf.Poisson, d.Shelf.ShapeShare}
+		return []any{d.Blow.WallFactor, d.Resin.DensityPreform, d.Preform.Targets, d.Resin.DensityWall, d.Bottle.PanelDiameter, d.Finish.Mass, d.Shelf.Modulus, d.Shelf.Poisson, d.Shelf.ShapeShare}
 	},
 	keys: []string{
 		"preform.ratio.hoop.inner", "preform.ratio.hoop.mid", "preform.ratio.hoop.outer", "preform.ratio.axial", "preform.ratio.axial.overall", "preform.ratio.planar",
@@ -51,29 +56,57 @@ var wallStage = stage{
 		if err != nil {
 			return nil, err
 		}
-		w := &Wall{Along: r.Profile(), PanelMean: r.Panel, PanelRadius: d.Bottle.PanelDiameter / 2, Draw: r}
-		w.S, w.Area, w.T, w.Planar = r.Stations.S, r.Stations.Area, r.Wall, r.Planar
+		w := &Wall{PanelRadius: d.Bottle.PanelDiameter / 2, Draw: r, S: r.Stations.S, Area: r.Stations.Area, T: r.Wall, Planar: r.Planar}
+		warnings, method, source := append([]string{wallNote}, r.Warnings...), "Draw-down preview: "+r.Method, []string{"Brandau201307"}
+		if c.work.full {
+			if b, why := blowOf(c); b == nil {
+				c.problem("wall", "the wall shown is the draw-down preview, because %s", why)
+			} else if t, planar, err := blownWall(d, shape, pre.Mass, w.S, b); err != nil {
+				c.problem("wall", "the wall shown is the draw-down preview, because %v", err)
+			} else {
+				w.T, w.Planar, w.Blown = t, planar, b
+				warnings = append([]string{blownNote}, blowWarnings(b.Result)...)
+				method, source = blowMethod, []string{"BuckleyJones1995", "AdamsBuckleyJones2000"}
+				note = ""
+			}
+		} else if err := panelFactor(d, shape, w.S, w.T); err != nil {
+			return nil, err
+		}
+		w.Along = curve.Wall{S: w.S, T: w.T}
+		sections, err := shape.Bottle.Sections(w.Along, d.Resin.DensityWall, d.Finish.Mass, shape.Planes)
+		if err != nil {
+			return nil, err
+		}
+		if len(sections) == 3 {
+			w.PanelMean = sections[1].MeanWall
+		}
 		if w.Growth, err = bottle.GrowthRate(w.PanelRadius, w.PanelMean, d.Shelf.Modulus, d.Shelf.Poisson, d.Shelf.ShapeShare); err != nil {
 			return nil, err
 		}
-		warnings := append([]string{wallNote}, r.Warnings...)
 		if note != "" {
 			warnings = append(warnings, note)
 		}
 		inputs := []figure.Input{c.input("m", "preform.mass"), c.given("ρ", "resin.density_wall"), c.given("m_finish", "finish.mass")}
-		if targets != nil {
+		if w.Blown != nil {
+			inputs = append(inputs, c.input("t_fill", "blow.fill.time"), c.given("T", "oven.mean_temperature"), c.given("p_pre", "blow.pre_blow"), c.given("v_rod", "blow.rod_speed"))
+		} else if targets != nil {
 			inputs = append(inputs, c.given("m_shoulder", "preform.section_targets.shoulder"), c.given("m_panel", "preform.section_targets.panel"), c.given("m_base", "preform.section_targets.base"))
 		}
-		source := []string{"Brandau201307"}
 		draw := func(equation string) figure.Origin {
-			return figure.Origin{Method: "Draw-down preview: " + r.Method, Equation: equation, Sources: source, Inputs: inputs, Warnings: warnings, Theory: "drawdown"}
+			return figure.Origin{Method: method, Equation: equation, Sources: source, Inputs: inputs, Warnings: warnings, Theory: "drawdown"}
 		}
-		for _, s := range r.Sections {
+		place, thin := 0, math.Inf(1)
+		for i, t := range w.T {
+			if t < thin {
+				place, thin = i, t
+			}
+		}
+		for _, s := range sections {
 			w.Zones = append(w.Zones, Zone{Name: s.Name, From: s.Z0, To: s.Z1, Grams: s.Mass * 1e3})
 			c.figure("section."+s.Name+".mass", s.Mass, draw("m_section = ρ ∫ t dA between the planes"))
 		}
-		c.figure("wall.min", r.Min.Value, draw("t = (dm / ds) / (2 π r ρ), smallest at z = "+unit.Show(unit.Length, r.Min.Z, unit.EU)))
-		c.figure("wall.panel.mean", r.Panel, draw("t = m_panel / (ρ A_panel)"))
+		c.figure("wall.min", thin, draw("t = (dm / ds) / (2 π r ρ), smallest at z = "+unit.Show(unit.Length, r.Stations.Z[place], unit.EU)))
+		c.figure("wall.panel.mean", w.PanelMean, draw("t = m_panel / (ρ A_panel)"))
 		c.figure("bottle.mass", pre.Mass, figure.Origin{
 			Method: "Blowing keeps the mass of the preform", Equation: "m_bottle = m", Sources: []string{"CommonPractice"}, Theory: "drawdown", Inputs: []figure.Input{c.input("m", "preform.mass")},
 		})
@@ -117,6 +150,35 @@ func stretch(c *pass, p *preform.Preform, shape *Shape, w *Wall, wall []figure.I
 		figure.Input{Key: "design:preform.body_length", Symbol: "L_preform", Label: "Preform: arc from gate to ledge", Value: p.ArcLength(), Kind: unit.Length, Origin: figure.Computed})
 }
 
+// wallSeries is the preview and, once there, the blown wall.
+func wallSeries(w *Wall) []Series {
+	out := []Series{{Name: "draw-down preview", X: w.Draw.Stations.S, Y: w.Draw.Wall, Dashed: true}}
+	if w.Blown != nil {
+		out = append(out, Series{Name: "blown", X: w.S, Y: w.T})
+	}
+	return out
+}
+
+// note returns what must be said of a figure that rests on this wall.
+func (w *Wall) note() string {
+	if w.Blown != nil {
+		return blownNote
+	}
+	return wallNote
+}
+
+// blowOf returns the blow of a full run, or why there is none.
+func blowOf(c *pass) (*Blown, string) {
+	e := c.done["blow"]
+	switch {
+	case e == nil:
+		return nil, "the blow was not run"
+	case e.err != nil:
+		return nil, e.err.Error()
+	}
+	return e.out.(*Blown), ""
+}
+
 // scaledTargets returns the section targets from the base up, scaled to the
 // preform's mass below the finish, and a note when they did not fit.
 func scaledTargets(d *design.Design, mass float64) (targets []float64, note string) {
@@ -148,7 +210,7 @@ func wallPlots(c *pass, shape *Shape, w *Wall) {
 	arc := Axis{Label: "arc from the gate", Kind: unit.Length, Unit: "mm"}
 	c.plot(Plot{
 		Key: "wall.arc", Title: "Wall along the bottle", X: arc, Y: Axis{Label: "wall", Kind: unit.Length, Unit: "mm"}, Marks: marks, Note: wallNote,
-		Series: []Series{{Name: "draw-down preview", X: r.Stations.S, Y: r.Wall, Dashed: true}},
+		Series: wallSeries(w),
 	})
 	c.plot(Plot{
 		Key: "stretch.arc", Title: "Stretch along the bottle", X: arc, Y: Axis{Label: "stretch ratio", Kind: unit.Ratio}, Marks: marks, Note: wallNote,

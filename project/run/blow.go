@@ -1,0 +1,312 @@
+package run
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"costrel/figure"
+	"costrel/num/curve"
+	"costrel/physics/blow"
+	"costrel/physics/preform"
+	"costrel/physics/resin"
+	"costrel/project/design"
+	"costrel/unit"
+)
+
+// Blown is the bottle as the blow made it, along the outline from the gate.
+type Blown struct {
+	Result *blow.Result
+	S      []float64 // arc of the outline [m]
+	T      []float64 // wall at its own density [m]
+	Planar []float64 // wall before over wall now
+	Places []blow.Place
+}
+
+var blowStage = stage{
+	name: "blow", full: true, needs: []string{"bottle", "preform", "reheat"},
+	reads: func(d *design.Design) any {
+		return []any{d.Blow, d.Resin, d.Bottle.Base.Height}
+	},
+	keys: []string{"blow.fill.time", "blow.pressure.pre", "blow.rod.force", "blow.eject.temperature", "blow.crystallinity.panel", "blow.stretch.inner", "blow.slack"},
+	run: func(c *pass) (any, error) {
+		shape, pre, hot := from[*Shape](c, "bottle"), from[*Preform](c, "preform"), from[*Reheated](c, "reheat")
+		bc, err := blowCase(c.d, shape, pre.Body, hot)
+		if err != nil {
+			return nil, err
+		}
+		r, err := blow.Run(c.work.ctx, bc, c.report)
+		if err != nil {
+			return nil, err
+		}
+		out := blown(c.d, shape, r)
+		blowFigures(c, shape, r)
+		if c.work.drawn {
+			blowPlots(c, shape, out)
+		}
+		return out, nil
+	},
+}
+
+// blowCase sets the blow up from the design: profile of the bottle as mould,
+// temperatures from the oven, the recipe of the process card.
+func blowCase(d *design.Design, shape *Shape, p *preform.Preform, hot *Reheated) (blow.Case, error) {
+	bc := blow.DefaultCase()
+	law, err := resin.FindHotLaw(d.Blow.Law)
+	if err != nil {
+		return bc, err
+	}
+	bc.Law = law
+	grade, err := resin.Find(d.Resin.Grade)
+	if err != nil {
+		return bc, err
+	}
+	if q, err := resin.NewQuiescent(grade); err == nil {
+		bc.Crystal = resin.DefaultStrainCrystal(q)
+	}
+	bc.Preform = midline(p)
+	bc.Heat = heatTable(p, hot)
+	st, err := shape.Bottle.Stations(401)
+	if err != nil {
+		return bc, err
+	}
+	// Up the body from the outer edge of the base: the disc is closed by the
+	// mould itself.
+	var z, r []float64
+	for i := range st.S {
+		if len(z) == 0 && i+1 < len(st.S) && st.Z[i] <= 1e-9 && st.Z[i+1] <= 1e-9 && st.R[i+1] > st.R[i] {
+			continue
+		}
+		z, r = append(z, st.Z[i]), append(r, st.R[i])
+	}
+	ledge := shape.Bottle.LedgeZ()
+	zones := []blow.Zone{{From: 0, T: d.Blow.Body}}
+	if h := d.Bottle.Base.Height; h > 0 && ledge-h > 1e-3 {
+		zones = append(zones, blow.Zone{From: ledge - h, T: d.Blow.Base})
+	}
+	if bc.Mould, err = blow.FromStanding(z, r, ledge, zones...); err != nil {
+		return bc, err
+	}
+	if q := shape.Bottle.BaseAreaRatio(); q > 1 {
+		bc.Mould.AreaRatio, bc.Mould.AreaFrom = q, ledge-d.Bottle.Base.Height
+	}
+	stop := ledge - shape.Bottle.Spec().Base.PushUp - d.Blow.RodGap
+	tip := p.LengthBelowLedge() - d.Preform.Gate
+	rc := &bc.Recipe
+	rc.Pre = blow.Stage{Pressure: d.Blow.PreBlow, Area: d.Blow.PreOrifice, Discharge: 1, Start: blow.Start{ByRod: true, Travel: d.Blow.PreStart}}
+	rc.High = blow.Stage{Pressure: d.Blow.High, Area: d.Blow.HighOrifice, Discharge: 1, Start: blow.Start{ByRod: true, Travel: (stop - tip) * 0.999}}
+	rc.Rod = blow.Rod{Speed: d.Blow.RodSpeed, Stop: stop, Radius: math.Min(d.Blow.RodDiameter/2, d.Preform.InnerDiameter/2-0.5e-3)}
+	rc.DeadVolume, rc.Hold, rc.Exhaust, rc.Contact, rc.Friction = d.Blow.DeadVolume, d.Blow.HighTime, d.Blow.ExhaustTime, d.Blow.Contact, d.Blow.Friction
+	return bc, nil
+}
+
+// midline returns the preform's mid-line from the ledge to the gate.
+func midline(p *preform.Preform) blow.Preform {
+	const n = 160
+	var out blow.Preform
+	for i := 0; i <= n; i++ {
+		s := p.ArcLength() * (1 - float64(i)/n)
+		sec := p.At(s)
+		r := sec.Rm
+		if i == n {
+			r = 0
+		}
+		out.Z, out.R, out.Wall = append(out.Z, sec.BelowLedge), append(out.R, r), append(out.Wall, sec.Wall)
+	}
+	return out
+}
+
+// heatTable turns the oven's field, from the gate, into a table from the ledge.
+func heatTable(p *preform.Preform, hot *Reheated) blow.Heat {
+	const n, layers = 61, 9
+	h := blow.Heat{X: make([]float64, layers)}
+	for j := range h.X {
+		h.X[j] = float64(j) / (layers - 1)
+	}
+	for i := range n {
+		s := p.ArcLength() * float64(i) / (n - 1)
+		row := make([]float64, layers)
+		for j, x := range h.X {
+			row[j] = float64(hot.Field.At(p.ArcLength()-s, x))
+		}
+		h.S, h.T = append(h.S, s), append(h.T, row)
+	}
+	return h
+}
+
+// blown lays the wall of the blow along the outline of the bottle. The arcs of
+// mid-line and outline differ by less than the wall; the mass is held exactly.
+func blown(d *design.Design, shape *Shape, r *blow.Result) *Blown {
+	places := r.Places
+	last := places[len(places)-1]
+	k := shape.Bottle.ArcLength() / (last.Arc + last.Length/2)
+	density := d.Resin.DensityPreform / d.Resin.DensityWall
+	out := &Blown{Result: r, Places: places}
+	for _, p := range places {
+		out.S = append(out.S, p.Arc*k)
+		out.T = append(out.T, p.Wall*density)
+		out.Planar = append(out.Planar, p.Areal)
+	}
+	return out
+}
+
+// along returns wall and planar stretch of the blow at an arc of the outline.
+func (b *Blown) along(s float64) (t, planar float64) {
+	n := len(b.S)
+	i := 0
+	for i < n && b.S[i] < s {
+		i++
+	}
+	switch {
+	case i == 0:
+		return b.T[0], b.Planar[0]
+	case i == n:
+		return b.T[n-1], b.Planar[n-1]
+	}
+	w := (s - b.S[i-1]) / (b.S[i] - b.S[i-1])
+	return b.T[i-1] + w*(b.T[i]-b.T[i-1]), b.Planar[i-1] + w*(b.Planar[i]-b.Planar[i-1])
+}
+
+const blowMethod = "Layered shell of revolution with inertia, rate-dependent hot plastic, air by mass, rod and mould contact"
+
+func blowOrigin(c *pass, equation string, r *blow.Result) figure.Origin {
+	return figure.Origin{
+		Method: blowMethod, Equation: equation, Sources: []string{"BuckleyJones1995", "AdamsBuckleyJones2000"}, Theory: "blow", Warnings: blowWarnings(r),
+		Inputs: []figure.Input{
+			c.input("m", "preform.mass"), c.given("T", "oven.mean_temperature"), c.given("p_pre", "blow.pre_blow"), c.given("p", "blow.high_blow"), c.given("v_rod", "blow.rod_speed"),
+			c.given("s_pre", "blow.pre_start"), c.given("A_pre", "blow.pre_orifice"), c.given("A_high", "blow.high_orifice"), c.given("V_dead", "blow.dead_volume"), c.given("h", "blow.contact"),
+		},
+	}
+}
+
+// blowWarnings gathers what a reader of the blow must know.
+func blowWarnings(r *blow.Result) []string {
+	out := append([]string{}, r.Warnings...)
+	for _, f := range r.Flags {
+		out = append(out, string(f.Kind)+": "+f.Text)
+	}
+	return out
+}
+
+func blowFigures(c *pass, shape *Shape, r *blow.Result) {
+	if r.Filled {
+		c.figure("blow.fill.time", r.FillTime, blowOrigin(c, "t = time at which the last part touches the mould", r))
+	} else {
+		c.problem("blow.fill.time", "the bottle is not filled: %s", strings.Join(blowWarnings(r), "; "))
+	}
+	c.figure("blow.pressure.pre", r.PeakPre, blowOrigin(c, "p = max p(t) before the high stage", r))
+	c.figure("blow.rod.force", r.PeakRod, blowOrigin(c, "F = max F(t)", r))
+	hot, panelX, panelMass, inner, slack := 0.0, 0.0, 0.0, 0.0, math.Inf(1)
+	ledge := shape.Bottle.LedgeZ()
+	for _, p := range r.Places {
+		z := ledge - p.Z
+		hot = math.Max(hot, p.T)
+		inner = math.Max(inner, p.HoopIn*p.Axial)
+		slack = math.Min(slack, p.Slack)
+		if z >= shape.Panel[0] && z <= shape.Panel[1] {
+			panelX, panelMass = panelX+p.X*p.Mass, panelMass+p.Mass
+		}
+	}
+	c.figure("blow.eject.temperature", hot, blowOrigin(c, "T = max T(s) at ejection", r))
+	c.figure("blow.stretch.inner", inner, blowOrigin(c, "λ = max λ_hoop,in λ_axial", r))
+	c.figure("blow.slack", slack, blowOrigin(c, "q = min (1 - α² I_1)", r))
+	if panelMass > 0 {
+		c.figure("blow.crystallinity.panel", panelX/panelMass, blowOrigin(c, "φ = ∫ φ dm / m_panel", r))
+	}
+}
+
+func blowPlots(c *pass, shape *Shape, b *Blown) {
+	r := b.Result
+	n := len(r.History)
+	t, p, v, f, air, touch := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
+	for i, m := range r.History {
+		t[i], p[i], v[i], f[i], air[i], touch[i] = m.Time, m.Pressure, m.Volume, m.RodForce, m.Air, m.Contact
+	}
+	// The blow itself is short; the cooling behind it is long and dull.
+	cut := n
+	if r.Filled {
+		for i := range t {
+			if t[i] > 1.6*r.FillTime {
+				cut = i
+				break
+			}
+		}
+	}
+	time := Axis{Label: "time from rod contact", Kind: unit.Time, Unit: "ms"}
+	marks := []Mark{{At: r.RodEnd, Label: "rod stands"}}
+	if r.Filled {
+		marks = append(marks, Mark{At: r.FillTime, Label: "filled"})
+	}
+	c.plot(Plot{Key: "blow.pressure", Title: "Pressure in the bottle", X: time, Y: Axis{Label: "pressure", Kind: unit.PressureGauge}, Marks: marks, Series: []Series{{Name: "air", X: t[:cut], Y: p[:cut]}}})
+	c.plot(Plot{Key: "blow.volume", Title: "Volume inside", X: time, Y: Axis{Label: "volume", Kind: unit.Volume, Unit: "mL"}, Marks: marks, Series: []Series{{Name: "bubble", X: t[:cut], Y: v[:cut]}}})
+	c.plot(Plot{Key: "blow.rod", Title: "Force on the rod", X: time, Y: Axis{Label: "force", Kind: unit.Force}, Marks: marks, Series: []Series{{Name: "rod", X: t[:cut], Y: f[:cut]}}})
+	c.plot(Plot{Key: "blow.contact", Title: "Wall on the mould", X: time, Y: Axis{Label: "share of the mass", Kind: unit.Fraction, Unit: "%"}, Marks: marks, Series: []Series{{Name: "contact", X: t[:cut], Y: touch[:cut]}}})
+	m := len(b.Places)
+	in, ax, temp, x := make([]float64, m), make([]float64, m), make([]float64, m), make([]float64, m)
+	for i, q := range b.Places {
+		in[i], ax[i], temp[i], x[i] = q.HoopIn, q.Axial, q.T, q.X
+	}
+	arc := Axis{Label: "arc from the gate", Kind: unit.Length, Unit: "mm"}
+	c.plot(Plot{Key: "blow.stretch", Title: "Stretch of the blown wall", X: arc, Y: Axis{Label: "stretch ratio", Kind: unit.Ratio}, Series: []Series{{Name: "hoop, inside", X: b.S, Y: in}, {Name: "axial", X: b.S, Y: ax}}})
+	c.plot(Plot{Key: "blow.temperature", Title: "Wall temperature at ejection", X: arc, Y: Axis{Label: "temperature", Kind: unit.TemperaturePoint}, Series: []Series{{Name: "mean", X: b.S, Y: temp}}})
+	c.plot(Plot{Key: "blow.crystallinity", Title: "Crystallinity of the wall", X: arc, Y: Axis{Label: "crystallinity", Kind: unit.Fraction, Unit: "%"}, Series: []Series{{Name: "wall", X: b.S, Y: x}}})
+}
+
+// blownWall returns wall and planar stretch of the blow at the stations of the
+// draw-down, with the mass of the preform held and the panel factor applied.
+func blownWall(d *design.Design, shape *Shape, mass float64, s []float64, b *Blown) (t, planar []float64, err error) {
+	t, planar = make([]float64, len(s)), make([]float64, len(s))
+	for i := range s {
+		t[i], planar[i] = b.along(s[i])
+	}
+	if err := panelFactor(d, shape, s, t); err != nil {
+		return nil, nil, err
+	}
+	// Arc and mid-line differ a little: hold the mass.
+	body := mass - d.Finish.Mass
+	for range 3 {
+		sections, err := shape.Bottle.Sections(curve.Wall{S: s, T: t}, d.Resin.DensityWall, 0, shape.Planes)
+		if err != nil {
+			return nil, nil, err
+		}
+		sum := 0.0
+		for _, q := range sections {
+			sum += q.Mass
+		}
+		if !(sum > 0) {
+			return nil, nil, fmt.Errorf("wall: the blown wall has no mass")
+		}
+		k := body / sum
+		for i := range t {
+			t[i] *= k
+		}
+	}
+	return t, planar, nil
+}
+
+// panelFactor multiplies the wall between the planes and takes the material
+// from the rest, evenly.
+func panelFactor(d *design.Design, shape *Shape, s, t []float64) error {
+	f := d.Blow.WallFactor
+	if f == 1 || len(shape.Planes) != 2 {
+		return nil
+	}
+	a, b := shape.Bottle.CutS(shape.Planes[0]), shape.Bottle.CutS(shape.Planes[1])
+	sections, err := shape.Bottle.Sections(curve.Wall{S: s, T: t}, d.Resin.DensityWall, 0, shape.Planes)
+	if err != nil {
+		return err
+	}
+	rest := sections[0].Mass + sections[2].Mass
+	g := 1 - (f-1)*sections[1].Mass/rest
+	if g < 0.2 {
+		return fmt.Errorf("wall: a panel factor of %.3g leaves too little for base and shoulder", f)
+	}
+	// A short ramp on each side keeps the wall smooth.
+	const ramp = 5e-3
+	for i := range t {
+		w := math.Min(math.Min((s[i]-a)/ramp+0.5, (b-s[i])/ramp+0.5), 1)
+		w = math.Max(w, 0)
+		t[i] *= g + (f-g)*w
+	}
+	return nil
+}

@@ -1,0 +1,154 @@
+package run
+
+import (
+	"fmt"
+	"math"
+
+	"costrel/figure"
+	"costrel/physics/oven"
+	"costrel/physics/resin"
+	"costrel/project/design"
+	"costrel/unit"
+)
+
+// Reheated is the preform at the moment of blowing.
+type Reheated struct {
+	Field *oven.Field
+}
+
+// reheatStage heats the preform by lamps, or takes the temperatures of the
+// process card.
+var reheatStage = stage{
+	name: "reheat", full: true, needs: []string{"preform"},
+	reads: func(d *design.Design) any { return []any{d.Oven, d.Resin.Grade} },
+	keys:  []string{"reheat.temperature.mean", "reheat.temperature.spread", "reheat.temperature.step", "reheat.haze", "reheat.coupling"},
+	run: func(c *pass) (any, error) {
+		d := c.d
+		pre := from[*Preform](c, "preform")
+		grade, err := resin.Find(d.Resin.Grade)
+		if err != nil {
+			return nil, err
+		}
+		if d.Oven.Lamps == "card" {
+			return reheatByCard(c, pre, grade)
+		}
+		set := oven.Default()
+		set.Zones = make([]float64, len(d.Oven.Zones))
+		for i, z := range d.Oven.Zones {
+			set.Zones[i] = z.Power
+		}
+		if len(set.Zones) == 0 {
+			return nil, fmt.Errorf("reheat: no lamp zones; give oven.zones, or temperatures: card")
+		}
+		set.Overall, set.Ventilation = d.Oven.Overall, d.Oven.Ventilation
+		set.Inlet, set.HeatTime, set.SoakTime = d.Oven.Inlet, d.Oven.HeatTime, d.Oven.SoakTime
+		o, err := oven.New(pre.Body, grade, set)
+		if err != nil {
+			return nil, err
+		}
+		coupling, r, err := o.Scale(d.Oven.Mean, oven.Coupling)
+		if err != nil {
+			return nil, err
+		}
+		inputs := []figure.Input{
+			c.given("T", "oven.mean_temperature"), c.given("P", "oven.overall"), c.given("v", "oven.ventilation"), c.given("t", "oven.heat_time"), c.given("t_s", "oven.soak_time"),
+			c.given("T_0", "oven.inlet_temperature"), c.given("w", "preform.wall"),
+		}
+		origin := func(method, equation string) figure.Origin {
+			return figure.Origin{Method: method, Equation: equation, Sources: []string{"Zhang2020", "Planck1901", "ATHAS"}, Inputs: inputs, Warnings: r.Warnings, Theory: "oven"}
+		}
+		low, high := extremes(r.Field.Mean)
+		c.figure("reheat.temperature.mean", float64(r.Mean), origin("Finite volumes through the wall, lamps as lines, 14 bands; the light that arrives is scaled until the mean is that of the process card", "T_mean = ∫ T dm / m"))
+		c.figure("reheat.temperature.spread", high-low, origin("Hottest less coldest slice, mean through the wall", "ΔT = max T(z) - min T(z)"))
+		c.figure("reheat.temperature.step", bodyStep(r), origin("Outer less inner face in the middle of the body, at blow", "ΔT = T_out - T_in"))
+		c.figure("reheat.coupling", coupling, origin("Light that arrives over light computed from the lamp data; 1 means the lamp data fit", "q = q_needed / q_computed"))
+		_, haze := extremes(r.Haze)
+		c.figure("reheat.haze", haze, origin("Crystallisation from the glass along the temperature history (Nakamura), largest place", "x = 1 - exp(-(∫ K dt)^n)"))
+		reheatPlots(c, r)
+		return &Reheated{Field: r.Field}, nil
+	},
+}
+
+func reheatByCard(c *pass, pre *Preform, grade resin.Grade) (any, error) {
+	d := c.d
+	grid := oven.Default().Grid
+	f, err := oven.Imposed(pre.Body, grid, oven.Card{Inside: d.Oven.Inside, Mean: d.Oven.Mean, Outside: d.Oven.Outside})
+	if err != nil {
+		return nil, err
+	}
+	slices, err := oven.Slices(pre.Body, grid.Slices)
+	if err != nil {
+		return nil, err
+	}
+	warnings, err := oven.Judge(f, slices, grade)
+	if err != nil {
+		return nil, err
+	}
+	o := figure.Origin{
+		Method: "Temperatures of the process card, the same along the whole preform", Equation: "T(x) = parabola through T_in, T, T_out", Sources: []string{"CommonPractice"}, Theory: "oven", Warnings: warnings,
+		Inputs: []figure.Input{c.given("T_in", "oven.inside_temperature"), c.given("T", "oven.mean_temperature"), c.given("T_out", "oven.outside_temperature")},
+	}
+	c.figure("reheat.temperature.mean", float64(f.Average()), o)
+	c.figure("reheat.temperature.step", float64(d.Oven.Outside-d.Oven.Inside), o)
+	return &Reheated{Field: f}, nil
+}
+
+func extremes(x []float64) (low, high float64) {
+	low, high = math.Inf(1), math.Inf(-1)
+	for _, v := range x {
+		low, high = math.Min(low, v), math.Max(high, v)
+	}
+	return low, high
+}
+
+// bodyStep returns outer less inner face of the middle slice of the body.
+func bodyStep(r *oven.Result) float64 {
+	first, last := -1, -1
+	for i, s := range r.Slices {
+		if s.Part == oven.Body {
+			if first < 0 {
+				first = i
+			}
+			last = i
+		}
+	}
+	i := (first + last) / 2
+	if first < 0 {
+		i = len(r.Slices) / 2
+	}
+	return r.Field.Outside[i] - r.Field.Inside[i]
+}
+
+// reheatPlots draws the temperature along and through the preform.
+func reheatPlots(c *pass, r *oven.Result) {
+	f := r.Field
+	n := len(f.S)
+	x := make([]float64, n) // below the ledge, rising
+	in, mean, out := make([]float64, n), make([]float64, n), make([]float64, n)
+	for i := range n {
+		j := n - 1 - i // slices run from the gate
+		x[i], in[i], mean[i], out[i] = r.Slices[j].BelowLedge, f.Inside[j], f.Mean[j], f.Outside[j]
+	}
+	down := Axis{Label: "below the ledge", Kind: unit.Length, Unit: "mm"}
+	temperature := Axis{Label: "temperature", Kind: unit.TemperaturePoint}
+	c.plot(Plot{Key: "reheat.along", Title: "Preform temperature at blow", X: down, Y: temperature, Series: []Series{{Name: "inside", X: x, Y: in}, {Name: "mean", X: x, Y: mean}, {Name: "outside", X: x, Y: out}}})
+	c.plot(Plot{
+		Key: "reheat.time", Title: "Middle of the body over time", X: Axis{Label: "time", Kind: unit.Time, Unit: "s"}, Y: temperature,
+		Series: []Series{{Name: "inside", X: r.Body.Time, Y: r.Body.Inside}, {Name: "mean", X: r.Body.Time, Y: r.Body.Mean}, {Name: "outside", X: r.Body.Time, Y: r.Body.Outside}},
+	})
+	cells := len(f.Edge) - 1
+	depth := make([]float64, cells)
+	m := Map{
+		Key: "reheat.map", Title: "Temperature through the wall at blow", X: down, Y: Axis{Label: "depth in the wall, inside to outside", Kind: unit.Ratio},
+		V: temperature, AtX: x, Value: make([][]float64, cells),
+	}
+	for j := range cells {
+		depth[j] = (f.Edge[j] + f.Edge[j+1]) / 2
+		m.Value[j] = make([]float64, n)
+		for i := range n {
+			m.Value[j][i] = f.T[n-1-i][j]
+		}
+	}
+	m.AtY = depth
+	c.field(m)
+}
