@@ -13,13 +13,13 @@ import (
 )
 
 type checkCmd struct {
-	Files   []string `arg:"" name:"file" help:"Design files (YAML)."`
-	JSON    bool     `name:"json" help:"Print one JSON object a design."`
-	Preview bool     `help:"Leave the slow solvers out: the wall is a draw-down preview."`
-	Units   string   `enum:"eu,us" default:"eu" help:"Units of the printed texts: eu or us."`
-	Stage   string   `placeholder:"NAME" help:"Only the figures and limits of one stage, such as wall, pressure or shelf."`
-	SVG     string   `name:"svg" placeholder:"FILE" help:"Write the plots of the stage as a picture."`
-	Why     string   `placeholder:"KEY" help:"Print the chain behind one figure: equation, numbers put in, sources."`
+	Files []string `arg:"" name:"file" help:"Design files (YAML)."`
+	JSON  bool     `name:"json" help:"Print one JSON object a design."`
+	Full  bool     `help:"Run the slow solvers too: oven and blow make the wall instead of the draw-down preview."`
+	Units string   `enum:"eu,us" default:"eu" help:"Units of the printed texts: eu or us."`
+	Stage string   `placeholder:"NAME" help:"Only the figures and limits of one stage, such as wall, pressure or shelf."`
+	SVG   string   `name:"svg" placeholder:"FILE" help:"Write the plots of the stage as a picture."`
+	Why   string   `placeholder:"KEY" help:"Print the chain behind one figure: equation, numbers put in, sources."`
 }
 
 // Run computes each design. One that is not usable does not stop the others.
