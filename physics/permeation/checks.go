@@ -15,5 +15,5 @@ func or(v float64, err error) float64 {
 
 // Checks returns the table of published checks of the package.
 func Checks() []cite.Check {
-	return append(steadyChecks(), transientChecks()...)
+	return append(steadyChecks(), append(transientChecks(), hotChecks()...)...)
 }

@@ -27,9 +27,18 @@ type change struct {
 	only                           bool // CO2 alone: no air inside
 }
 
-// pack returns the bottle filled with water of 4 volumes, 30 % air in the
-// headspace before pressure builds up, read at 22 °C.
+// pack returns the bottle filled; see cased.
 func (e example) pack(c change) (Pack, error) {
+	k, err := e.cased(c)
+	if err != nil {
+		return Pack{}, err
+	}
+	return k.Pack()
+}
+
+// cased returns the bottle with water of 4 volumes, 30 % air in the headspace
+// before pressure builds up, read at 22 °C.
+func (e example) cased(c change) (Case, error) {
 	if c.factor == 0 {
 		c.factor = 1
 	}
@@ -46,7 +55,7 @@ func (e example) pack(c change) (Pack, error) {
 	}
 	l, err := d.Liquid()
 	if err != nil {
-		return Pack{}, err
+		return Case{}, err
 	}
 	growth := 0.70 * e.grow * (2.5 - 2*0.38) / 4.2e9
 	air := 0.3
@@ -54,11 +63,10 @@ func (e example) pack(c change) (Pack, error) {
 		air = 0
 	}
 	at := unit.Celsius(c.sealedAt)
-	p, err := Fill(l, drink.Pack{Fill: e.fill, Brimful: e.brimful, FillT: at, ReferenceT: at, Ambient: unit.Atm, Air: air, Growth: growth})
-	if err != nil {
-		return Pack{}, err
+	p := Case{
+		Liquid: l, Fill: drink.Pack{Fill: e.fill, Brimful: e.brimful, FillT: at, ReferenceT: at, Ambient: unit.Atm, Air: air},
+		Growth: DefaultGrowth(growth),
 	}
-	p.Growth = DefaultGrowth(growth)
 	if c.rigid {
 		p.Growth.Terms = nil
 	}
@@ -69,10 +77,10 @@ func (e example) pack(c change) (Pack, error) {
 		}
 		m, err := Named(name)
 		if err != nil {
-			return Pack{}, err
+			return Case{}, err
 		}
 		if m, err = m.Scaled(c.factor); err != nil {
-			return Pack{}, err
+			return Case{}, err
 		}
 		p.Zones = append(p.Zones, WallZone{Name: []string{"body", "shoulder", "base", "gate", "finish"}[i], Area: z[0], Thickness: z[1], Material: m})
 	}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"costrel/num/root"
 	"costrel/physics/drink"
 	"costrel/unit"
 )
@@ -128,10 +129,27 @@ func (e *inside) at(p [gases]float64, b *balance) {
 
 var errFull = errors.New("no gas space is left: the liquid fills the bottle")
 
-// solve returns the partial pressures of given amounts, by Newton's iteration
-// from p. Steps are held back where they would lead to nothing.
+// solve returns the partial pressures of given amounts: by Newton's iteration
+// from p, and where that leads out of what is physical by enclosure.
 func (e *inside) solve(n, p [gases]float64, b *balance) ([gases]float64, error) {
-	for range 100 {
+	q, err := e.newton(n, p, b)
+	if err == nil {
+		return q, nil
+	}
+	if q, err = e.enclose(n); err != nil {
+		return p, err
+	}
+	e.at(q, b)
+	if b.space <= 0 {
+		return q, errFull
+	}
+	return q, nil
+}
+
+var errBalance = errors.New("the gas balance does not settle")
+
+func (e *inside) newton(n, p [gases]float64, b *balance) ([gases]float64, error) {
+	for range 40 {
 		e.at(p, b)
 		var r [3]float64
 		for i := range r {
@@ -139,40 +157,64 @@ func (e *inside) solve(n, p [gases]float64, b *balance) ([gases]float64, error) 
 		}
 		dp, ok := solve3(b.jac, r)
 		if !ok {
-			return p, errors.New("the gas balance has no slope")
+			return p, errBalance
 		}
 		worst := 0.0
 		for i := range p {
-			next := p[i] + dp[i]
-			if n[i] >= 0 && next < 0.1*p[i] && p[i] > 1 {
-				next = 0.1 * p[i]
-			}
-			worst = math.Max(worst, math.Abs(next-p[i]))
-			p[i] = next
+			worst = math.Max(worst, math.Abs(dp[i]))
+			p[i] += dp[i]
 		}
 		if math.IsNaN(worst) {
-			return p, errors.New("the gas balance does not settle")
+			return p, errBalance
 		}
 		if worst < 1e-9*(e.ambient+b.total) {
 			e.at(p, b)
-			if b.space <= 0 {
-				return p, errFull
+			if b.space <= 0 || b.total <= 0 {
+				return p, errBalance
 			}
 			return p, nil
 		}
 	}
-	return p, errors.New("the gas balance does not settle in 100 steps")
+	return p, errBalance
 }
 
-// guess returns partial pressures to start from: each gas alone in the rigid
-// bottle.
-func (e *inside) guess(n [gases]float64) [gases]float64 {
-	vg := math.Max(e.base-e.liquid, 1e-3*e.base)
-	return [gases]float64{
-		n[CO2] / (e.water*e.s0 + vg/e.rt),
-		n[Oxygen] / (e.water*e.air[Oxygen] + vg/e.rt),
-		n[Nitrogen] / (e.water*e.air[Nitrogen] + vg/e.rt),
+// partials returns the partial pressures at the total pressure: the gas that
+// shares space and liquid at it. Where no space is left all gas counts as
+// dissolved, which keeps the sum continuous and falling.
+func (e *inside) partials(n [gases]float64, total float64) [gases]float64 {
+	v, _ := e.bottle(total)
+	space := v - e.liquid
+	var p [gases]float64
+	if n[CO2] != 0 {
+		s := e.water * e.s0 * math.Exp(-e.a*total)
+		d := e.rt + e.virial*total
+		h := s + space/d
+		disc := h*h - 4*e.swell*s/d*n[CO2]
+		if h > 0 && disc > 0 {
+			p[CO2] = 2 * n[CO2] / (h + math.Sqrt(disc))
+		}
+		if p[CO2] == 0 || space-e.swell*s*p[CO2] < 0 {
+			p[CO2] = n[CO2] / s
+		}
+		space -= e.swell * s * p[CO2]
 	}
+	gas := math.Max(space, 0) / e.rt
+	for g := Oxygen; g < gases; g++ {
+		p[g] = n[g] / (e.air[g]*e.water + gas)
+	}
+	return p
+}
+
+// enclose solves the balance by Brent's rule in the total pressure.
+func (e *inside) enclose(n [gases]float64) ([gases]float64, error) {
+	p, err := root.Brent(func(total float64) float64 {
+		q := e.partials(n, total)
+		return q[0] + q[1] + q[2] + e.vapour - total
+	}, 0, 5e6, 1e-6)
+	if err != nil {
+		return [gases]float64{}, fmt.Errorf("no balance of the gas below 50 bar: %w", err)
+	}
+	return e.partials(n, p), nil
 }
 
 // solve3 solves a 3 by 3 system by elimination with row pivots.

@@ -234,8 +234,11 @@ func (m *model) start() ([]float64, error) {
 	m.in.fill(m, m.t, y[atWater])
 	m.in.base = m.pack.Volume
 	m.in.slope = m.pack.Volume * m.pack.Growth.Elastic
-	var err error
-	m.p, err = m.in.solve([gases]float64{y[0], y[1], y[2]}, m.in.guess([gases]float64{y[0], y[1], y[2]}), &m.bal)
+	n := [gases]float64{y[0], y[1], y[2]}
+	p, err := m.in.enclose(n)
+	if err == nil {
+		m.p, err = m.in.solve(n, p, &m.bal)
+	}
 	if err != nil {
 		return nil, fault(0, err)
 	}

@@ -1,0 +1,36 @@
+package climate
+
+import (
+	"math"
+	"testing"
+
+	"costrel/unit"
+)
+
+func TestShifted(t *testing.T) {
+	l := Lane{Segments: []Segment{
+		{Duration: Day, Temperature: unit.Celsius(20), Humidity: 0.5, Daily: Cycle{Temperature: 3}},
+		{Start: Day, Duration: Day, Steps: []Step{{0, unit.Celsius(10), 0.5}, {3600, unit.Celsius(30), 0.5}}},
+	}}
+	c, err := l.Course()
+	if err != nil {
+		t.Fatal(err)
+	}
+	m, err := l.Shifted(-2.5).Course()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, at := range []float64{0, 0.3 * Day, 1.01 * Day, 1.9 * Day} {
+		a, _ := c.At(at)
+		b, _ := m.At(at)
+		if math.Abs(float64(a.Temperature-b.Temperature)-2.5) > 1e-9 {
+			t.Errorf("at %g d: %g and %g K", at/Day, float64(a.Temperature), float64(b.Temperature))
+		}
+	}
+	if l.Segments[1].Steps[0].Temperature != unit.Celsius(10) {
+		t.Error("the lane itself has moved")
+	}
+	if err := l.Shifted(1000).Validate(); err == nil {
+		t.Error("1020 °C is a lane")
+	}
+}
