@@ -84,7 +84,7 @@ func Default() Setup {
 			Bore: unit.Temperature(a.Value("bore")), Inside: a.Value("film_inside"), Soak: unit.Temperature(a.Value("soak_air")), SoakFilm: a.Value("soak_film"),
 		},
 		Optics: Optics{Focus: true, Bore: true},
-		Grid:   Grid{Slices: 40, Cells: 24, Step: 0.1},
+		Grid:   Grid{Slices: 40, Cells: 24, Step: 0.2},
 	}
 }
 
