@@ -171,17 +171,18 @@ type Sections struct {
 
 // Oven is the reheat set-up.
 type Oven struct {
-	Zones       []ZoneRow        `yaml:"zones" label:"Zones" doc:"Lamp zones from neck to tip."`
-	Overall     float64          `yaml:"overall" kind:"fraction" min:"0 %" max:"120 %" label:"Overall power" doc:"Share of the installed lamp power, on top of the zone settings."`
-	Ventilation float64          `yaml:"ventilation" kind:"fraction" min:"0 %" max:"100 %" label:"Ventilation" doc:"Setting of the surface air."`
-	Mean        unit.Temperature `yaml:"mean_temperature" kind:"temperature" min:"70 °C" max:"140 °C" label:"Preform temperature" doc:"Mean temperature of the preform wall at blowing."`
-	Inside      unit.Temperature `yaml:"inside_temperature" kind:"temperature" min:"60 °C" max:"150 °C" label:"Inside temperature" doc:"Inner face at blowing, after equilibration."`
-	Outside     unit.Temperature `yaml:"outside_temperature" kind:"temperature" min:"60 °C" max:"150 °C" label:"Outside temperature" doc:"Outer face at blowing, after equilibration."`
-	Inlet       unit.Temperature `yaml:"inlet_temperature" kind:"temperature" min:"0 °C" max:"60 °C" label:"Preform inlet" doc:"Temperature of the preform before the oven."`
-	HeatTime    float64          `yaml:"heat_time" kind:"time" min:"2 s" max:"120 s" label:"Heating time" doc:"Time in front of the lamps, gaps included."`
-	SoakTime    float64          `yaml:"soak_time" kind:"time" min:"0 s" max:"60 s" label:"Equilibration time" doc:"Time between the last lamp and the blow."`
-	Lamps       string           `yaml:"temperatures" enum:"lamps,card" label:"Temperatures from" doc:"lamps: zones and lamps give the temperatures, scaled to the preform temperature. card: inside, mean and outside of the process card hold along the whole preform."`
-	Energy      float64          `yaml:"energy" kind:"specific energy" min:"0.02 kWh/kg" max:"1 kWh/kg" label:"Oven energy" doc:"Electricity of the oven per kilogram of PET heated."`
+	Zones       []ZoneRow            `yaml:"zones" label:"Zones" doc:"Lamp zones from neck to tip."`
+	Overall     float64              `yaml:"overall" kind:"fraction" min:"0 %" max:"120 %" label:"Overall power" doc:"Share of the installed lamp power, on top of the zone settings."`
+	Ventilation float64              `yaml:"ventilation" kind:"fraction" min:"0 %" max:"100 %" label:"Ventilation" doc:"Setting of the surface air."`
+	Mean        unit.Temperature     `yaml:"mean_temperature" kind:"temperature" min:"70 °C" max:"140 °C" label:"Preform temperature" doc:"Mean temperature of the preform wall at blowing."`
+	Inside      unit.Temperature     `yaml:"inside_temperature" kind:"temperature" min:"60 °C" max:"150 °C" label:"Inside temperature" doc:"Inner face at blowing, after equilibration."`
+	Outside     unit.Temperature     `yaml:"outside_temperature" kind:"temperature" min:"60 °C" max:"150 °C" label:"Outside temperature" doc:"Outer face at blowing, after equilibration."`
+	Tilt        unit.TemperatureDiff `yaml:"tilt" kind:"temperature difference" min:"-40 K" max:"40 K" label:"Tilt" doc:"Temperature at the tip less that under the neck, for temperatures from the card; found by calibration."`
+	Inlet       unit.Temperature     `yaml:"inlet_temperature" kind:"temperature" min:"0 °C" max:"60 °C" label:"Preform inlet" doc:"Temperature of the preform before the oven."`
+	HeatTime    float64              `yaml:"heat_time" kind:"time" min:"2 s" max:"120 s" label:"Heating time" doc:"Time in front of the lamps, gaps included."`
+	SoakTime    float64              `yaml:"soak_time" kind:"time" min:"0 s" max:"60 s" label:"Equilibration time" doc:"Time between the last lamp and the blow."`
+	Lamps       string               `yaml:"temperatures" enum:"lamps,card" label:"Temperatures from" doc:"lamps: zones and lamps give the temperatures, scaled to the preform temperature. card: inside, mean and outside of the process card hold along the whole preform."`
+	Energy      float64              `yaml:"energy" kind:"specific energy" min:"0.02 kWh/kg" max:"1 kWh/kg" label:"Oven energy" doc:"Electricity of the oven per kilogram of PET heated."`
 }
 
 // ZoneRow is one lamp zone.
