@@ -11,6 +11,7 @@ type spot struct {
 	plastic float64              // equivalent plastic strain
 	creep   float64              // equivalent creep strain
 	kelvin  [maxChain][2]float64 // strains of the chain
+	guess   float64              // m of the last update: where to begin
 }
 
 // flow holds what the update of a point needs besides the point.
@@ -40,6 +41,7 @@ var errFlow = errors.New("stress of a point does not settle")
 func (f *flow) update(p *Ply, e [2]float64, old, now *spot) (tau [2]float64, tan sym2, err error) {
 	S := p.compliance()
 	S = sym2{S.s / f.soft, S.c / f.soft, S.h / f.soft}
+	guess := now.guess
 	*now = *old
 	chain := f.creep.Chain()
 	x := [2]float64{e[0] - old.in[0], e[1] - old.in[1]}
@@ -77,7 +79,7 @@ func (f *flow) update(p *Ply, e [2]float64, old, now *spot) (tau [2]float64, tan
 		// h(p + m σ̄ - Δc) - σ̄ with it.
 		solve := func(yield bool) error {
 			lo, hi := 0.0, math.Inf(1)
-			m = 0
+			m = guess
 			for range 100 {
 				X := sym2{T.s + m*P.s, T.c + m*P.c, T.h + m*P.h}.inverse()
 				sig = X.mul(x)
@@ -103,7 +105,7 @@ func (f *flow) update(p *Ply, e [2]float64, old, now *spot) (tau [2]float64, tan
 					slope = dtotal - dcq*dq
 					scale = dc + 1e-12
 				}
-				if math.Abs(res) <= 1e-11*scale {
+				if math.Abs(res) <= 1e-10*scale {
 					return nil
 				}
 				if res > 0 {
@@ -170,6 +172,7 @@ func (f *flow) update(p *Ply, e [2]float64, old, now *spot) (tau [2]float64, tan
 		}
 		now.in[0] += d * n[0]
 		now.in[1] += d * n[1]
+		now.guess = m
 		now.creep += dc
 		now.plastic += math.Max(dp, 0)
 	}

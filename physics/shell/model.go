@@ -70,6 +70,8 @@ type Model struct {
 	vol  float64
 	harm *harmonic
 	ok   bool
+
+	snapped float64 // pressure at which reach went through a limit [Pa]
 }
 
 // force is what an element carries, per unit unloaded width.
@@ -160,7 +162,7 @@ func (m *Model) Reset() {
 	clear(m.old)
 	clear(m.now)
 	clear(m.force)
-	m.p, m.load, m.vol, m.ok = 0, 0, m.volume0, false
+	m.p, m.load, m.vol, m.ok, m.snapped = 0, 0, m.volume0, false, 0
 	m.flow.rate, m.flow.soft = 1, m.cs.Soft
 }
 

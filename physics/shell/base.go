@@ -1,0 +1,251 @@
+package shell
+
+import (
+	"fmt"
+	"math"
+
+	"costrel/num/sym"
+)
+
+// PushUpInput is a base under pressure and time: the history of [Grow].
+type PushUpInput struct {
+	GrowInput
+	// Feet of a petaloid base: its sag is that of the round base times the foot
+	// factor of the data card. 0 feet is a round base.
+	Feet int
+}
+
+// PushUpResult is the clearance of the gate above the plane it stands on.
+type PushUpResult struct {
+	Start    float64 // before pressure, outside [m]
+	AtOnce   float64 // under pressure [m]
+	End      float64 // after the history [m]
+	Loss     float64 // Start - End, with the foot factor [m]
+	Factor   float64 // foot factor used
+	Rocks    bool    // the gate touches
+	Mesh     Estimate
+	Warnings []string
+}
+
+// PushUp returns how much clearance the gate keeps. With feet it is an
+// estimate: the round base with the same wall, times a factor.
+func PushUp(in PushUpInput) (PushUpResult, error) {
+	var out PushUpResult
+	p, err := in.prepare(1)
+	if err != nil {
+		return out, err
+	}
+	if p.mesh.R[0] > 1e-9 || p.ring == 0 {
+		return out, fmt.Errorf("shell: base: the gate is not above a standing ring (ring at r %.2f mm): there is no clearance to keep", 1e3*p.mesh.R[p.ring])
+	}
+	gate := p.mesh.Z[0] + 0.5*p.mesh.T[0]*p.mesh.NZ[0]
+	ring := p.mesh.Z[p.ring] + 0.5*p.mesh.T[p.ring]*p.mesh.NZ[p.ring]
+	r, err := Grow(in.GrowInput)
+	if err != nil {
+		return out, err
+	}
+	out.Start, out.Factor, out.Mesh, out.Warnings = gate-ring, 1, r.Mesh, r.Warnings
+	if in.Feet > 0 {
+		d := datum("base", "foot.factor")
+		out.Factor = d.Value
+		out.Warnings = append(out.Warnings, fmt.Sprintf("ESTIMATE: %d feet as a round base times %.2f (%.2f..%.2f)", in.Feet, d.Value, d.Low, d.High))
+	}
+	out.AtOnce = out.Start - out.Factor*(out.Start-r.AtOnce.Clearance)
+	out.End = out.Start - out.Factor*(out.Start-r.End.Clearance)
+	out.Loss = out.Start - out.End
+	out.Rocks = out.End <= 0
+	if out.Rocks {
+		out.Warnings = append(out.Warnings, fmt.Sprintf("rocker: the gate is %.2f mm below the ring", -out.End*1e3))
+	}
+	return out, nil
+}
+
+// RollOutInput is a base under growing pressure.
+type RollOutInput struct {
+	Bottle
+	Soft    float64
+	Largest float64 // gauge pressure to stop at [Pa]; 0 for 40 bar
+	Steps   int     // of the arc, at most; 0 for 200
+}
+
+// RollOutPoint is one state on the path.
+type RollOutPoint struct {
+	Pressure  float64 // gauge [Pa]
+	Clearance float64 // of the gate above the ring, outside [m]
+	Unstable  int     // negative pivots of the tangent
+}
+
+// RollOutResult is the path of a base that may snap out.
+type RollOutResult struct {
+	Snaps    bool
+	Snap     float64 // pressure of the first limit point [Pa]
+	Clear    float64 // clearance there [m]
+	Touch    float64 // pressure at which the gate comes down to the ring [Pa]; 0 if it does not
+	Path     []RollOutPoint
+	Mesh     Estimate // of Snap, or of the largest pressure reached
+	Warnings []string
+}
+
+// RollOut follows the base under pressure by arc length, through the limit
+// point at which a push-up rolls out.
+func RollOut(in RollOutInput) (RollOutResult, error) {
+	if in.Largest == 0 {
+		in.Largest = 4e6
+	}
+	if in.Steps == 0 {
+		in.Steps = 200
+	}
+	if !(in.Largest > 0 && in.Largest <= 1e8) || in.Steps < 10 || in.Steps > 5000 {
+		return RollOutResult{}, fmt.Errorf("shell: roll-out: largest pressure %g Pa, %d steps", in.Largest, in.Steps)
+	}
+	var out RollOutResult
+	first := true
+	mesh, err := in.estimated(func(p *prepared) (float64, error) {
+		r, err := in.roll(p)
+		if first {
+			out, first = r, false
+		}
+		if !r.Snaps && len(r.Path) > 0 {
+			return r.Path[len(r.Path)-1].Pressure, err
+		}
+		return r.Snap, err
+	})
+	out.Mesh = mesh
+	return out, err
+}
+
+// loaded is a model whose pressure is the parameter of a path.
+type loaded struct{ m *Model }
+
+// Assemble implements [sym.System]; lambda is the pressure in bar.
+func (l loaded) Assemble(u []float64, lambda float64, r, q []float64, K *sym.Band) error {
+	m := l.m
+	copy(m.u, u)
+	m.p = lambda * 1e5
+	clear(r)
+	clear(q)
+	K.Zero()
+	m.vol = m.volume(q, K, m.p)
+	if err := m.eval(r, K); err != nil {
+		return err
+	}
+	for i, v := range q {
+		r[i] += m.p * v
+		q[i] = 1e5 * v
+	}
+	m.hold(r)
+	m.hold(q)
+	d := K.Trace()
+	for i, f := range m.fixed {
+		if f {
+			K.Fix(i, d)
+		}
+	}
+	return nil
+}
+
+func (in *RollOutInput) roll(p *prepared) (RollOutResult, error) {
+	out := RollOutResult{Warnings: p.warn}
+	if p.mesh.R[0] > 1e-9 || p.ring == 0 {
+		return out, fmt.Errorf("shell: roll-out: no gate above a standing ring (profile from r %.2f mm, ring at r %.2f mm)", 1e3*p.mesh.R[0], 1e3*p.mesh.R[p.ring])
+	}
+	m, err := NewModel(p.mesh, Case{Face: Inner, Hard: p.hard, Soft: in.Soft, Supports: p.onRing(false, 0, 0)})
+	if err != nil {
+		return out, err
+	}
+	arc := sym.NewArcLength(len(m.u), 5)
+	for i := range arc.Weight {
+		arc.Weight[i] = 1
+		if i%3 == 2 {
+			arc.Weight[i] = 0 // turns do not count: the length is in metres
+		}
+	}
+	scale := math.Sqrt(float64(m.n)) * p.radius
+	arc.Radius, arc.Max, arc.Min = 2e-4*scale, 0.01*scale, 1e-7*scale
+	u := make([]float64, len(m.u))
+	lambda := 0.0
+	clearance := func() float64 {
+		_, gate := m.outer(0)
+		_, ring := m.outer(p.ring)
+		return gate - ring
+	}
+	out.Path = append(out.Path, RollOutPoint{Clearance: clearance()})
+	sys := loaded{m}
+	m.flow.dt, m.flow.rate, m.flow.soft = 0, 1, m.cs.Soft
+	for range in.Steps {
+		next, neg, err := arc.Step(sys, u, lambda)
+		if err != nil {
+			out.Warnings = append(out.Warnings, fmt.Sprintf("the path is lost beyond %.4g bar, the last good load: %v", lambda, err))
+			break
+		}
+		lambda = next
+		copy(m.u, u)
+		m.p = lambda * 1e5
+		clear(m.r)
+		if err := m.eval(m.r, nil); err != nil {
+			return out, fmt.Errorf("shell: roll-out: at %.4g bar: %w", lambda, err)
+		}
+		m.old, m.now = m.now, m.old
+		q := RollOutPoint{lambda * 1e5, clearance(), neg}
+		prev := out.Path[len(out.Path)-1]
+		out.Path = append(out.Path, q)
+		if out.Touch == 0 && prev.Clearance > 0 && q.Clearance <= 0 {
+			x := prev.Clearance / (prev.Clearance - q.Clearance)
+			out.Touch = prev.Pressure + x*(q.Pressure-prev.Pressure)
+		}
+		if !out.Snaps && q.Pressure < prev.Pressure {
+			out.Snaps, out.Snap, out.Clear = true, prev.Pressure, prev.Clearance
+			if n := len(out.Path); n >= 3 {
+				a, b, c := out.Path[n-3], out.Path[n-2], out.Path[n-1]
+				out.Snap = math.Max(out.Snap, parabola(-a.Clearance, a.Pressure, -b.Clearance, b.Pressure, -c.Clearance, c.Pressure))
+			}
+		}
+		if q.Pressure >= in.Largest || (out.Snaps && (q.Clearance < -2*math.Abs(out.Path[0].Clearance) || q.Pressure < 0.3*out.Snap)) {
+			break
+		}
+	}
+	if len(out.Path) < 2 {
+		return out, fmt.Errorf("shell: roll-out: no first step; last good load 0 bar: %w", ErrNoConvergence)
+	}
+	return out, nil
+}
+
+// GateDisc returns the stress [Pa] at edge and middle of the amorphous disc of
+// the gate as a clamped plate of radius a and thickness t under p, and the
+// larger one.
+//
+//	edge 3/4 p (a/t)²   middle 3/8 (1+ν) p (a/t)²
+//
+// An estimate: the disc is no plate and its edge gives way.
+// Source: Timoshenko1959 (from memory).
+func GateDisc(p, a, t, nu float64) (edge, middle, largest float64, err error) {
+	if !(a > 0 && a < 0.1) || !(t > 1e-5 && t < 0.05) || bad(p) || !(nu >= 0 && nu < 0.5) {
+		return 0, 0, 0, fmt.Errorf("shell: gate: pressure %g Pa, radius %g m, thickness %g m, ν %g", p, a, t, nu)
+	}
+	s := p * (a / t) * (a / t)
+	edge, middle = 0.75*s, 0.375*(1+nu)*s
+	return edge, middle, math.Max(math.Abs(edge), math.Abs(middle)), nil
+}
+
+// Strap returns the stress [Pa] of the straps between the feet of a petaloid
+// base, with its low and high: the sphere of the body's radius times the
+// factor of the data card. An estimate.
+func Strap(p, r, t float64) (stress, low, high float64, err error) {
+	if !(r > 0 && r < 1) || !(t > 1e-5 && t < 0.05) || bad(p) {
+		return 0, 0, 0, fmt.Errorf("shell: strap: pressure %g Pa, radius %g m, thickness %g m", p, r, t)
+	}
+	d := datum("base", "strap.factor")
+	s := p * r / (2 * t)
+	return s * d.Value, s * d.Low, s * d.High, nil
+}
+
+// CrackIndex ranks bases by stress cracking in caustic: stress over the
+// threshold of the amorphous zone. Above 1 cracks are to be expected sooner,
+// below later: a ranking, no life. low and high follow the threshold's range.
+func CrackIndex(stress float64) (index, low, high float64, err error) {
+	if !(stress >= 0) || math.IsInf(stress, 0) {
+		return 0, 0, 0, fmt.Errorf("shell: stress cracking: stress %g Pa must be 0 or above", stress)
+	}
+	d := datum("base", "crack.threshold")
+	return stress / d.Value, stress / d.High, stress / d.Low, nil
+}

@@ -1,0 +1,216 @@
+package shell
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"costrel/num/sym"
+)
+
+// Bottle is what the virtual tests are made on: a profile with its wall, and
+// the laws of the wall. Moduli and strengths of the plies are those at the
+// reference temperature; the conditions of a test carry the factors of theirs.
+type Bottle struct {
+	Stations []Station
+	Sizing   Sizing
+	Hard     Hardening // nil for DefaultLinear
+	Creep    Creep     // nil for NoCreep
+	// Stand is the radius of the standing ring [m]; 0 finds the lowest place of
+	// the outer face.
+	Stand float64
+	// Quick leaves out the second mesh that gives the estimate of the error.
+	Quick bool
+}
+
+// Estimate tells how far a result depends on the mesh: the same on elements
+// twice as long, and a third of the difference, which for an error of second
+// order is the error of the finer one.
+type Estimate struct {
+	Elements int     // of the finer mesh
+	Fine     float64 // the result
+	Coarse   float64 // on elements twice as long
+	Error    float64 // |Fine - Coarse|/3
+	Note     string  // why there is no estimate
+}
+
+// prepared is a bottle made ready for a test.
+type prepared struct {
+	mesh   *Mesh
+	ring   int // node that stands
+	top    int
+	warn   []string
+	hard   Hardening
+	creep  Creep
+	radius float64 // largest outer radius
+	widest int     // node of it
+}
+
+func (b *Bottle) prepare(size float64) (*prepared, error) {
+	q := b.Sizing
+	if q.Factor == 0 {
+		q.Factor = 0.35
+	}
+	q.Factor *= size
+	m, err := Build(b.Stations, q)
+	if err != nil {
+		return nil, err
+	}
+	p := &prepared{mesh: m, top: len(m.R) - 1, hard: b.Hard, creep: b.Creep}
+	if p.hard == nil {
+		p.hard = DefaultLinear()
+	}
+	if p.creep == nil {
+		p.creep = NoCreep{}
+	}
+	low, near := math.Inf(1), math.Inf(1)
+	for i := range m.R {
+		r, z := m.R[i]+0.5*m.T[i]*m.NR[i], m.Z[i]+0.5*m.T[i]*m.NZ[i]
+		if b.Stand > 0 {
+			if d := math.Abs(r - b.Stand); d < near-1e-9 && i < p.top/2 {
+				near, p.ring = d, i
+			}
+		} else if z < low-1e-9 {
+			low, p.ring = z, i
+		}
+		if r > p.radius {
+			p.radius, p.widest = r, i
+		}
+	}
+	if b.Stand > 0 && near > 2e-3 {
+		return nil, fmt.Errorf("shell: base: no place of the lower half within 2 mm of the standing radius %.2f mm: %w", b.Stand*1e3, ErrUnsupported)
+	}
+	if p.ring == p.top {
+		return nil, fmt.Errorf("shell: base: the lowest place is the top: the profile must run from gate to finish: %w", ErrUnsupported)
+	}
+	if p.mesh.R[p.ring] < 0.2*p.radius && p.mesh.R[0] < 1e-6 {
+		p.warn = append(p.warn, fmt.Sprintf("the bottle stands on its gate (radius %.2f mm), not on a ring", 1e3*p.mesh.R[p.ring]))
+	}
+	return p, nil
+}
+
+// estimated runs a test on the mesh asked for and, unless b is quick, on one
+// of half as many elements.
+func (b *Bottle) estimated(run func(p *prepared) (float64, error)) (Estimate, error) {
+	p, err := b.prepare(1)
+	if err != nil {
+		return Estimate{}, err
+	}
+	e := Estimate{Elements: len(p.mesh.el)}
+	if e.Fine, err = run(p); err != nil {
+		return e, err
+	}
+	if b.Quick {
+		e.Note = "second mesh left out"
+		return e, nil
+	}
+	if p, err = b.prepare(2); err == nil {
+		e.Coarse, err = run(p)
+	}
+	if err != nil {
+		e.Note = "the coarse mesh gives no result: " + err.Error()
+		e.Coarse = 0
+		return e, nil
+	}
+	e.Error = math.Abs(e.Fine-e.Coarse) / 3
+	return e, nil
+}
+
+// onRing are the supports of a pack standing on its ring. top holds the top.
+func (p *prepared) onRing(grip bool, top Hold, topWaves Hold) []Support {
+	ring := Support{Node: p.ring, Axial: HoldZ, Harmonic: HoldZ | HoldR | HoldRound}
+	if grip && p.mesh.R[p.ring] > 1e-9 {
+		ring.Axial |= HoldR
+	}
+	s := []Support{ring}
+	if top != 0 || topWaves != 0 {
+		s = append(s, Support{Node: p.top, Axial: top, Harmonic: topWaves})
+	}
+	return s
+}
+
+// snapshot is a state of a path, kept for the search for buckling.
+type snapshot struct {
+	pre    *prestress
+	load   float64 // what the path counts: force, pressure
+	stroke float64
+}
+
+// branch finds the first place of a path of states at which a harmonic of
+// waves turns unstable. found is false when none does.
+func (m *Model) branch(path []snapshot, waves []int) (c Critical, stroke float64, found bool, err error) {
+	first := func(k int) (int, error) {
+		for _, n := range waves {
+			neg, err := m.unstable(path[k].pre, n)
+			if err != nil {
+				return -1, fmt.Errorf("shell: buckling: harmonic %d: %w", n, err)
+			}
+			if neg > 0 {
+				return n, nil
+			}
+		}
+		return -1, nil
+	}
+	if len(path) < 2 {
+		return c, 0, false, nil
+	}
+	n, err := first(0)
+	if err != nil {
+		return c, 0, false, err
+	}
+	if n >= 0 {
+		return c, 0, false, fmt.Errorf("shell: buckling: harmonic %d is unstable at the start of the path: %w", n, sym.ErrIndefinite)
+	}
+	lo, hi := 0, len(path)-1
+	if n, err = first(hi); err != nil || n < 0 {
+		return c, 0, false, err
+	}
+	for hi-lo > 1 {
+		mid := (lo + hi) / 2
+		if n, err = first(mid); err != nil {
+			return c, 0, false, err
+		}
+		if n >= 0 {
+			hi = mid
+		} else {
+			lo = mid
+		}
+	}
+	best := math.Inf(1)
+	a, b := &path[lo], &path[hi]
+	for _, n := range waves {
+		neg, err := m.unstable(b.pre, n)
+		if err != nil {
+			return c, 0, false, err
+		}
+		if neg == 0 {
+			continue
+		}
+		x, err := m.between(a.pre, b.pre, n, 1.001, 0.5)
+		if errors.Is(err, sym.ErrNoLoad) {
+			x, err = 1, nil
+		}
+		if err != nil {
+			return c, 0, false, fmt.Errorf("shell: buckling: harmonic %d: %w", n, err)
+		}
+		if x < best {
+			best = x
+			c = m.critical(n, a.load+x*(b.load-a.load))
+			stroke = a.stroke + x*(b.stroke-a.stroke)
+		}
+	}
+	return c, stroke, true, nil
+}
+
+// snap keeps the present state.
+func (m *Model) snap(load, stroke float64) snapshot {
+	p := newPrestress(m.n)
+	p.take(m, true)
+	return snapshot{p, load, stroke}
+}
+
+// slenderness returns R/t at a node with the radius of curvature round the
+// axis, R = r/n_r.
+func (m *Mesh) slenderness(i int) float64 {
+	return m.R[i] / math.Max(0.05, math.Abs(m.NR[i])) / m.T[i]
+}

@@ -1,0 +1,294 @@
+package shell
+
+import (
+	"fmt"
+	"math"
+)
+
+// BurstInput is a bottle pumped up with water until it fails.
+type BurstInput struct {
+	Bottle
+	Soft    float64 // factor of temperature on stiffness and strength; 0 for 1
+	Speed   float64 // factor of the rate of loading on strength, set by the caller; 0 for 1
+	Steps   int     // aimed at; 0 for 30
+	Largest float64 // gauge pressure at which to stop [Pa]; 0 for 60 bar
+}
+
+// BurstPoint is one state on the way.
+type BurstPoint struct {
+	Pressure float64 // gauge [Pa]
+	Gain     float64 // relative gain of volume
+	Hoop     float64 // largest mean hoop stress [Pa], true
+}
+
+// BurstResult is the outcome of a burst test.
+type BurstResult struct {
+	Pressure float64 // gauge [Pa]
+	Place    float64 // height of failure [m]
+	Radius   float64 // radius there [m]
+	Why      string  // "strength", "limit load", "stopped" or "no equilibrium"
+	Gain     float64 // relative gain of volume at failure
+	Yield    float64 // pressure of first yield [Pa]; 0 when nothing yields
+	Hoop     float64 // mean hoop stress at the place [Pa]
+	Course   []BurstPoint
+	Form     Form
+	Stresses []Stress // at the last good state
+	Mesh     Estimate
+	Warnings []string
+
+	peak, peakVolume float64 // last limit of pressure passed
+}
+
+// peaked notes a limit of pressure when the pressure begins to fall: the top
+// of the parabola through the last three points.
+func (r *BurstResult) peaked(now, last, volume float64) bool {
+	if now >= last || r.peak > 0 {
+		return false
+	}
+	r.peak, r.peakVolume = last, volume
+	if n := len(r.Course); n >= 3 {
+		a, b, c := r.Course[n-3], r.Course[n-2], r.Course[n-1]
+		r.peak = math.Max(last, parabola(a.Gain, a.Pressure, b.Gain, b.Pressure, c.Gain, c.Pressure))
+	}
+	return true
+}
+
+// Burst pumps volume into the bottle, which passes a limit of pressure without
+// trouble, until the mean stress somewhere reaches the ultimate strength of
+// the wall or the pressure falls for good. A base that rolls out lets the pressure fall
+// and rise again: that is a warning. Large displacement, Hill plasticity with
+// hardening, thinning wall.
+//
+// Oriented polyester mostly fails by strength, without a neck. The factors of
+// rate and temperature belong to the caller.
+func Burst(in BurstInput) (BurstResult, error) {
+	if in.Steps == 0 {
+		in.Steps = 30
+	}
+	if in.Soft == 0 {
+		in.Soft = 1
+	}
+	if in.Speed == 0 {
+		in.Speed = 1
+	}
+	if in.Largest == 0 {
+		in.Largest = 6e6
+	}
+	if !(in.Soft > 0 && in.Soft <= 3) || !(in.Speed > 0.1 && in.Speed < 10) || !(in.Largest > 0) || in.Steps < 5 || in.Steps > 1000 {
+		return BurstResult{}, fmt.Errorf("shell: burst: factors %g and %g, largest pressure %g Pa, %d steps", in.Soft, in.Speed, in.Largest, in.Steps)
+	}
+	for i, s := range in.Stations {
+		for _, p := range s.Ply {
+			if !(p.Uh > 0 || p.Yh > 0) {
+				return BurstResult{}, fmt.Errorf("shell: burst: station %d has neither yield nor ultimate strength: nothing would ever break", i+1)
+			}
+		}
+	}
+	var out BurstResult
+	first := true
+	mesh, err := in.estimated(func(p *prepared) (float64, error) {
+		r, err := in.burst(p)
+		if first {
+			out, first = r, false
+		}
+		return r.Pressure, err
+	})
+	out.Mesh = mesh
+	return out, err
+}
+
+func (in *BurstInput) burst(p *prepared) (BurstResult, error) {
+	out := BurstResult{Warnings: p.warn}
+	if in.Speed != 1 {
+		// Strength by rate: the plies of this mesh are our own copies.
+		for i := range p.mesh.el {
+			for k := range p.mesh.el[i].layer {
+				l := &p.mesh.el[i].layer[k]
+				l.Ys, l.Yh, l.Us, l.Uh = l.Ys*in.Speed, l.Yh*in.Speed, l.Us*in.Speed, l.Uh*in.Speed
+			}
+		}
+	}
+	m, err := NewModel(p.mesh, Case{Face: Inner, Hard: p.hard, Soft: in.Soft, Supports: p.onRing(false, 0, 0)})
+	if err != nil {
+		return out, err
+	}
+	// First step: the volume the linear shell takes at a tenth of the pressure
+	// of first yield or break, estimated at the worst element.
+	const probe = 1e4
+	if err := m.linear(Load{Pressure: probe}); err != nil {
+		return out, err
+	}
+	gain := dot(m.u, m.gradient())
+	worst := 0.0
+	for i := range m.mesh.el {
+		worst = math.Max(worst, m.use(i, math.Abs(m.force[i].nh)/m.mesh.el[i].t))
+	}
+	if !(worst > 0) || !(gain > 0) {
+		return out, fmt.Errorf("shell: burst: pressure does not stretch the wall")
+	}
+	m.Reset()
+	dv := gain / worst / float64(in.Steps) * 1.5
+	last := struct {
+		p, v, use float64
+	}{}
+	failed := func(why string, pressure, v float64, at int) {
+		out.Pressure, out.Why, out.Gain = pressure, why, v/m.volume0-1
+		e := &m.mesh.el[at]
+		out.Place, out.Radius = 0.5*(m.mesh.Z[at]+m.mesh.Z[at+1]), e.r
+		out.Hoop = m.hoop(at)
+		out.Stresses, out.Form = m.Stresses(), m.form()
+	}
+	halved, peakAt := 0, 0
+	for range 40 * in.Steps {
+		target := m.vol + dv
+		if err := m.solve(step{control: givenVolume, target: target}); err != nil {
+			if halved++; halved > 8 {
+				_, at := m.worst()
+				if out.peak > 0 {
+					failed("limit load", out.peak, out.peakVolume, peakAt)
+					return out, nil
+				}
+				failed("no equilibrium", m.p, m.vol, at)
+				out.Warnings = append(out.Warnings, fmt.Sprintf("no equilibrium beyond %.4g bar, the last good load: %v", m.p/1e5, err))
+				return out, nil
+			}
+			dv /= 2
+			continue
+		}
+		halved = 0
+		use, at := m.worst()
+		if out.Yield == 0 && m.yielded() {
+			out.Yield = m.p
+		}
+		out.Course = append(out.Course, BurstPoint{m.p, m.vol/m.volume0 - 1, m.hoop(at)})
+		if out.peaked(m.p, last.p, last.v) {
+			peakAt = m.softest()
+		}
+		v := m.vol
+		switch {
+		case use >= 1 && m.p >= out.peak:
+			x := 1.0
+			if use > last.use {
+				x = (1 - last.use) / (use - last.use)
+			}
+			failed("strength", last.p+x*(m.p-last.p), last.v+x*(v-last.v), at)
+			return out, nil
+		case out.peak > 0 && m.p < out.peak && (use >= 1 || m.p < 0.5*out.peak || v > out.peakVolume+0.15*m.volume0):
+			failed("limit load", out.peak, out.peakVolume, peakAt)
+			return out, nil
+		case out.peak > 0 && m.p > out.peak:
+			out.Warnings = append(out.Warnings, fmt.Sprintf("the wall snaps through at %.4g bar (roll-out of the base) and carries on beyond", out.peak/1e5))
+			out.peak = 0
+		case m.p >= in.Largest:
+			failed("stopped", in.Largest, m.vol, at)
+			out.Warnings = append(out.Warnings, fmt.Sprintf("stopped at %.4g bar without failure", in.Largest/1e5))
+			return out, nil
+		}
+		// After yield the pressure hardly rises: longer strides, of at most 0.8 %
+		// of the volume.
+		if (m.p-last.p)*float64(in.Steps) < 0.5*m.p && (use == 0 || use-last.use < 0.7/float64(in.Steps)) {
+			dv = math.Min(1.3*dv, math.Max(dv, 0.008*m.volume0))
+		}
+		last.p, last.v, last.use = m.p, m.vol, use
+	}
+	return out, fmt.Errorf("shell: burst: no failure in %d steps; last good load %.4g bar: %w", 40*in.Steps, m.p/1e5, ErrNoConvergence)
+}
+
+// parabola returns the greatest ordinate of the parabola through three points
+// when it lies between the outer ones, else the middle ordinate.
+func parabola(x1, y1, x2, y2, x3, y3 float64) float64 {
+	d1, d2 := (y2-y1)/(x2-x1), (y3-y2)/(x3-x2)
+	c := (d2 - d1) / (x3 - x1)
+	if !(c < 0) || math.IsInf(c, 0) {
+		return y2
+	}
+	x := 0.5*(x1+x2) - d1/(2*c)
+	if !(x >= x1 && x <= x3) {
+		return y2
+	}
+	return y1 + d1*(x-x1) + c*(x-x1)*(x-x2)
+}
+
+// gradient returns the derivative of the volume by the displacements, held
+// unknowns left out. It lies in a workspace.
+func (m *Model) gradient() []float64 {
+	clear(m.g)
+	m.volume(m.g, nil, 0)
+	m.hold(m.g)
+	return m.g
+}
+
+// use returns a hoop stress over the strength of an element, ultimate where
+// known, else yield.
+func (m *Model) use(i int, hoop float64) float64 {
+	s := 0.0
+	for k := range m.mesh.el[i].layer {
+		p := &m.mesh.el[i].layer[k]
+		if p.Uh > 0 {
+			s += weight[k] * p.Uh
+		} else {
+			s += weight[k] * p.Yh * 1.35
+		}
+	}
+	if s == 0 {
+		return 0
+	}
+	return hoop / (s * m.flow.soft)
+}
+
+// hoop returns the true hoop stress of an element, mean through the wall.
+func (m *Model) hoop(i int) float64 {
+	s := 0.0
+	for k := range Points {
+		tau, x := m.point(i, k)
+		s += weight[k] * tau[1] / math.Exp(x[0]+x[1])
+	}
+	return s / m.thinning(i)
+}
+
+// worst returns the largest use of strength, along or round, and its element.
+func (m *Model) worst() (float64, int) {
+	top, at := 0.0, 0
+	for i := range m.mesh.el {
+		var s, h, us float64
+		for k := range Points {
+			tau, x := m.point(i, k)
+			j := weight[k] / math.Exp(x[0]+x[1])
+			s += j * tau[0]
+			h += j * tau[1]
+			us += weight[k] * m.mesh.el[i].layer[k].Us
+		}
+		t := m.thinning(i)
+		u := 0.0
+		if m.mesh.el[i].layer[0].Uh > 0 {
+			u = m.use(i, h/t)
+		}
+		if us > 0 {
+			u = math.Max(u, s/t/(us*m.flow.soft))
+		}
+		if u > top {
+			top, at = u, i
+		}
+	}
+	return top, at
+}
+
+func (m *Model) yielded() bool {
+	for i := range m.old {
+		if m.old[i].plastic > 1e-9 {
+			return true
+		}
+	}
+	return false
+}
+
+// softest returns the element that has flowed most.
+func (m *Model) softest() int {
+	top, at := -1.0, 0
+	for i := range m.old {
+		if m.old[i].plastic > top {
+			top, at = m.old[i].plastic, i/Points
+		}
+	}
+	return at
+}

@@ -1,0 +1,344 @@
+package shell
+
+import (
+	"fmt"
+	"math"
+)
+
+// Stage is a piece of a history: a pressure held for a time at the factors of
+// a temperature.
+type Stage struct {
+	Name     string
+	Time     float64 // [s]; 0 loads at once
+	Pressure float64 // gauge [Pa]; without Sealed
+	// Sealed, where given, answers the gauge pressure [Pa] to the gain of
+	// volume of the bottle [m³] and its slope [Pa/m³]: the headspace.
+	Sealed func(gain float64) (pressure, slope float64)
+	Soft   float64 // factor on stiffness and strength, see [Warmth]; 0 for 1
+	Rate   float64 // factor on creep; 0 for 1
+}
+
+// GrowInput is a bottle under a history of pressure and temperature: thermal
+// stability when the stage is 24 h at 38 °C with the pressure of the drink.
+type GrowInput struct {
+	Bottle
+	Stages []Stage
+	Steps  int // in time, for each stage; 0 for 10
+	// FillDepth is the depth of the fill point below the top [m]; 0 leaves the
+	// fill-point drop out. LiquidGain is the relative gain in volume of the
+	// liquid at the end over that at filling.
+	FillDepth, LiquidGain float64
+}
+
+// Growth is how much a bottle has grown.
+type Growth struct {
+	Time      float64 // [s]
+	Pressure  float64 // gauge [Pa]
+	Diameter  float64 // largest relative growth of the outer diameter, between ring and finish
+	DiameterZ float64 // where [m]
+	Height    float64 // growth from ring to top [m]
+	Volume    float64 // relative gain of inner volume
+	FillDrop  float64 // sinking of the fill point below the top [m]
+	Clearance float64 // of the gate above the standing ring, outside [m]
+	Stress    float64 // largest hoop stress, mean through the wall [Pa]
+	StressZ   float64
+}
+
+// GrowResult is the outcome of a history.
+type GrowResult struct {
+	AtOnce   Growth   // after loading, before any time passed
+	End      Growth   // at the end
+	Course   []Growth // every step
+	Stresses []Stress // at the end
+	Form     Form     // at the end
+	Mesh     Estimate // of End.Diameter
+	Warnings []string
+}
+
+// Form is the mid-surface and its displacement at the nodes [m].
+type Form struct{ R, Z, Radial, Axial []float64 }
+
+func (m *Model) form() Form {
+	n := m.n
+	v := make([]float64, 4*n)
+	f := Form{v[:n:n], v[n : 2*n : 2*n], v[2*n : 3*n : 3*n], v[3*n:]}
+	copy(f.R, m.mesh.R)
+	copy(f.Z, m.mesh.Z)
+	for i := range n {
+		f.Radial[i], f.Axial[i] = m.u[3*i], m.u[3*i+1]
+	}
+	return f
+}
+
+// Grow follows the bottle through its history: large displacement, creep with
+// strain hardening, yield where the plies have strengths, pressure on the true
+// inner face. Time steps grow in geometric progression.
+func Grow(in GrowInput) (GrowResult, error) {
+	if len(in.Stages) == 0 {
+		return GrowResult{}, fmt.Errorf("shell: growth: no stage")
+	}
+	if in.Steps == 0 {
+		in.Steps = 10
+	}
+	for i, s := range in.Stages {
+		if !(s.Time >= 0) || math.IsInf(s.Time, 0) || bad(s.Pressure) || math.Abs(s.Pressure) > 1e8 || s.Soft < 0 || s.Rate < 0 || bad(s.Soft) || bad(s.Rate) {
+			return GrowResult{}, fmt.Errorf("shell: growth: stage %d: time %g s, pressure %g Pa, factors %g and %g", i+1, s.Time, s.Pressure, s.Soft, s.Rate)
+		}
+	}
+	var out GrowResult
+	first := true
+	mesh, err := in.estimated(func(p *prepared) (float64, error) {
+		r, err := in.grow(p)
+		if first {
+			out, first = r, false
+		}
+		return r.End.Diameter, err
+	})
+	out.Mesh = mesh
+	return out, err
+}
+
+func (in *GrowInput) grow(p *prepared) (GrowResult, error) {
+	var out GrowResult
+	out.Warnings = p.warn
+	m, err := NewModel(p.mesh, Case{Face: Inner, Hard: p.hard, Creep: p.creep, Supports: p.onRing(false, 0, 0)})
+	if err != nil {
+		return out, err
+	}
+	liquid, err := in.liquid(m)
+	if err != nil {
+		return out, err
+	}
+	now := 0.0
+	for k, s := range in.Stages {
+		st := step{pressure: s.Pressure, soft: s.Soft, rate: s.Rate}
+		if s.Sealed != nil {
+			st.sealed = func(v float64) (float64, float64) { return s.Sealed(v - m.volume0) }
+		}
+		if err := m.reach(st, 4); err != nil {
+			return out, in.lost(m, k, now, err)
+		}
+		g := in.measure(m, p, now, liquid)
+		if k == 0 {
+			out.AtOnce = g
+		}
+		out.Course = append(out.Course, g)
+		if s.Time == 0 {
+			continue
+		}
+		// Steps in geometric progression from a thousandth of the time.
+		ratio := math.Pow(1e3, 1/float64(in.Steps-1+btoi(in.Steps == 1)))
+		t := 0.0
+		for i := range in.Steps {
+			to := s.Time * 1e-3 * math.Pow(ratio, float64(i))
+			if i == in.Steps-1 {
+				to = s.Time
+			}
+			st.dt = to - t
+			if err := m.solve(st); err != nil {
+				return out, in.lost(m, k, now+t, err)
+			}
+			t = to
+			out.Course = append(out.Course, in.measure(m, p, now+t, liquid))
+		}
+		now += s.Time
+	}
+	out.End = out.Course[len(out.Course)-1]
+	if m.snapped > 0 {
+		out.Warnings = append(out.Warnings, fmt.Sprintf("the wall snaps through at %.4g bar (roll-out of the base) and carries on beyond", m.snapped/1e5))
+	}
+	out.Stresses = m.Stresses()
+	out.Form = m.form()
+	for _, s := range out.Stresses {
+		if s.StrengthUse > 1 {
+			out.Warnings = append(out.Warnings, fmt.Sprintf("stress above the ultimate strength at z %.1f mm", s.Z*1e3))
+			break
+		}
+	}
+	return out, nil
+}
+
+func btoi(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+func (in *GrowInput) lost(m *Model, k int, t float64, err error) error {
+	worst, z := 0.0, 0.0
+	for _, s := range m.Stresses() {
+		if s.RoundMid > worst {
+			worst, z = s.RoundMid, s.Z
+		}
+	}
+	return fmt.Errorf("shell: growth: stage %d at %.4g s: last good pressure %.4g bar, highest hoop stress %.4g MPa at z %.1f mm: %w", k+1, t, m.p/1e5, worst/1e6, z*1e3, err)
+}
+
+// reach brings the model to a step's pressure without passing time, in parts
+// when it must.
+func (m *Model) reach(s step, parts int) error {
+	s.dt = 0
+	if s.sealed != nil {
+		// Pressure first without the feedback, then with it.
+		p, _ := s.sealed(m.vol)
+		free := s
+		free.sealed, free.pressure = nil, p
+		if err := m.reach(free, parts); err == nil {
+			return m.solve(s)
+		}
+		return m.solve(s)
+	}
+	if err := m.solve(s); err == nil {
+		return nil
+	}
+	from, force := m.p, m.load
+	x, d := 0.0, 1/float64(parts)
+	for x < 1-1e-12 {
+		next := math.Min(1, x+d)
+		t := s
+		t.pressure, t.force = from+next*(s.pressure-from), force+next*(s.force-force)
+		if err := m.solve(t); err != nil {
+			if d /= 2; d < 1.0/256 {
+				if s.pressure > from && s.force == force {
+					return m.through(s, err)
+				}
+				return err
+			}
+			continue
+		}
+		x = next
+	}
+	return nil
+}
+
+// through goes on by volume where pressure has reached a limit: a base that
+// rolls out, and carries again behind it. It notes the pressure in m.snapped.
+func (m *Model) through(s step, cause error) error {
+	limit := m.p
+	dv, halved := 2e-3*m.volume0, 0
+	for range 400 {
+		t := s
+		t.control, t.target = givenVolume, m.vol+dv
+		if err := m.solve(t); err != nil {
+			if halved++; halved > 8 {
+				return cause
+			}
+			dv /= 2
+			continue
+		}
+		halved = 0
+		if m.p >= s.pressure {
+			if err := m.solve(s); err != nil {
+				return cause
+			}
+			m.snapped = limit
+			return nil
+		}
+		if m.vol > 1.5*m.volume0 {
+			return cause
+		}
+	}
+	return cause
+}
+
+// below returns the volume inside the pressure face below a height, as it is.
+func (m *Model) below(z float64) float64 {
+	V := 0.0
+	ar, az := m.face(0)
+	for i := 1; i < m.n; i++ {
+		br, bz := m.face(i)
+		r1, z1, r2, z2 := ar, az, br, bz
+		ar, az = br, bz
+		if z1 > z && z2 > z {
+			continue
+		}
+		if z1 > z {
+			x := (z - z1) / (z2 - z1)
+			r1, z1 = r1+x*(r2-r1), z
+		} else if z2 > z {
+			x := (z - z1) / (z2 - z1)
+			r2, z2 = r1+x*(r2-r1), z
+		}
+		V += math.Pi / 3 * (r1*r1 + r1*r2 + r2*r2) * (z2 - z1)
+	}
+	return V
+}
+
+// face returns the place of a node's pressure face as it is.
+func (m *Model) face(i int) (r, z float64) {
+	s, c := math.Sincos(m.u[3*i+2])
+	nr, nz := m.mesh.NR[i], m.mesh.NZ[i]
+	o := -m.off[i]
+	return m.mesh.R[i] + m.u[3*i] + o*(c*nr-s*nz), m.mesh.Z[i] + m.u[3*i+1] + o*(c*nz+s*nr)
+}
+
+// outer returns the place of a node's outer face as it is.
+func (m *Model) outer(i int) (r, z float64) {
+	s, c := math.Sincos(m.u[3*i+2])
+	nr, nz := m.mesh.NR[i], m.mesh.NZ[i]
+	o := 0.5 * m.mesh.T[i]
+	return m.mesh.R[i] + m.u[3*i] + o*(c*nr-s*nz), m.mesh.Z[i] + m.u[3*i+1] + o*(c*nz+s*nr)
+}
+
+// liquid returns the volume filled at the unloaded state.
+func (in *GrowInput) liquid(m *Model) (float64, error) {
+	if in.FillDepth == 0 {
+		return 0, nil
+	}
+	_, top := m.face(m.n - 1)
+	_, low := m.face(0)
+	if !(in.FillDepth > 0 && in.FillDepth < 0.8*(top-low)) {
+		return 0, fmt.Errorf("shell: growth: fill point %.2f mm below the top, bottle %.2f mm high", in.FillDepth*1e3, (top-low)*1e3)
+	}
+	if math.Abs(in.LiquidGain) > 0.1 {
+		return 0, fmt.Errorf("shell: growth: relative gain of the liquid %g outside ±0.1", in.LiquidGain)
+	}
+	return m.below(top-in.FillDepth) * (1 + in.LiquidGain), nil
+}
+
+func (in *GrowInput) measure(m *Model, p *prepared, t, liquid float64) Growth {
+	g := Growth{Time: t, Pressure: m.p, Volume: m.vol/m.volume0 - 1}
+	for i := p.ring; i < m.n; i++ {
+		r0 := m.mesh.R[i] + 0.5*m.mesh.T[i]*m.mesh.NR[i]
+		if r0 < 0.5*p.radius {
+			continue
+		}
+		r, _ := m.outer(i)
+		if d := r/r0 - 1; d > g.Diameter {
+			g.Diameter, g.DiameterZ = d, m.mesh.Z[i]
+		}
+	}
+	g.Height = m.u[3*p.top+1] - m.u[3*p.ring+1]
+	if m.mesh.R[0] < 1e-9 {
+		_, gate := m.outer(0)
+		_, ring := m.outer(p.ring)
+		g.Clearance = gate - ring
+	}
+	for i := range m.mesh.el {
+		var s float64
+		for k := range Points {
+			tau, x := m.point(i, k)
+			s += weight[k] * tau[1] / math.Exp(x[0]+x[1])
+		}
+		s /= m.thinning(i)
+		if s > g.Stress {
+			g.Stress, g.StressZ = s, 0.5*(m.mesh.Z[i]+m.mesh.Z[i+1])
+		}
+	}
+	if liquid > 0 {
+		_, top := m.face(p.top)
+		// The level at which the deformed bottle holds the liquid.
+		lo, hi := top-3*in.FillDepth-0.05, top
+		for range 80 {
+			mid := 0.5 * (lo + hi)
+			if m.below(mid) < liquid {
+				lo = mid
+			} else {
+				hi = mid
+			}
+		}
+		g.FillDrop = top - 0.5*(lo+hi) - in.FillDepth
+	}
+	return g
+}

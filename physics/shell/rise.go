@@ -1,0 +1,65 @@
+package shell
+
+import (
+	"fmt"
+
+	"costrel/unit"
+)
+
+// RiseInput is a closed pack taken to another height.
+type RiseInput struct {
+	Bottle
+	Soft      float64
+	Inside    unit.AbsPressure // where it was closed
+	From, To  unit.AbsPressure // ambient there and at the height
+	Headspace float64          // gas volume where it was closed [m³]
+}
+
+// RiseResult is the pack at the height.
+type RiseResult struct {
+	Before, After unit.GaugePressure
+	Growth        Growth  // against the unloaded bottle, at the height
+	Swell         float64 // volume gained from before to after [m³]
+	Mesh          Estimate
+	Warnings      []string
+}
+
+// Rise returns gauge pressure and growth of a closed pack at another ambient
+// pressure: the gas of the headspace expands into the volume the wall gives
+// (ideal gas at constant temperature, no gas leaves the drink).
+func Rise(in RiseInput) (RiseResult, error) {
+	if !(in.Inside > 1e3 && in.Inside < 5e6) || !(in.From > 1e4 && in.From < 1.2e5) || !(in.To > 1e4 && in.To < 1.2e5) || !(in.Headspace > 0) {
+		return RiseResult{}, fmt.Errorf("shell: altitude: inside %g Pa, ambient %g and %g Pa (10..120 kPa), headspace %g m³", float64(in.Inside), float64(in.From), float64(in.To), in.Headspace)
+	}
+	g0 := in.Inside.Gauge(in.From)
+	b := in.Bottle
+	b.Creep = nil
+	quick := b
+	quick.Quick = true
+	before, err := Grow(GrowInput{Bottle: quick, Stages: []Stage{{Pressure: float64(g0), Soft: in.Soft}}})
+	if err != nil {
+		return RiseResult{}, err
+	}
+	p, err := b.prepare(1)
+	if err != nil {
+		return RiseResult{}, err
+	}
+	m, err := NewModel(p.mesh, Case{Face: Inner, Supports: p.onRing(false, 0, 0)})
+	if err != nil {
+		return RiseResult{}, err
+	}
+	gain0 := before.End.Volume * m.volume0
+	sealed := func(gain float64) (float64, float64) {
+		left := max(in.Headspace+gain-gain0, 0.01*in.Headspace)
+		q := float64(in.Inside) * in.Headspace / left
+		return q - float64(in.To), -q / left
+	}
+	after, err := Grow(GrowInput{Bottle: b, Stages: []Stage{{Sealed: sealed, Soft: in.Soft}}})
+	if err != nil {
+		return RiseResult{}, err
+	}
+	return RiseResult{
+		Before: g0, After: unit.GaugePressure(after.End.Pressure), Growth: after.End,
+		Swell: (after.End.Volume - before.End.Volume) * m.volume0, Mesh: after.Mesh, Warnings: after.Warnings,
+	}, nil
+}

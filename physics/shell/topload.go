@@ -1,0 +1,242 @@
+package shell
+
+import (
+	"fmt"
+	"math"
+)
+
+// Fill says what is in the bottle under top load.
+type Fill string
+
+// What a top load is made on.
+const (
+	EmptyVented Fill = "empty, vented"     // air leaves freely
+	EmptySealed Fill = "empty, sealed"     // air is shut in
+	Filled      Fill = "filled and capped" // liquid and a headspace are shut in
+)
+
+// TopLoadInput is a bottle on a plate under a platen.
+type TopLoadInput struct {
+	Bottle
+	Fill      Fill
+	Stroke    float64 // of the platen [m]; 0 for 3.75 mm (6.35 mm filled)
+	Steps     int     // 0 for 30
+	Gauge     float64 // pressure inside before the platen touches [Pa, gauge]
+	Ambient   float64 // [Pa, absolute]; 0 for 101325
+	Headspace float64 // gas volume of the filled pack [m³]
+	Soft      float64 // factor of temperature; 0 for 1
+	Slide     bool    // the standing ring slides without friction
+	Free      bool    // the finish may spread under the platen
+	Waves     []int   // harmonics searched; nil for 1..15
+	// Knockdown for imperfections; the zero value is that of SP-8007 for axial
+	// load at the place of the buckle.
+	Knockdown Knockdown
+}
+
+// TopLoadPoint is one state under the platen.
+type TopLoadPoint struct {
+	Stroke   float64 // [m]
+	Load     float64 // [N]
+	Pressure float64 // gauge [Pa]
+}
+
+// TopLoadResult is the outcome of a top load.
+type TopLoadResult struct {
+	Course    []TopLoadPoint
+	Largest   float64 // greatest load of the round, perfect bottle within the stroke [N]
+	At        float64 // stroke there [m]
+	Stiffness float64 // initial [N/m]
+	// Buckle is the first load at which the perfect bottle leaves its round
+	// form. Without one within the stroke Buckled is false and Buckle that of
+	// the linear theory.
+	Buckled      bool
+	Buckle       Critical
+	BuckleStroke float64
+	Perfect      float64 // the lower of both within the stroke [N]
+	Design       float64 // the lower of Largest and the knocked-down buckle [N]
+	Knockdown    Knockdown
+	Place        float64 // height of the buckle or of the round fold [m]
+	Mode         string  // "waves", "round fold" or "none within the stroke"
+	Form         Form    // at the end
+	Stresses     []Stress
+	Mesh         Estimate // of Perfect
+	Warnings     []string
+}
+
+// TopLoad pushes the finish down by the stroke and reports load against
+// stroke, the first buckle in waves on the way with its place and mode, and
+// the load to be counted on.
+//
+// The state before buckling has large displacement, yield and, in a sealed
+// bottle, pressure that rises with the volume lost (ideal gas at constant
+// temperature; the liquid keeps its volume). The platen holds the finish flat.
+func TopLoad(in TopLoadInput) (TopLoadResult, error) {
+	if in.Stroke == 0 {
+		in.Stroke = 3.75e-3
+		if in.Fill == Filled {
+			in.Stroke = 6.35e-3
+		}
+	}
+	if in.Steps == 0 {
+		in.Steps = 30
+	}
+	if in.Ambient == 0 {
+		in.Ambient = 101325
+	}
+	if in.Waves == nil {
+		in.Waves = Harmonics(15)[1:]
+	}
+	switch in.Fill {
+	case EmptyVented:
+		if in.Gauge != 0 {
+			return TopLoadResult{}, fmt.Errorf("shell: top load: a vented bottle holds no pressure, have %g Pa", in.Gauge)
+		}
+	case EmptySealed:
+	case Filled:
+		if !(in.Headspace > 0) {
+			return TopLoadResult{}, fmt.Errorf("shell: top load: filled pack with headspace %g m³: without gas the pressure has no limit", in.Headspace)
+		}
+	default:
+		return TopLoadResult{}, fmt.Errorf("shell: top load: fill %q; there are %q, %q, %q", in.Fill, EmptyVented, EmptySealed, Filled)
+	}
+	if !(in.Stroke > 0 && in.Stroke < 0.2) || in.Steps < 3 || in.Steps > 1000 || !(in.Ambient > 1e3) || !(in.Gauge > -in.Ambient) || !(in.Gauge < 5e6) {
+		return TopLoadResult{}, fmt.Errorf("shell: top load: stroke %g m, %d steps, ambient %g Pa, gauge %g Pa", in.Stroke, in.Steps, in.Ambient, in.Gauge)
+	}
+	for _, n := range in.Waves {
+		if n < 1 || n > 60 {
+			return TopLoadResult{}, fmt.Errorf("shell: top load: harmonic %d outside 1..60; the round fold is part of the path", n)
+		}
+	}
+	var out TopLoadResult
+	first := true
+	mesh, err := in.estimated(func(p *prepared) (float64, error) {
+		r, err := in.push(p)
+		if first {
+			out, first = r, false
+		}
+		return r.Perfect, err
+	})
+	out.Mesh = mesh
+	return out, err
+}
+
+func (in *TopLoadInput) push(p *prepared) (TopLoadResult, error) {
+	out := TopLoadResult{Warnings: p.warn}
+	top := HoldR
+	if in.Free {
+		top = 0
+	}
+	m, err := NewModel(p.mesh, Case{Face: Inner, Hard: p.hard, Soft: in.Soft, Supports: p.onRing(!in.Slide, top, HoldR|HoldRound|HoldZ)})
+	if err != nil {
+		return out, err
+	}
+	gas := m.volume0
+	if in.Fill == Filled {
+		if in.Headspace > m.volume0 {
+			return out, fmt.Errorf("shell: top load: headspace %.4g mL above the volume of the bottle %.4g mL", in.Headspace*1e6, m.volume0*1e6)
+		}
+		gas = in.Headspace
+	}
+	var s step
+	if in.Gauge != 0 {
+		if err := m.reach(step{pressure: in.Gauge}, 4); err != nil {
+			return out, fmt.Errorf("shell: top load: pressure before the platen: last good %.4g bar: %w", m.p/1e5, err)
+		}
+	}
+	if in.Fill != EmptyVented {
+		v0, p0 := m.vol, in.Gauge+in.Ambient
+		s.sealed = func(v float64) (float64, float64) {
+			left := math.Max(gas+v-v0, 0.01*gas)
+			q := p0 * gas / left
+			return q - in.Ambient, -q / left
+		}
+	}
+	if err := m.solve(step{pressure: m.p}); err != nil { // the tangent of the start
+		return out, fmt.Errorf("shell: top load: at the start: %w", err)
+	}
+	start := -m.u[3*p.top+1]
+	s.control = givenStroke
+	path := []snapshot{m.snap(0, 0)}
+	out.Course = append(out.Course, TopLoadPoint{0, 0, m.p})
+	at, d := 0.0, in.Stroke/float64(in.Steps)
+	lost := false
+	fold := 0
+	for at < in.Stroke*(1-1e-9) {
+		to := math.Min(in.Stroke, at+d)
+		s.target = start + to
+		if err := m.solve(s); err != nil {
+			if d /= 2; d < in.Stroke/float64(in.Steps)/64 {
+				out.Warnings = append(out.Warnings, fmt.Sprintf("no equilibrium beyond a stroke of %.3f mm, last good load %.4g N: the wall snaps", at*1e3, m.load))
+				lost = true
+				break
+			}
+			continue
+		}
+		at = to
+		d = math.Min(1.4*d, in.Stroke/float64(in.Steps))
+		out.Course = append(out.Course, TopLoadPoint{at, m.load, m.p})
+		if m.load > out.Largest {
+			out.Largest, out.At = m.load, at
+			path = append(path, m.snap(m.load, at))
+			fold = m.bend()
+		} else if m.load < 0.6*out.Largest {
+			break
+		}
+	}
+	if len(out.Course) < 2 {
+		return out, fmt.Errorf("shell: top load: no equilibrium at the first step; last good load 0 N: %w", ErrNoConvergence)
+	}
+	out.Stiffness = out.Course[1].Load / out.Course[1].Stroke
+	out.Form, out.Stresses = m.form(), m.Stresses()
+	out.Perfect, out.Mode, out.Place = out.Largest, "none within the stroke", p.mesh.Z[fold]
+	if lost || out.At < at {
+		out.Mode = "round fold"
+	}
+	c, stroke, found, err := m.branch(path, in.Waves)
+	if err != nil {
+		return out, fmt.Errorf("shell: top load: last good load %.4g N: %w", out.Largest, err)
+	}
+	node, wave := fold, 0.0
+	if found {
+		out.Buckled, out.Buckle, out.BuckleStroke = true, c, stroke
+		out.Perfect, out.Mode, out.Place, node = c.Load, "waves", c.Place, c.Node
+		wave = c.Load
+	} else {
+		// The buckle in waves beyond the path, by the linear theory, counts for
+		// the knock-down: dents bring it forward.
+		gauge := in.Gauge
+		lin, err := m.Buckling(Eigen{Fixed: Load{Pressure: gauge}, Varying: Load{Force: 1}, Waves: in.Waves, Hint: 2 * math.Max(1, out.Largest)})
+		if err == nil {
+			low := Lowest(lin)
+			out.Buckle, wave, node = low, low.Load, low.Node
+		} else {
+			out.Warnings = append(out.Warnings, fmt.Sprintf("no linear buckling load: %v", err))
+		}
+	}
+	out.Knockdown = in.Knockdown
+	if out.Knockdown.Name == "" {
+		if out.Knockdown, err = AxialKnockdown(math.Max(1.01, p.mesh.slenderness(node))); err != nil {
+			return out, err
+		}
+	}
+	out.Design = out.Perfect
+	if wave > 0 {
+		out.Design = math.Min(out.Largest, out.Knockdown.Gamma*wave)
+	}
+	if out.Mode == "none within the stroke" {
+		out.Warnings = append(out.Warnings, fmt.Sprintf("no buckle within the stroke of %.2f mm: the load is that at its end", in.Stroke*1e3))
+	}
+	return out, nil
+}
+
+// bend returns the node where the meridian has turned most sharply.
+func (m *Model) bend() int {
+	top, at := 0.0, 0
+	for i := range m.mesh.el {
+		e := &m.mesh.el[i]
+		if k := math.Abs(m.u[3*i+5]-m.u[3*i+2]) / e.l * e.t; k > top {
+			top, at = k, i
+		}
+	}
+	return at
+}
