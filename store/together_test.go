@@ -172,7 +172,7 @@ func TestKilledDuringSave(t *testing.T) {
 	mustWrite(t, f, "a.yaml", both[0], "")
 	seen := map[string]int{}
 	cut := 0
-	for round := range 30 {
+	for round := range 20 {
 		cmd := self(t, "COSTREL_STORE_ACT=forever", "COSTREL_STORE_DIR="+dir)
 		out, err := cmd.StdoutPipe()
 		if err != nil {
@@ -211,7 +211,7 @@ func TestKilledDuringSave(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("%d of 30 kills fell into the making of a file; texts left: %v", cut, seen)
+	t.Logf("%d of 20 kills fell into the making of a file; texts left: %v", cut, seen)
 	// The lock of the dead is free.
 	file, err := f.Read("a.yaml")
 	if err != nil {
