@@ -32,10 +32,10 @@ func (r *recorder) flags() {
 	}
 	if s.prof != nil {
 		if w, n := pick(func(p *Place) float64 {
-			if p.Gap > unfilledGap {
-				return p.Gap
+			if p.Touched >= 0 || p.Gap < unfilledGap {
+				return 0 // a chord across a sharp corner is not unfilled
 			}
-			return 0
+			return p.Gap
 		}); n > 0 {
 			add(FlagNotFilled, w, w.value, unfilledGap, fmt.Sprintf("%d of %d pieces of wall do not reach the mould; %.2f mm are left", n, len(o.Places), w.value*1e3))
 		}

@@ -63,6 +63,10 @@ func (s *solver) heatStep(dt float64, moving bool) {
 			}
 			Tm = s.prof.zone((w.z[e] + w.z[e+1]) / 2)
 		}
+		lim := s.c.Crystal.Limit(0)
+		if on == 1 {
+			lim = s.c.Crystal.Limit(Tm)
+		}
 		rod := 0.0
 		if w.onRod[e] {
 			rod += 0.5
@@ -99,7 +103,7 @@ func (s *solver) heatStep(dt float64, moving bool) {
 				own = s.workOf(i)
 				b.work += own
 			}
-			if f := s.crystalStep(i, T, dt); f > 0 {
+			if f := s.crystalStep(i, T, lim, dt); f > 0 {
 				f *= num.FusionHeat * m
 				b.fusion += f
 				own += f
@@ -162,7 +166,7 @@ func (s *solver) workOf(i int) float64 {
 }
 
 // crystalStep takes the crystallinity of a point over dt and returns its rise.
-func (s *solver) crystalStep(i int, T, dt float64) float64 {
+func (s *solver) crystalStep(i int, T, lim, dt float64) float64 {
 	w := s.w
 	b := &s.heat
 	k := b.growth.Rate(T)
@@ -179,7 +183,7 @@ func (s *solver) crystalStep(i int, T, dt float64) float64 {
 	if inv <= c.Onset {
 		return 0
 	}
-	x := c.Step(w.X[i], T, k/b.growthTop, inv, dt)
+	x := c.Step(w.X[i], lim, k/b.growthTop, inv, dt)
 	d := x - w.X[i]
 	w.X[i] = x
 	return d

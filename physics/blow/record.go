@@ -162,7 +162,7 @@ func (r *recorder) finish() error {
 			T += v * w.T[j]
 			x := w.X[j]
 			rel := s.c.Crystal.Shape.Relative(w.theta[j])
-			x += max(s.c.Crystal.Limit(w.T[j])-x, 0) * rel
+			x += max(s.c.Crystal.Ceiling-x, 0) * rel
 			X += v * x
 			p.Haze = max(p.Haze, rel)
 			p.Net = max(p.Net, w.state[j].NetMax)

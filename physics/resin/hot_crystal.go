@@ -8,8 +8,8 @@ import "math"
 //	k_s   = K0 g(T)/g(Tmax) (exp(C (I1 - 3 - Onset)) - 1) for I1 - 3 > Onset, else 0
 //
 // I1 is the invariant of the network stretches and g the bell curve of the
-// quiescent law. Xinf is Ceiling in a cold mould and rises in a straight line
-// to CeilingHot where the wall stands at 140 °C.
+// quiescent law. Xinf is Ceiling up to a mould of 100 °C and rises in a
+// straight line to CeilingHot in one of 140 °C.
 //
 // An engineering law, not published: what is published is that crystals follow
 // the arrest of the network and grow in the time after stretching, so the
@@ -44,16 +44,15 @@ func (c *StrainCrystal) Rate(growth, invariant float64) float64 {
 	return min(c.K0*growth*math.Expm1(min(c.C*x, 60)), strainRateMost)
 }
 
-// Limit returns Xinf at the temperature T [K].
-func (c *StrainCrystal) Limit(T float64) float64 {
-	w := min(max((T-ceilingFrom)/(ceilingTo-ceilingFrom), 0), 1)
+// Limit returns Xinf for the temperature of the mould [K]; 0 before contact.
+func (c *StrainCrystal) Limit(mould float64) float64 {
+	w := min(max((mould-ceilingFrom)/(ceilingTo-ceilingFrom), 0), 1)
 	return c.Ceiling + w*(c.CeilingHot-c.Ceiling)
 }
 
-// Step returns the crystallinity by volume after dt [s] at T [K]; it never
-// falls.
-func (c *StrainCrystal) Step(X, T, growth, invariant, dt float64) float64 {
-	lim := c.Limit(T)
+// Step returns the crystallinity by volume after dt [s] under the limit lim;
+// it never falls.
+func (c *StrainCrystal) Step(X, lim, growth, invariant, dt float64) float64 {
 	if X >= lim {
 		return X
 	}
