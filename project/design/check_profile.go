@@ -24,6 +24,17 @@ func (doc *Document) checkProfile(add faultFunc) {
 	if d.Finish.Bore == 0 || d.Finish.Height == 0 || len(d.Bottle.Planes) != 2 || d.Bottle.Planes[1] <= d.Bottle.Planes[0] {
 		return // told already
 	}
+	// Feet and ribs cost time and do not decide whether the outline is sound.
+	smooth := d.Shape()
+	if b := &smooth.Base; b.Count == 0 || b.Count > 2 {
+		b.Count = 0
+		if b.Kind == bottle.Petaloid || b.Kind == bottle.Ribbed {
+			b.Kind = bottle.Punt
+		}
+	}
+	if _, err := bottle.New(smooth); err == nil {
+		return
+	}
 	_, err := bottle.New(d.Shape())
 	if err == nil {
 		return
