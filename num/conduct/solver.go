@@ -71,6 +71,7 @@ type Solver struct {
 	After        func(dt float64) // called after each step, when set
 	TI, TO       float64          // temperatures of inner and outer face [K], after a step or Refresh
 
+	last                                   float64   // length of the last step
 	g                                      []float64 // conductances between centres, [0] and [n] to the faces
 	h0, rate, lo, di, up, rhs, x, was, inc []float64
 }
@@ -134,30 +135,51 @@ func (v *Solver) Heat() float64 {
 // what a sudden change of sources or sides stirs up and keeps the second order
 // (Rannacher1984). It fails when the Newton iteration does not settle.
 func (v *Solver) Run(span float64, n int) error {
-	if !(span >= 0) || math.IsInf(span, 0) || n < 1 {
-		return fmt.Errorf("conduct: run: %g s in %d steps: want a span of 0 or more in 1 step or more", span, n)
+	if err := checkSpan(span, n); err != nil {
+		return err
 	}
+	clear(v.inc)
 	if span == 0 {
 		v.Refresh()
 		return nil
 	}
 	dt := span / float64(n)
-	clear(v.inc)
-	for i := range n {
-		if i == 0 {
-			for range 2 {
-				if err := v.step(dt/2, 1); err != nil {
-					return err
-				}
-			}
+	for range 2 {
+		if err := v.step(dt/2, 1); err != nil {
+			return err
+		}
+	}
+	v.last = dt / 2
+	return v.Continue(span-dt, n-1)
+}
+
+// Continue steps on after [Solver.Run] without the damped start, for sides
+// that stay and sources that change smoothly. n may be 0 where span is.
+func (v *Solver) Continue(span float64, n int) error {
+	if n == 0 {
+		return nil
+	}
+	if err := checkSpan(span, n); err != nil {
+		return err
+	}
+	dt := span / float64(n)
+	for range n {
+		if v.last > 0 && dt != v.last {
 			for j := range v.inc {
-				v.inc[j] *= 2 // a whole step follows
+				v.inc[j] *= dt / v.last
 			}
-			continue
 		}
 		if err := v.step(dt, 0.5); err != nil {
 			return err
 		}
+		v.last = dt
+	}
+	return nil
+}
+
+func checkSpan(span float64, n int) error {
+	if !(span >= 0) || math.IsInf(span, 0) || n < 1 {
+		return fmt.Errorf("conduct: run: %g s in %d steps: want a span of 0 or more in 1 step or more", span, n)
 	}
 	return nil
 }

@@ -155,7 +155,7 @@ func Checks() []cite.Check {
 			}), Published: 0.175, Allowed: 0.075, Mark: cite.Practice, Note: "lamps as set on a process card; geometry chosen, not measured",
 		},
 		{
-			ID: "oven.tip", Case: "mean of the middle of the body less the average, turned to 105 °C by one number", Source: "CommonPractice",
+			ID: "oven.body", Case: "mean of the middle of the body less the average, turned to 105 °C by one number", Source: "CommonPractice",
 			Unit: "K", Ours: run(func(r *Result) float64 { return r.Body.Mean[len(r.Body.Mean)-1] - float64(r.Mean) }), Published: 0, Allowed: 8, Mark: cite.Practice,
 			Note: "the profile of a process card should leave the body within some kelvin of the average",
 		},

@@ -8,6 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"costrel/num/conduct"
 	"costrel/physics/preform"
 	"costrel/physics/resin"
 	"costrel/unit"
@@ -68,12 +69,12 @@ func TestOrder(t *testing.T) {
 	if o := math.Log2(space[0]/space[2]) / 2; o < 1.7 {
 		t.Errorf("order in space %.2f, want 2", o)
 	}
-	fine = at(24, 0.0125)
+	fine = at(24, 0.01)
 	var time []float64
-	for _, dt := range []float64{0.8, 0.4, 0.2} {
+	for _, dt := range []float64{0.5, 0.25, 0.125} {
 		time = append(time, away(at(24, dt), fine))
 	}
-	t.Logf("at steps of 0.8, 0.4, 0.2 s: %.4f %.4f %.4f K; default 0.1 s: %.4f K", time[0], time[1], time[2], away(at(24, 0.1), fine))
+	t.Logf("at steps of 0.5, 0.25, 0.125 s: %.4f %.4f %.4f K", time[0], time[1], time[2])
 	if o := math.Log2(time[0]/time[2]) / 2; o < 1.7 {
 		t.Errorf("order in time %.2f, want 2", o)
 	}
@@ -98,6 +99,37 @@ func TestNoAllocationInside(t *testing.T) {
 	}
 	if a, b := count(0.2), count(0.1); a != b {
 		t.Errorf("%g allocations at 0.2 s, %g at 0.1 s", a, b)
+	}
+}
+
+// Heat along the preform: what one slice gives its neighbour takes, and in the
+// body the flow is k A dT/ds.
+func TestAlong(t *testing.T) {
+	p, g := parts(t)
+	o, err := New(p, g, turned())
+	if err != nil {
+		t.Fatal(err)
+	}
+	const slope = 700.0 // K/m
+	rings := make([]ring, len(o.slices))
+	for i := range rings {
+		n := len(o.walls[i].Mid)
+		rings[i] = ring{Solver: conduct.NewSolver(o.walls[i], &o.stuff, 350+slope*o.slices[i].S), axial: make([]float64, n), before: make([]float64, n)}
+	}
+	o.along(rings)
+	sum, flow := 0.0, make([]float64, len(rings))
+	for i, q := range rings {
+		for _, v := range q.axial {
+			sum += v * o.area[i]
+		}
+		flow[i] = sum
+	}
+	section := math.Pi * (0.0134*0.0134 - 0.0098*0.0098)
+	if want := g.Conductivity * section * slope; math.Abs(flow[20]/want-1) > 1e-6 {
+		t.Errorf("flow %g W, want %g", flow[20], want)
+	}
+	if math.Abs(sum) > 1e-12 {
+		t.Errorf("the flows sum to %g W", sum)
 	}
 }
 

@@ -24,8 +24,9 @@ type Oven struct {
 	stuff   conduct.Stuff
 	crystal resin.Quiescent
 	rate    resin.RateTable
-	inside  float64 // reflectance of a face from within
-	heat0   float64
+	inside  float64   // reflectance of a face from within
+	total   []float64 // volume of the walls over their mid-surface [m]
+	axial   []float64 // conductance between slice i and i+1 [W/K]
 }
 
 // New checks the set-up, every fault reported, and computes mesh and view
@@ -69,6 +70,16 @@ func New(p *preform.Preform, g resin.Grade, s Setup) (*Oven, error) {
 			v[z] = o.setup.Lamps.view(f, s.Lamps.First+float64(z)*s.Lamps.Pitch, floor, index)
 		}
 		o.walls, o.area, o.views = append(o.walls, w), append(o.area, a), append(o.views, v)
+	}
+	for i := range slices {
+		o.total = append(o.total, o.walls[i].Total())
+		if i+1 == len(slices) {
+			break
+		}
+		// the ring of wall where they meet; the smaller where the wall steps
+		at, e := slices[i].To, 1e-6*p.ArcLength()
+		section := math.Min(p.At(at-e).Rate, p.At(at+e).Rate) / p.Spec().Density
+		o.axial = append(o.axial, g.Conductivity*section/(slices[i+1].S-slices[i].S))
 	}
 	return o, nil
 }
@@ -176,10 +187,13 @@ func (f *Field) shape(i int, w *conduct.Wall) {
 	}
 }
 
-// course is the crystallisation and the peak of one slice as it is stepped.
-type course struct {
-	theta []float64
-	peak  float64
+// ring is one slice while it is stepped.
+type ring struct {
+	*conduct.Solver
+	light         []float64 // heat of the lamps to the cells [W/m² of mid-surface]
+	axial, before []float64 // heat along the preform, now and a piece ago
+	theta         []float64 // integral of the crystallisation rate
+	peak, started float64
 }
 
 // solve runs the schedule at a level and a coupling.
@@ -208,98 +222,116 @@ func (o *Oven) solve(level, coupling float64) (*Result, error) {
 		r.Zones[z] = q
 	}
 
-	w := course{theta: make([]float64, cells)}
-	source := make([]float64, cells)
-	v := conduct.NewSolver(o.walls[0], &o.stuff, float64(s.Inlet))
 	middle := o.middle()
-	v.After = func(dt float64) {
-		for k, T := range v.T {
-			if T > 365 {
-				w.theta[k] += o.rate.Rate(T) * dt
+	rings := make([]ring, n)
+	buf := make([]float64, 5*n*cells)
+	cut := func() []float64 { v := buf[:cells:cells]; buf = buf[cells:]; return v }
+	for i := range rings {
+		q := &rings[i]
+		*q = ring{Solver: conduct.NewSolver(o.walls[i], &o.stuff, float64(s.Inlet)), light: cut(), axial: cut(), before: cut(), theta: cut(), peak: float64(s.Inlet)}
+		q.Source = cut()
+		q.Inner = conduct.Side{Film: s.Air.Inside, Fluid: float64(s.Air.Bore)}
+		q.started = q.Heat()
+		q.After = func(dt float64) {
+			for k, T := range q.T {
+				if T > 365 {
+					q.theta[k] += o.rate.Rate(T) * dt
+				}
 			}
+			q.peak = math.Max(q.peak, q.TO)
 		}
-		w.peak = math.Max(w.peak, v.TO)
-	}
-	heating := conduct.Side{Film: s.Air.FilmAt(s.Ventilation), Fluid: float64(s.Air.Oven), Emissivity: o.grade.Emissivity, Surrounding: float64(s.Air.Surroundings)}
-	soaking := conduct.Side{Film: s.Air.SoakFilm, Fluid: float64(s.Air.Soak), Emissivity: o.grade.Emissivity, Surrounding: float64(s.Air.Soak)}
-	module := lampTime / float64(s.Modules)
-	steps := func(span float64) int { return max(1, int(math.Ceil(span/s.Grid.Step-1e-9))) }
-
-	for i := range n {
-		wall := o.walls[i]
-		v.Reset(wall, &o.stuff, float64(s.Inlet))
-		clear(w.theta)
-		w.peak = float64(s.Inlet)
-		e := o.light(&s, spectra, i, source, r, module*float64(s.Modules))
+		e := o.light(&s, spectra, i, q.light, r, lampTime)
 		r.Energy.Falls += e.Falls
 		r.Energy.Reflected += e.Reflected
 		r.Energy.Escaped += e.Escaped
 		r.Energy.Absorbed += e.Absorbed
-		v.Inner = conduct.Side{Film: s.Air.Inside, Fluid: float64(s.Air.Bore)}
-		started := v.Heat()
-		now := 0.0
-		note := func() {
-			if i != middle {
-				return
-			}
-			v.Refresh()
-			h := &r.Body
-			h.Time, h.Inside = append(h.Time, now), append(h.Inside, v.TI)
-			h.Mean, h.Outside = append(h.Mean, wall.Mean(v.T)), append(h.Outside, v.TO)
-		}
-		phase := func(span float64, q []float64, side conduct.Side) error {
-			v.Source, v.Outer = q, side
-			pieces := 1
-			if i == middle { // cut up for the history
-				pieces = max(1, int(math.Ceil(span/0.5-1e-9)))
-			}
-			if span <= 0 {
-				return nil
-			}
-			for range pieces {
-				if err := v.Run(span/float64(pieces), steps(span/float64(pieces))); err != nil {
-					return fmt.Errorf("oven: slice at %.4g mm below the ledge, %.3g s: %w", o.slices[i].BelowLedge*1e3, now, err)
-				}
-				now += span / float64(pieces)
-				note()
-			}
+	}
+	module := lampTime / float64(s.Modules)
+	pieces := func(span float64) int { return int(math.Ceil(span/(2*s.Grid.Step) - 1e-9)) } // of two steps
+	notes := 1 + s.Modules*pieces(module) + (s.Modules-1)*pieces(s.GapTime) + pieces(s.SoakTime)
+	r.Body = History{Time: make([]float64, 0, notes), Inside: make([]float64, 0, notes), Mean: make([]float64, 0, notes), Outside: make([]float64, 0, notes)}
+	now := 0.0
+	note := func() {
+		q := &rings[middle]
+		q.Refresh()
+		h := &r.Body
+		h.Time, h.Inside = append(h.Time, now), append(h.Inside, q.TI)
+		h.Mean, h.Outside = append(h.Mean, q.Wall.Mean(q.T)), append(h.Outside, q.TO)
+	}
+	note()
+	heating := conduct.Side{Film: s.Air.FilmAt(s.Ventilation), Fluid: float64(s.Air.Oven), Emissivity: o.grade.Emissivity, Surrounding: float64(s.Air.Surroundings)}
+	soaking := conduct.Side{Film: s.Air.SoakFilm, Fluid: float64(s.Air.Soak), Emissivity: o.grade.Emissivity, Surrounding: float64(s.Air.Soak)}
+	phase := func(span float64, lit bool, side conduct.Side) error {
+		if span <= 0 {
 			return nil
 		}
-		note()
-		for m := range s.Modules {
-			if err := phase(module, source, heating); err != nil {
-				return nil, err
+		n := pieces(span)
+		dt := span / float64(n)
+		for piece := range n {
+			o.along(rings)
+			fresh := 0.5 // extrapolated to the middle of the piece
+			if now == 0 {
+				fresh = 0
 			}
-			if m+1 < s.Modules {
-				if err := phase(s.GapTime, nil, heating); err != nil {
-					return nil, err
+			for i := range rings {
+				q := &rings[i]
+				q.Outer = side
+				for k := range q.Source {
+					q.Source[k] = q.axial[k] + fresh*(q.axial[k]-q.before[k])
+					if lit {
+						q.Source[k] += q.light[k]
+					}
+				}
+				var err error
+				if piece == 0 {
+					err = q.Run(dt, 2)
+				} else {
+					err = q.Continue(dt, 2)
+				}
+				if err != nil {
+					return fmt.Errorf("oven: slice at %.4g mm below the ledge, %.3g s: %w", o.slices[i].BelowLedge*1e3, now, err)
 				}
 			}
+			now += dt
+			note()
 		}
-		if err := phase(s.SoakTime, nil, soaking); err != nil {
+		return nil
+	}
+	for m := range s.Modules {
+		if err := phase(module, true, heating); err != nil {
 			return nil, err
 		}
-		v.Refresh()
-		f := r.Field
+		if m+1 < s.Modules {
+			if err := phase(s.GapTime, false, heating); err != nil {
+				return nil, err
+			}
+		}
+	}
+	if err := phase(s.SoakTime, false, soaking); err != nil {
+		return nil, err
+	}
+	f := r.Field
+	for i := range rings {
+		q, wall, a := &rings[i], o.walls[i], o.area[i]
+		q.Refresh()
 		f.shape(i, wall)
-		copy(f.T[i], v.T)
-		f.Inside[i], f.Mean[i], f.Outside[i] = v.TI, wall.Mean(v.T), v.TO
+		copy(f.T[i], q.T)
+		f.Inside[i], f.Mean[i], f.Outside[i] = q.TI, wall.Mean(q.T), q.TO
 		worst := 0.0
-		for _, th := range w.theta {
+		for _, th := range q.theta {
 			worst = math.Max(worst, th)
 		}
-		r.Haze[i], r.Hottest[i] = o.crystal.Relative(worst), w.peak
-		a := o.area[i]
-		r.Energy.LostConvection += a * v.Lost.OuterFilm
-		r.Energy.LostRadiation += a * v.Lost.OuterRadiation
-		r.Energy.Inner += a * (v.Lost.InnerFilm + v.Lost.InnerRadiation)
-		r.Energy.Stored += a * (v.Heat() - started)
-		for _, x := range [...]float64{v.TI, v.TO, w.peak, f.Mean[i]} {
+		r.Haze[i], r.Hottest[i] = o.crystal.Relative(worst), q.peak
+		r.Energy.LostConvection += a * q.Lost.OuterFilm
+		r.Energy.LostRadiation += a * q.Lost.OuterRadiation
+		r.Energy.Inner += a * (q.Lost.InnerFilm + q.Lost.InnerRadiation)
+		r.Energy.Stored += a * (q.Heat() - q.started)
+		r.Energy.Needed += o.slices[i].Mass * (o.stuff.Enthalpy(f.Mean[i]) - o.stuff.Enthalpy(float64(s.Inlet)))
+		for _, x := range [...]float64{q.TI, q.TO, q.peak, f.Mean[i]} {
 			if !finite(x) {
 				return nil, fmt.Errorf("oven: slice at %.4g mm below the ledge: temperature %g K", o.slices[i].BelowLedge*1e3, x)
 			}
 		}
-		r.Energy.Needed += o.slices[i].Mass * (o.stuff.Enthalpy(f.Mean[i]) - o.stuff.Enthalpy(float64(s.Inlet)))
 	}
 	r.Mean = r.Field.Average()
 	r.Body.BelowLedge = o.slices[middle].BelowLedge
@@ -307,6 +339,24 @@ func (o *Oven) solve(level, coupling float64) (*Result, error) {
 		e.Residual = (e.Absorbed - e.LostConvection - e.LostRadiation - e.Inner - e.Stored) / e.Absorbed
 	}
 	return r, nil
+}
+
+// along, called once a piece, renews the heat that flows along the preform into the cells, between
+// cells of the same share of the wall; insulated at gate and ledge.
+func (o *Oven) along(rings []ring) {
+	for i := range rings {
+		q := &rings[i]
+		q.before, q.axial = q.axial, q.before
+		clear(q.axial)
+	}
+	for i := 0; i+1 < len(rings); i++ {
+		a, b := &rings[i], &rings[i+1]
+		for k := range a.axial {
+			flow := o.axial[i] * (o.walls[i].Volume[k]/o.total[i] + o.walls[i+1].Volume[k]/o.total[i+1]) / 2 * (b.T[k] - a.T[k])
+			a.axial[k] += flow / o.area[i]
+			b.axial[k] -= flow / o.area[i+1]
+		}
+	}
 }
 
 // middle returns the slice in the middle of the body.

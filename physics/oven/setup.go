@@ -43,7 +43,7 @@ type Air struct {
 type Grid struct {
 	Slices int     // along the preform, 8..200
 	Cells  int     // across the wall, 4..200
-	Step   float64 // longest time step [s], 0.005..2
+	Step   float64 // longest time step [s], 0.005..1
 }
 
 // Setup is the oven as set.
@@ -84,7 +84,7 @@ func Default() Setup {
 			Bore: unit.Temperature(a.Value("bore")), Inside: a.Value("film_inside"), Soak: unit.Temperature(a.Value("soak_air")), SoakFilm: a.Value("soak_film"),
 		},
 		Optics: Optics{Focus: true, Bore: true},
-		Grid:   Grid{Slices: 40, Cells: 24, Step: 0.2},
+		Grid:   Grid{Slices: 40, Cells: 24, Step: 0.25},
 	}
 }
 
@@ -169,6 +169,6 @@ func (s *Setup) check() error {
 	g := s.Grid
 	in("slices", float64(g.Slices), 8, 200, "")
 	in("cells", float64(g.Cells), 4, 200, "")
-	in("time step", g.Step, 0.005, 2, " s")
+	in("time step", g.Step, 0.005, 1, " s")
 	return errors.Join(faults...)
 }

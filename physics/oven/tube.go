@@ -35,7 +35,7 @@ type TubeResult struct {
 	Heated, Soaked [3]unit.Temperature
 }
 
-// Heat finds the flux of light that brings the tube to the mean temperature
+// HeatTo finds the flux of light that brings the tube to the mean temperature
 // want after the soak, for the resin g, and returns what then happens.
 func (t Tube) HeatTo(g resin.Grade, want unit.Temperature) (TubeResult, error) {
 	if !(want > t.Inlet && want.Celsius() < 200) {

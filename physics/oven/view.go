@@ -14,8 +14,10 @@ type view struct{ falls, enters float64 }
 
 // Gauss-Legendre rule with 8 points on [-1, 1], the positive half; from
 // memory, checked in view_test.go.
-var gaussX = [4]float64{0.1834346424956498, 0.5255324099163290, 0.7966664774136267, 0.9602898564975363}
-var gaussW = [4]float64{0.3626837833783620, 0.3137066458778873, 0.2223810344533745, 0.1012285362903763}
+var (
+	gaussX = [4]float64{0.1834346424956498, 0.5255324099163290, 0.7966664774136267, 0.9602898564975363}
+	gaussW = [4]float64{0.3626837833783620, 0.3137066458778873, 0.2223810344533745, 0.1012285362903763}
+)
 
 // gauss returns node and weight k = 0..7 on a..b.
 func gauss(k int, a, b float64) (x, w float64) {

@@ -24,7 +24,7 @@ func TestView(t *testing.T) {
 	l := Lamps{Length: 0.3, Distance: 0.05, Mirror: 0.025, Reflectance: 0.75, FloorShare: 0.3}
 	const floor, n = 0.123, 1.54
 	brute := func(f facet, z float64) (falls float64) {
-		const nu, nphi = 1500, 720
+		const nu, nphi = 700, 300
 		for _, m := range []struct{ d, z, share float64 }{
 			{0.05, z, 1},
 			{0.1, z, 0.75},
