@@ -1,0 +1,129 @@
+package calibrate
+
+import (
+	"fmt"
+	"math"
+
+	"costrel/num/dist"
+	"costrel/num/root"
+	"costrel/physics/permeation"
+)
+
+// Prediction is the loss at a time, of the mean of the bottles.
+type Prediction struct {
+	Time         float64 // [s]
+	Loss, Lo, Hi float64 // share of the reading it is counted from, with the interval
+	Carbonation  float64 // [kg/m³]
+	// Extrapolated is the time over that of the last pull; the interval holds
+	// the scatter of the readings, not the doubt about the model.
+	Extrapolated float64
+}
+
+// loss returns the loss at t and its slopes in the parameters.
+func (f *PullFit) loss(t float64, from permeation.Reference) (v, carbonation float64, slope []float64, err error) {
+	at := func(x []float64) (float64, float64, error) {
+		l, err := f.life(x, t)
+		if err != nil {
+			return 0, 0, err
+		}
+		loss, err := l.Loss(t, from)
+		if err != nil {
+			return 0, 0, err
+		}
+		p, err := l.At(t)
+		return loss.Total, p.Carbonation, err
+	}
+	if v, carbonation, err = at(f.x); err != nil {
+		return 0, 0, nil, err
+	}
+	slope = make([]float64, len(f.x))
+	for i := range f.x {
+		x := append([]float64(nil), f.x...)
+		x[i] += step
+		a, _, err := at(x)
+		if err != nil {
+			return 0, 0, nil, err
+		}
+		x[i] -= 2 * step
+		b, _, err := at(x)
+		if err != nil {
+			return 0, 0, nil, err
+		}
+		slope[i] = (a - b) / (2 * step)
+	}
+	return v, carbonation, slope, nil
+}
+
+// spread returns the standard error of a linear combination.
+func spread(cov [][]float64, slope []float64) float64 {
+	s := 0.0
+	for i := range slope {
+		for j := range slope {
+			s += slope[i] * cov[i][j] * slope[j]
+		}
+	}
+	return math.Sqrt(math.Max(s, 0))
+}
+
+// Predict returns the loss at t [s] with the interval of the mean at the
+// confidence, 0..1. It is counted from the 24-h reading where from is empty;
+// see permeation.Reference for the others.
+func (f *PullFit) Predict(t, confidence float64, from permeation.Reference) (Prediction, error) {
+	if !(confidence > 0 && confidence < 1) {
+		return Prediction{}, fmt.Errorf("calibrate: predict: confidence %g outside 0..1", confidence)
+	}
+	if from == "" {
+		from = permeation.FirstDay
+	}
+	v, c, slope, err := f.loss(t, from)
+	if err != nil {
+		return Prediction{}, fmt.Errorf("calibrate: predict: %w", err)
+	}
+	q, err := dist.StudentQuantile((1+confidence)/2, float64(f.Freedom))
+	if err != nil {
+		return Prediction{}, fmt.Errorf("calibrate: predict: %w", err)
+	}
+	half := q * spread(f.cov, slope)
+	return Prediction{Time: t, Loss: v, Lo: v - half, Hi: v + half, Carbonation: c, Extrapolated: t / f.last}, nil
+}
+
+// Shown returns the time [s] up to which the whole interval stays within the
+// limit on the loss, and the time at which the loss itself reaches it; each is
+// until where it is not reached before. Times to a hundredth of a day.
+func (f *PullFit) Shown(limit, confidence, until float64, from permeation.Reference) (shown, reached float64, err error) {
+	if !(limit > 0 && limit < 1) {
+		return 0, 0, fmt.Errorf("calibrate: shown: limit %g outside 0..1", limit)
+	}
+	if !(until > 2*day) {
+		return 0, 0, fmt.Errorf("calibrate: shown: until %g d, want more than 2 d", until/day)
+	}
+	find := func(g func(Prediction) float64) (float64, error) {
+		var failed error
+		over := func(t float64) float64 {
+			p, err := f.Predict(t, confidence, from)
+			if err != nil && failed == nil {
+				failed = err
+			}
+			return g(p) - limit
+		}
+		low, high := over(day*1.01), over(until)
+		switch {
+		case failed != nil:
+			return 0, failed
+		case high <= 0:
+			return until, nil
+		case low >= 0:
+			return 0, nil
+		}
+		t, err := root.Brent(over, day*1.01, until, 0.01*day)
+		if failed != nil {
+			err = failed
+		}
+		return t, err
+	}
+	if shown, err = find(func(p Prediction) float64 { return p.Hi }); err != nil {
+		return 0, 0, err
+	}
+	reached, err = find(func(p Prediction) float64 { return p.Loss })
+	return shown, reached, err
+}

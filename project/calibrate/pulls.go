@@ -1,0 +1,395 @@
+package calibrate
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"sort"
+
+	"costrel/num/dist"
+	"costrel/num/fit"
+	"costrel/physics/permeation"
+	"costrel/quality/lab"
+)
+
+const (
+	day  = 86400.0
+	week = 7 * day
+)
+
+// Pull is the bottles opened at one time.
+type Pull struct {
+	Time   float64   // since filling [s]
+	Values []float64 // carbonation [kg/m³, on the basis of the drink]
+}
+
+// FirstReading is when the reading called week 0 is taken after filling [s].
+const FirstReading = day
+
+// PullsOf turns the readings of a laboratory table into pulls, by the time in
+// the named setting ("week"). Week 0 is the reading at [FirstReading]. Errors,
+// all at once: a reading without a time, a censored reading ("<3.5"), a
+// carbonation that is none, fewer than two times.
+func PullsOf(s lab.Series, setting string) ([]Pull, error) {
+	var faults []error
+	at := map[float64][]float64{}
+	for _, r := range s.Readings {
+		if r.Row < 0 || r.Row >= len(s.Rows) {
+			faults = append(faults, fmt.Errorf("calibrate: pulls: line %d belongs to no row", r.Line))
+			continue
+		}
+		t, ok := s.Rows[r.Row].Settings[setting]
+		switch {
+		case !ok:
+			faults = append(faults, fmt.Errorf("calibrate: pulls: line %d, %q: no %s is given", r.Line, r.Text, setting))
+		case !(t >= 0) || math.IsInf(t, 0):
+			faults = append(faults, fmt.Errorf("calibrate: pulls: line %d: %s %g d is no time after filling", r.Line, setting, t/day))
+		case r.Censor != lab.Exact:
+			faults = append(faults, fmt.Errorf("calibrate: pulls: line %d, column %d: %q bounds the carbonation and does not give it; measure again or take the bottle out", r.Line, r.Col, r.Text))
+		default:
+			at[t] = append(at[t], r.Value)
+		}
+	}
+	var out []Pull
+	for t, v := range at {
+		if t == 0 {
+			t = FirstReading
+		}
+		out = append(out, Pull{Time: t, Values: v})
+	}
+	sort.Slice(out, func(i, j int) bool { return out[i].Time < out[j].Time })
+	if err := errors.Join(faults...); err != nil {
+		return nil, err
+	}
+	return out, checkPulls(out)
+}
+
+func checkPulls(pulls []Pull) error {
+	var faults []error
+	if len(pulls) < 2 {
+		faults = append(faults, fmt.Errorf("calibrate: pulls: %d times, want 2 or more", len(pulls)))
+	}
+	n := 0
+	for i, p := range pulls {
+		if !(p.Time >= 0) || p.Time > 20*365*day {
+			faults = append(faults, fmt.Errorf("calibrate: pull %d: time %g d outside 0..7300 d", i+1, p.Time/day))
+		}
+		if i > 0 && !(p.Time > pulls[i-1].Time) {
+			faults = append(faults, fmt.Errorf("calibrate: pull %d at %g d does not follow the one before at %g d", i+1, p.Time/day, pulls[i-1].Time/day))
+		}
+		if len(p.Values) == 0 {
+			faults = append(faults, fmt.Errorf("calibrate: pull %d at %g d has no values", i+1, p.Time/day))
+		}
+		for _, v := range p.Values {
+			if !(v > 0) || v > 25 {
+				faults = append(faults, fmt.Errorf("calibrate: pull %d at %g d: carbonation %g g/L outside 0..25 g/L", i+1, p.Time/day, v))
+			}
+			n++
+		}
+	}
+	if n > 10000 {
+		faults = append(faults, fmt.Errorf("calibrate: pulls: %d readings, more than 10000", n))
+	}
+	return errors.Join(faults...)
+}
+
+// Free says which numbers the fit may move besides the carbonation at the
+// start and the factor on the wall. Each is bound by a prior, the spread that
+// the card of the model gives it: pulls alone do not tell closure from wall.
+type Free struct {
+	Closure bool // conductance, times or over 1.6
+	Growth  bool // elastic and delayed, times or over 1.5
+}
+
+// Growth and closure: half widths of ln at 95 %. Chosen for this project.
+const (
+	closureSpread = 1.6
+	growthSpread  = 1.5
+)
+
+// Setup is a fit of pulls.
+type Setup struct {
+	// Case is the pack with its lane; the lane reaches past the last pull and
+	// past every time that is asked for later.
+	Case  permeation.Case
+	Pulls []Pull
+	Free  Free
+	// Sigma is the standard deviation of one reading [kg/m³] where no pull has
+	// two bottles; otherwise it is taken from the bottles.
+	Sigma float64
+}
+
+// Parameter is one fitted number with its 95 % interval.
+type Parameter struct {
+	Key, Label    string
+	Value, Lo, Hi float64
+	AtBound       bool // the bound has set it, not the data
+	Prior         bool // held by a prior as well
+}
+
+// PullFit is the result of a fit.
+type PullFit struct {
+	// Parameters: "factor" on the diffusivity of the wall, "start" the
+	// carbonation at filling [kg/m³], then "closure" and "growth" where free.
+	Parameters []Parameter
+	// Sigma is the scatter of one bottle about the curve [kg/m³], with Freedom
+	// degrees of freedom; Bottles that of bottles of one pull about their mean,
+	// 0 where no pull has two.
+	Sigma   float64
+	Freedom int
+	Bottles float64
+	// Misfit is the chance of so bad a curve if the model were right: the pulls
+	// about the curve against the bottles about their pulls. Below 0.05 the
+	// curve does not follow the data; 1 where it cannot be said.
+	Misfit    float64
+	Residuals []float64 // readings less curve, in the order of the pulls [kg/m³]
+	Warnings  []string
+
+	s      Setup
+	x      []float64
+	cov    [][]float64
+	info   [][]float64 // JᵀJ at x, residuals over Sigma
+	kinds  []string
+	prior  []float64
+	widths []float64
+	last   float64
+}
+
+// step of the differences of the parameters, all of which are logarithms.
+const step = 0.01
+
+// FitPulls fits the transient model to pulls: the carbonation at the start and
+// the factor on the diffusivity of the wall, and what Free sets free, by least
+// squares over all readings. Growth, sorption and closure stay as the case has
+// them otherwise.
+//
+// Errors: faulty pulls; a lane that ends before the last pull; a drink that is
+// not carbonated; no convergence.
+func FitPulls(s Setup) (*PullFit, error) {
+	if err := checkPulls(s.Pulls); err != nil {
+		return nil, err
+	}
+	c := s.Case.Liquid.Drink().Carbonation
+	if !(c > 0) {
+		return nil, errors.New("calibrate: pulls: the drink of the pack is not carbonated")
+	}
+	f := &PullFit{s: s, kinds: []string{"factor", "start"}, prior: []float64{0, 0}}
+	if s.Free.Closure {
+		f.kinds, f.prior = append(f.kinds, "closure"), append(f.prior, math.Log(closureSpread)/two95)
+	}
+	if s.Free.Growth {
+		f.kinds, f.prior = append(f.kinds, "growth"), append(f.prior, math.Log(growthSpread)/two95)
+	}
+	readings, times := 0, make([]float64, 0, len(s.Pulls))
+	within, freedom := 0.0, 0
+	for _, p := range s.Pulls {
+		readings += len(p.Values)
+		times = append(times, p.Time)
+		m := mean(p.Values)
+		for _, v := range p.Values {
+			within += (v - m) * (v - m)
+		}
+		freedom += len(p.Values) - 1
+	}
+	f.last = times[len(times)-1]
+	if freedom > 0 {
+		f.Bottles = math.Sqrt(within / float64(freedom))
+	}
+	sigma := f.Bottles
+	if !(sigma > 0) {
+		sigma = s.Sigma
+	}
+	if !(sigma > 0) {
+		return nil, errors.New("calibrate: pulls: no two bottles of a pull differ and no scatter of a reading is given: give Sigma")
+	}
+	n := len(f.kinds)
+	priors := n - 2
+	low, high := make([]float64, n), make([]float64, n)
+	start := make([]float64, n)
+	for i := range n {
+		low[i], high[i] = math.Log(0.1), math.Log(10)
+	}
+	// The pulls themselves tell where to start.
+	start[1] = math.Log(s.Pulls[0].Values[0] / c)
+	start[1] = math.Min(math.Max(start[1], low[1]), high[1])
+	var r fit.Result
+	for pass := range 2 {
+		var err error
+		r, err = fit.LeastSquares(fit.Problem{
+			Residuals: readings + priors, Start: start, Low: low, High: high, Step: fill(n, step),
+			Residual: func(x, r []float64) error {
+				v, err := f.curve(x, times)
+				if err != nil {
+					return err
+				}
+				k := 0
+				for i, p := range s.Pulls {
+					for _, y := range p.Values {
+						r[k] = (v[i] - y) / sigma
+						k++
+					}
+				}
+				for i := 2; i < n; i++ {
+					r[k] = x[i] / f.prior[i]
+					k++
+				}
+				return nil
+			},
+		})
+		if err != nil {
+			return nil, fmt.Errorf("calibrate: pulls: %w", err)
+		}
+		sum := 0.0
+		for _, v := range r.Residual[:readings] {
+			sum += v * v
+		}
+		f.Freedom = readings - 2
+		if f.Freedom < 1 {
+			return nil, fmt.Errorf("calibrate: pulls: %d readings leave no degree of freedom, want 3 or more", readings)
+		}
+		f.Sigma = sigma * math.Sqrt(sum/float64(f.Freedom))
+		if pass == 0 { // now with the scatter that was found
+			if f.Sigma < 1e-9*c {
+				f.Sigma = 1e-9 * c
+			}
+			sigma = f.Sigma
+			start = r.X
+		}
+	}
+	f.x, f.cov = r.X, r.Inverse
+	f.info = make([][]float64, n)
+	for j := range n {
+		f.info[j] = make([]float64, n)
+		for k := range n {
+			for i := range r.Jacobian {
+				f.info[j][k] += r.Jacobian[i][j] * r.Jacobian[i][k]
+			}
+		}
+	}
+	for _, v := range r.Residual[:readings] {
+		f.Residuals = append(f.Residuals, -v*sigma)
+	}
+	f.misfit(within, freedom)
+	if err := f.parameters(r, c); err != nil {
+		return nil, err
+	}
+	return f, nil
+}
+
+// two95 is the score at the ends of a 95 % range.
+const two95 = 1.959963984540054
+
+func fill(n int, v float64) []float64 {
+	out := make([]float64, n)
+	for i := range out {
+		out[i] = v
+	}
+	return out
+}
+
+func mean(v []float64) float64 {
+	s := 0.0
+	for _, x := range v {
+		s += x
+	}
+	return s / float64(len(v))
+}
+
+// misfit tests the pulls about the curve against the bottles about their pulls.
+func (f *PullFit) misfit(within float64, freedom int) {
+	f.Misfit = 1
+	d1 := len(f.s.Pulls) - 2
+	if freedom < 1 || d1 < 1 || within == 0 {
+		return
+	}
+	total := 0.0
+	for _, v := range f.Residuals {
+		total += v * v
+	}
+	lack := math.Max(total-within, 0)
+	p, err := dist.FSurvival(lack/float64(d1)/(within/float64(freedom)), float64(d1), float64(freedom))
+	if err == nil {
+		f.Misfit = p
+	}
+	if f.Misfit < 0.05 {
+		f.Warnings = append(f.Warnings, fmt.Sprintf("calibrate: pulls: the curve misses the pulls by more than the bottles scatter (chance %.2g): the interval is too narrow", f.Misfit))
+	}
+}
+
+// parameters reports the fitted numbers.
+func (f *PullFit) parameters(r fit.Result, c float64) error {
+	t, err := dist.StudentQuantile(0.975, float64(f.Freedom))
+	if err != nil {
+		return fmt.Errorf("calibrate: pulls: %w", err)
+	}
+	labels := map[string]string{
+		"factor": "Wall: factor on diffusivity", "start": "Carbonation at filling",
+		"closure": "Closure: factor on conductance", "growth": "Growth: factor",
+	}
+	for i, k := range f.kinds {
+		unit := 1.0
+		if k == "start" {
+			unit = c
+		}
+		half := t * math.Sqrt(f.cov[i][i])
+		p := Parameter{Key: k, Label: labels[k], Value: unit * math.Exp(r.X[i]), Lo: unit * math.Exp(r.X[i]-half), Hi: unit * math.Exp(r.X[i]+half), AtBound: r.Bound[i], Prior: i > 1}
+		if p.AtBound {
+			f.Warnings = append(f.Warnings, fmt.Sprintf("calibrate: pulls: %s ends on its bound %.3g: the data ask for more than the model allows; look at the case", p.Label, p.Value))
+		}
+		f.Parameters = append(f.Parameters, p)
+	}
+	return nil
+}
+
+// cased returns the case at the parameters x.
+func (f *PullFit) cased(x []float64) (permeation.Case, error) {
+	c, err := f.s.Case.Factor(math.Exp(x[0]))
+	if err != nil {
+		return c, err
+	}
+	d := c.Liquid.Drink()
+	d.Carbonation *= math.Exp(x[1])
+	if c.Liquid, err = d.Liquid(); err != nil {
+		return c, err
+	}
+	for i, k := range f.kinds {
+		m := math.Exp(x[i])
+		switch k {
+		case "closure":
+			c.Cap.CO2 *= m
+			c.Cap.Oxygen *= m
+			c.Cap.Nitrogen *= m
+		case "growth":
+			c.Growth.Elastic *= m
+		}
+	}
+	return c, nil
+}
+
+func (f *PullFit) life(x []float64, until float64) (*permeation.Life, error) {
+	c, err := f.cased(x)
+	if err != nil {
+		return nil, err
+	}
+	return c.Run(until, permeation.Options{})
+}
+
+// curve returns the carbonation at the times.
+func (f *PullFit) curve(x, times []float64) ([]float64, error) {
+	l, err := f.life(x, times[len(times)-1])
+	if err != nil {
+		return nil, err
+	}
+	out := make([]float64, len(times))
+	for i, t := range times {
+		p, err := l.At(t)
+		if err != nil {
+			return nil, err
+		}
+		out[i] = p.Carbonation
+	}
+	return out, nil
+}
+
+// Case returns the calibrated case.
+func (f *PullFit) Case() (permeation.Case, error) { return f.cased(f.x) }
