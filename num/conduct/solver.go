@@ -219,7 +219,7 @@ func (v *Solver) step(dt, th float64) error {
 	for i := range v.T {
 		v.T[i] += v.inc[i]
 	}
-	new := dt * th
+	ahead := dt * th
 	worst := 0.0
 	for it := range 100 {
 		for i := range v.T {
@@ -235,13 +235,13 @@ func (v *Solver) step(dt, th float64) error {
 			r := m*h - v.h0[i] - v.rate[i]
 			v.di[i], v.lo[i], v.up[i] = m*cp, 0, 0
 			if i > 0 {
-				g := new * v.g[i]
+				g := ahead * v.g[i]
 				r += g * (v.T[i] - v.T[i-1])
 				v.di[i] += g
 				v.lo[i] = -g
 			}
 			if i+1 < n {
-				g := new * v.g[i+1]
+				g := ahead * v.g[i+1]
 				r += g * (v.T[i] - v.T[i+1])
 				v.di[i] += g
 				v.up[i] = -g
@@ -251,10 +251,10 @@ func (v *Solver) step(dt, th float64) error {
 		var si, so float64
 		ci, ri, si, v.TI = v.Inner.flux(v.T[0], gi)
 		co, ro, so, v.TO = v.Outer.flux(v.T[n-1], g0)
-		v.rhs[0] -= new * ai * (ci + ri)
-		v.di[0] += new * ai * si
-		v.rhs[n-1] -= new * ao * (co + ro)
-		v.di[n-1] += new * ao * so
+		v.rhs[0] -= ahead * ai * (ci + ri)
+		v.di[0] += ahead * ai * si
+		v.rhs[n-1] -= ahead * ao * (co + ro)
+		v.di[n-1] += ahead * ao * so
 		// the matrix is diagonally dominant: no pivoting
 		for i := 1; i < n; i++ {
 			f := v.lo[i] / v.di[i-1]
@@ -283,10 +283,10 @@ func (v *Solver) step(dt, th float64) error {
 		if worst < 1e-5 {
 			ci, ri, _, v.TI = v.Inner.flux(v.T[0], gi)
 			co, ro, _, v.TO = v.Outer.flux(v.T[n-1], g0)
-			lost.InnerFilm += new * ai * ci
-			lost.InnerRadiation += new * ai * ri
-			lost.OuterFilm += new * ao * co
-			lost.OuterRadiation += new * ao * ro
+			lost.InnerFilm += ahead * ai * ci
+			lost.InnerRadiation += ahead * ai * ri
+			lost.OuterFilm += ahead * ao * co
+			lost.OuterRadiation += ahead * ao * ro
 			v.Lost.InnerFilm += lost.InnerFilm
 			v.Lost.InnerRadiation += lost.InnerRadiation
 			v.Lost.OuterFilm += lost.OuterFilm

@@ -220,6 +220,15 @@ func TestSmallRules(t *testing.T) {
 	if s, err := SizeFor(0.3, 0.095, 0.5e-3, 2.83, 2.83); err != nil || s.Wall < 0.004 {
 		t.Errorf("size %+v, %v", s, err)
 	}
+	if a, b, err := Zones(0.30e-3); err != nil || math.Abs(a-0.36e-3) > 1e-12 || math.Abs(b-0.54e-3) > 1e-12 {
+		t.Errorf("zones %g, %g, %v", a, b, err)
+	}
+	if a, warn, err := Draft(0.0098, 0.0102, 0.09); err != nil || warn != nil || math.Abs(a*180/math.Pi-0.2546) > 1e-3 {
+		t.Errorf("draft %g, %q, %v", a, warn, err)
+	}
+	if _, warn, err := Draft(0.0098, 0.0098, 0.09); err != nil || len(warn) != 1 {
+		t.Errorf("no draft: %q, %v", warn, err)
+	}
 	errs := []error{}
 	_, e := Cavity(0, true)
 	errs = append(errs, e)
@@ -240,6 +249,10 @@ func TestSmallRules(t *testing.T) {
 	_, e = HoopOuter(4, 11e-3, 8e-3, 1, 2)
 	errs = append(errs, e)
 	_, e = HoopOuter(math.NaN(), 8e-3, 11e-3, 1, 2)
+	errs = append(errs, e)
+	_, _, e = Zones(0)
+	errs = append(errs, e)
+	_, _, e = Draft(0.01, 0.009, 0.09)
 	errs = append(errs, e)
 	for i, err := range errs {
 		if err == nil {

@@ -51,3 +51,30 @@ func HoopOuter(inner, preformInner, preformOuter, bottleInner, bottleOuter float
 	}
 	return inner * (preformInner / preformOuter) * (bottleOuter / bottleInner), nil
 }
+
+// Zones returns the walls [m] of shoulder and base to aim at for a panel wall
+// [m]: the shoulder a fifth thicker, the base half as thick again as the
+// shoulder. A rule of thumb for where material should go; the section weights
+// of the design come first. Source: BrandauPreformDesign.
+func Zones(panel float64) (shoulder, base float64, err error) {
+	if err := within("zones", "panel wall", panel, 0.05e-3, 3e-3, 1e3, "mm"); err != nil {
+		return 0, 0, err
+	}
+	c := cards()["shape"]
+	shoulder = panel * c.Value("shoulder")
+	return shoulder, shoulder * c.Value("base"), nil
+}
+
+// Draft returns the draft angle [rad] of a face whose radius grows from tip to
+// neck over a length [m], and a warning below 0.15°, where the preform sticks
+// in the mould. Source: CommonPractice, from memory.
+func Draft(tip, neck, length float64) (float64, []string, error) {
+	if !(tip > 0 && neck >= tip && length > 0) || math.IsInf(neck+length, 0) {
+		return 0, nil, fmt.Errorf("inject: draft: radii %g m at the tip, %g m at the neck over %g m: want the neck no smaller and a length above 0", tip, neck, length)
+	}
+	a := math.Atan((neck - tip) / length)
+	if low := datum("shape", "draft").Low; a < low*(1-1e-9) {
+		return a, []string{fmt.Sprintf("inject: draft %.2f° below %.2f°: the preform sticks in the mould", a*180/math.Pi, low*180/math.Pi)}, nil
+	}
+	return a, nil, nil
+}
