@@ -18,7 +18,7 @@ type Field struct {
 	Mean    []float64   // over the volume of the slice
 	Outside []float64   // outer face
 	Mass    []float64   // of the slices [kg]
-	volume  [][]float64 // of the cells over the sum of the slice
+	Volume  [][]float64 // of the cells over that of the slice
 }
 
 // Average returns the mean over the mass of the preform below the ledge.
@@ -90,7 +90,7 @@ func (f *Field) layer(i int, a, b float64) float64 {
 		if hi <= lo {
 			continue
 		}
-		v := f.volume[i][c] * (hi - lo) / (f.Edge[c+1] - f.Edge[c])
+		v := f.Volume[i][c] * (hi - lo) / (f.Edge[c+1] - f.Edge[c])
 		sum += v * t
 		vol += v
 	}
@@ -146,7 +146,7 @@ func Imposed(p *preform.Preform, g Grid, c Card) (*Field, error) {
 		f.shape(i, w)
 		// means over the volume of x and x(1-x)
 		var mx, mq float64
-		for k, v := range f.volume[i] {
+		for k, v := range f.Volume[i] {
 			a, b := f.Edge[k], f.Edge[k+1]
 			mx += v * (a + b) / 2
 			mq += v * ((a+b)/2 - (a*a+a*b+b*b)/3)

@@ -28,7 +28,7 @@ func TestImposed(t *testing.T) {
 			t.Fatalf("slice %d: faces %g K apart", i, f.Outside[i]-f.Inside[i])
 		}
 		sum := 0.0
-		for k, v := range f.volume[i] {
+		for k, v := range f.Volume[i] {
 			sum += v * f.T[i][k]
 		}
 		if math.Abs(sum-f.Mean[i]) > 1e-9 {

@@ -165,10 +165,10 @@ func newField(slices []Slice, cells int) *Field {
 	n := len(slices)
 	buf := make([]float64, n*(5+2*cells))
 	cut := func(m int) []float64 { v := buf[:m:m]; buf = buf[m:]; return v }
-	f := &Field{S: cut(n), Inside: cut(n), Mean: cut(n), Outside: cut(n), Mass: cut(n), T: make([][]float64, n), volume: make([][]float64, n)}
+	f := &Field{S: cut(n), Inside: cut(n), Mean: cut(n), Outside: cut(n), Mass: cut(n), T: make([][]float64, n), Volume: make([][]float64, n)}
 	for i := range slices {
 		f.S[i], f.Mass[i] = slices[i].S, slices[i].Mass
-		f.T[i], f.volume[i] = cut(cells), cut(cells)
+		f.T[i], f.Volume[i] = cut(cells), cut(cells)
 	}
 	return f
 }
@@ -183,7 +183,7 @@ func (f *Field) shape(i int, w *conduct.Wall) {
 	}
 	total := w.Total()
 	for k, v := range w.Volume {
-		f.volume[i][k] = v / total
+		f.Volume[i][k] = v / total
 	}
 }
 
