@@ -29,10 +29,11 @@ type wall struct {
 	z, r, zn, rn, vz, vr []float64
 	state, next          []resin.HotState
 	step                 []resin.HotStep
-	sig                  []float64 // stress 1 and 2 of each point [Pa]
-	T, X, theta          []float64 // temperature, strain-induced crystallinity, sum of quiescent rate
-	rate, ratio          []float64 // held over a step
-	rateTop              []float64 // greatest nominal rate of an element
+	sig                  []float64         // stress 1 and 2 of each point [Pa]
+	T, X, theta          []float64         // temperature, strain-induced crystallinity, sum of quiescent rate
+	rate, ratio          []float64         // held over a step
+	rateTop              []float64         // greatest nominal rate of an element
+	out                  resin.HotResponse // of the last point asked
 	clamps               resin.Clamp
 	lockLow              []float64 // least slackness of an element
 
@@ -162,7 +163,7 @@ func (w *wall) strains(e, i int, Q, q, rm float64) (e1, e2 float64, ok bool) {
 
 // update takes the state of every layer to the present geometry.
 func (w *wall) update() bool {
-	var out resin.HotResponse
+	out := &w.out
 	for e := range w.n {
 		Q, q, rm := w.shape(e)
 		for k := range w.layers {
@@ -172,7 +173,7 @@ func (w *wall) update() bool {
 				return false
 			}
 			st := &w.state[i]
-			w.law.Update(&w.step[i], st, e1-st.Strain[0], e2-st.Strain[1], &w.next[i], &out)
+			w.law.Update(&w.step[i], st, e1-st.Strain[0], e2-st.Strain[1], &w.next[i], out)
 			w.sig[2*i], w.sig[2*i+1] = out.Stress[0], out.Stress[1]
 			w.lockLow[e] = min(w.lockLow[e], out.Locked)
 			w.clamps |= w.step[i].Clamp
@@ -188,7 +189,7 @@ func (w *wall) assemble(p float64) bool {
 	w.mat.Clear()
 	clear(w.res)
 	clear(w.grad)
-	var out resin.HotResponse
+	out := &w.out
 	L := w.layers
 	for e := range w.n {
 		a, b := &w.mat.Diag[e], &w.mat.Diag[e+1]
@@ -245,7 +246,7 @@ func (w *wall) assemble(p float64) bool {
 			}
 			e2 := 0.5*math.Log(s) - w.logR[i]
 			st := &w.state[i]
-			w.law.Update(&w.step[i], st, e1-st.Strain[0], e2-st.Strain[1], &w.next[i], &out)
+			w.law.Update(&w.step[i], st, e1-st.Strain[0], e2-st.Strain[1], &w.next[i], out)
 			V := w.vol[i]
 			is := 0.5 / s
 			t0, t1, t2 := 2*rm*is, bk*q1*is, bk*q2*is // d e2

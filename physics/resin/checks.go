@@ -11,7 +11,7 @@ import (
 func Checks() []cite.Check {
 	older, lab := Older(), Laboratory()
 	percent := func(v float64, err error) float64 { return 100 * or(v, err) }
-	return append(QuiescentChecks(), []cite.Check{
+	return append(append(QuiescentChecks(), HotChecks()...), []cite.Check{
 		{
 			ID: "resin.crystallinity.1360", Case: "crystallinity by volume at 1360 kg/m³, 1335 and 1455", Source: "DaubenyBunnBrown1954",
 			Unit: "%", Ours: func() float64 { return percent(older.VolumeFraction(1360)) }, Published: 20.8, Allowed: 0.05, Mark: cite.Practice,

@@ -27,7 +27,10 @@ func (l *GlassRubber) bondStep(step *HotStep, from *HotState, d1, d2 float64, to
 		tau := math.Exp(x)
 		y := dt / tau
 		e := math.Exp(-y)
-		om := -math.Expm1(-y)
+		om := 1 - e
+		if y < 1e-3 {
+			om = y * (1 - y/2*(1-y/3*(1-y/4)))
+		}
 		A = 2 * G * tau * om / dt
 		s1, s2, s3 = sn1*e+A*d1, sn2*e+A*d2, sn3*e+A*d3
 		k := 2 * G * (tau*om - dt*e) / dt // dA/dx
@@ -42,7 +45,7 @@ func (l *GlassRubber) bondStep(step *HotStep, from *HotState, d1, d2 float64, to
 			slope += m * (s1*g1 + s2*g2 + s3*g3) / ss
 		}
 		dx := -f / slope
-		if slope > 0 && math.Abs(dx) < 1e-7 {
+		if slope > 0 && math.Abs(dx) < 1e-5 {
 			// carry the stress over the last, quadratic, bit
 			s1, s2, s3 = s1+g1*dx, s2+g2*dx, s3+g3*dx
 			x += dx
