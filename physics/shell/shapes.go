@@ -51,7 +51,7 @@ func alike(R, Z []float64, t float64, p Ply) (*Mesh, error) {
 	return NewMesh(R, Z, T, L)
 }
 
-// bottleWall is the profile of the reference bottle [m]: a hemisphere of
+// referenceBottle returns the reference bottle [m]: a hemisphere of
 // radius 32.5 mm as base with wall falling from 0.8 to 0.3 mm along the arc, a
 // cylinder of 0.3 mm to height 132.5 mm, a shoulder 32.5 - 20 (3x² - 2x³) mm
 // over 50 mm with wall 0.3 + 1.7 x⁶ mm, a neck of 12.5 and 2 mm to 197.5 mm.

@@ -40,10 +40,13 @@ func (m *Model) point(i, k int) (tau, x [2]float64) {
 		y[1] -= o.kelvin[j][1]
 	}
 	C := e.layer[k].compliance().inverse()
-	tau = C.mul(y)
-	tau[0] *= m.flow.soft
-	tau[1] *= m.flow.soft
-	return tau, x
+	f := m.flow.soft
+	C = sym2{C.s * f, C.c * f, C.h * f}
+	if m.cs.Green {
+		tau, _ = green(C, [2]float64{math.Exp(x[0]), math.Exp(x[1])})
+		return tau, x
+	}
+	return C.mul(y), x
 }
 
 // thinning returns the wall of an element over its unloaded wall: elastic by
