@@ -39,6 +39,39 @@ func Dose(p Pack, st Store, gauge unit.GaugePressure) (float64, error) {
 	return n * nitrogenMass, nil
 }
 
+// SettledDose is [Dose] for the pack days after filling, when gas and liquid
+// have come to equilibrium: the mass of nitrogen captured [kg] so that it then
+// shows the gauge pressure. With the gas space Vg of that pressure,
+//
+//	pO = n_O/(m_w k_O + Vg/(R T)),  n_N = (P - pw - pO)(m_w k_N + Vg/(R T))
+//
+// less the nitrogen that is there already. Refusals as in Dose and [Settle].
+func SettledDose(p Pack, st Store, gauge unit.GaugePressure, a Air) (float64, error) {
+	p.Nitrogen = 0
+	c, err := p.close(st)
+	if err != nil {
+		return 0, err
+	}
+	m, err := c.mixture(a)
+	if err != nil {
+		return 0, err
+	}
+	total := float64(c.store.Ambient) + float64(gauge)
+	if !(total > c.vapour) || gauge > 1e6 {
+		return 0, refuse("dose", "gauge pressure", float64(gauge)/1e3, "kPa(g)", fmt.Sprintf("%.6g..1000 kPa(g)", -(float64(c.store.Ambient)-c.vapour)/1e3), "aim at a pressure above the vapour of the liquid")
+	}
+	space := c.shrunk - c.cold - c.Panel.Volume(-float64(gauge))
+	if !(space > 0) {
+		return 0, refuse("dose", "gas space", space*1e6, "mL", "0 mL", "shrinkage leaves no headspace: fill less")
+	}
+	oxygen := m.partial(0, space)
+	n := (total-c.vapour-oxygen)*(m.water*m.gas[1].k+space/m.rt) - m.gas[1].n
+	if n < 0 {
+		return 0, refuse("dose", "nitrogen", n*nitrogenMass*1e6, "mg", "0 mg", "the gas in the pack alone gives more pressure: no dose is needed")
+	}
+	return n * nitrogenMass, nil
+}
+
 // StillDose returns the nitrogen for a still drink filled cold: the mass that
 // raises the pressure of the headspace [kg], and the further mass that
 // dissolves if the drink holds none yet [kg].

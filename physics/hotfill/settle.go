@@ -38,24 +38,10 @@ func Settle(p Pack, st Store, a Air) (State, error) {
 	if err != nil {
 		return State{}, err
 	}
-	for _, r := range [...]struct {
-		item   string
-		x, max float64
-		symbol string
-	}{
-		{"water", a.Water, 1, "kg/kg"},
-		{"solubility of oxygen", a.OxygenSolubility, 1e-6, "mol/(kg Pa)"},
-		{"solubility of nitrogen", a.NitrogenSolubility, 1e-6, "mol/(kg Pa)"},
-		{"dissolved oxygen", a.Oxygen, 0.1, "kg/m³"},
-		{"dissolved nitrogen", a.Nitrogen, 0.1, "kg/m³"},
-	} {
-		if !(r.x >= 0) || r.x > r.max {
-			return State{}, refuse("gases", r.item, r.x, r.symbol, fmt.Sprintf("0..%g %s", r.max, r.symbol), "check the unit")
-		}
+	m, err := c.mixture(a)
+	if err != nil {
+		return State{}, err
 	}
-	m := mixture{water: c.Fill * c.Liquid.Density(c.FillAt) * a.Water, rt: c.rt()}
-	m.gas[0] = share{airOxygen*c.air + a.Oxygen*c.hot/oxygenMass, a.OxygenSolubility}
-	m.gas[1] = share{(1-airOxygen)*c.air + c.nitrogen + a.Nitrogen*c.hot/nitrogenMass, a.NitrogenSolubility}
 	space := func(press float64) float64 {
 		return c.shrunk - c.cold - c.Panel.Volume(float64(c.store.Ambient)-press)
 	}
@@ -76,6 +62,29 @@ func Settle(p Pack, st Store, a Air) (State, error) {
 	s := c.state(press, m.headspace(space(press)), free)
 	c.judge(&s)
 	return s, nil
+}
+
+// mixture returns the gas of the pack shared between liquid and headspace.
+func (c *closed) mixture(a Air) (mixture, error) {
+	for _, r := range [...]struct {
+		item   string
+		x, max float64
+		symbol string
+	}{
+		{"water", a.Water, 1, "kg/kg"},
+		{"solubility of oxygen", a.OxygenSolubility, 1e-6, "mol/(kg Pa)"},
+		{"solubility of nitrogen", a.NitrogenSolubility, 1e-6, "mol/(kg Pa)"},
+		{"dissolved oxygen", a.Oxygen, 0.1, "kg/m³"},
+		{"dissolved nitrogen", a.Nitrogen, 0.1, "kg/m³"},
+	} {
+		if !(r.x >= 0) || r.x > r.max {
+			return mixture{}, refuse("gases", r.item, r.x, r.symbol, fmt.Sprintf("0..%g %s", r.max, r.symbol), "check the unit")
+		}
+	}
+	m := mixture{water: c.Fill * c.Liquid.Density(c.FillAt) * a.Water, rt: c.rt()}
+	m.gas[0] = share{airOxygen*c.air + a.Oxygen*c.hot/oxygenMass, a.OxygenSolubility}
+	m.gas[1] = share{(1-airOxygen)*c.air + c.nitrogen + a.Nitrogen*c.hot/nitrogenMass, a.NitrogenSolubility}
+	return m, nil
 }
 
 // full returns the state without a headspace: the wall has followed the liquid.

@@ -23,7 +23,7 @@ var (
 type change struct {
 	factor, cap, volumes, sealedAt float64
 	sugar                          float64 // °Brix on the chart
-	rigid, still, noCap            bool
+	rigid, noCap                   bool
 	only                           bool // CO2 alone: no air inside
 }
 

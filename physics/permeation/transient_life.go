@@ -277,3 +277,38 @@ func (l *Life) TimeToLoss(limit float64, from Reference) (t float64, ok bool, er
 	}
 	return 0, false, nil
 }
+
+// TimeTo returns the first time [s] at which a value of the pack reaches a
+// limit from below: the ingress of oxygen, the loss of water. ok is false where
+// it does not within the run.
+func (l *Life) TimeTo(value func(Point) float64, limit float64) (t float64, ok bool, err error) {
+	if math.IsNaN(limit) || math.IsInf(limit, 0) {
+		return 0, false, fmt.Errorf("permeation: time to a limit of %g", limit)
+	}
+	over := func(t float64) float64 {
+		p, e := l.At(t)
+		if e != nil && err == nil {
+			err = e
+		}
+		return value(p) - limit
+	}
+	low := 0.0
+	for _, high := range l.Times() {
+		x := over(high)
+		if err != nil {
+			return 0, false, err
+		}
+		if x >= 0 {
+			if high == low || over(low) >= 0 {
+				return low, true, err
+			}
+			t, e := root.Brent(over, low, high, 1)
+			if err == nil {
+				err = e
+			}
+			return t, err == nil, err
+		}
+		low = high
+	}
+	return 0, false, nil
+}

@@ -34,7 +34,7 @@ func Conductance(zones []Zone) (float64, error) {
 		case !(z.Thickness >= 1e-6) || z.Thickness > 0.05:
 			return 0, fmt.Errorf("%s: thickness %g mm outside 0.001..50 mm", where, z.Thickness*1e3)
 		case !(z.Permeability >= 0) || math.IsInf(z.Permeability, 0):
-			return 0, fmt.Errorf("%s: permeability %g outside 0..", where, z.Permeability)
+			return 0, fmt.Errorf("%s: permeability %g, want 0 or more", where, z.Permeability)
 		}
 		k += z.Permeability * z.Area / z.Thickness
 	}

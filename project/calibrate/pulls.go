@@ -145,14 +145,13 @@ type PullFit struct {
 	Residuals []float64 // readings less curve, in the order of the pulls [kg/m³]
 	Warnings  []string
 
-	s      Setup
-	x      []float64
-	cov    [][]float64
-	info   [][]float64 // JᵀJ at x, residuals over Sigma
-	kinds  []string
-	prior  []float64
-	widths []float64
-	last   float64
+	s     Setup
+	x     []float64
+	cov   [][]float64
+	info  [][]float64 // JᵀJ at x, residuals over Sigma
+	kinds []string
+	prior []float64
+	last  float64
 }
 
 // step of the differences of the parameters, all of which are logarithms.
