@@ -10,6 +10,8 @@ import (
 	"costrel/physics/drink"
 	"costrel/physics/finish"
 	"costrel/physics/hotfill"
+	"costrel/physics/inject"
+	"costrel/physics/oven"
 	"costrel/physics/permeation"
 	"costrel/physics/preform"
 	"costrel/physics/resin"
@@ -32,6 +34,7 @@ func Checks() []cite.Check {
 		cite.UnitChecks, drink.Checks, resin.Checks, finish.Checks, closure.Checks, capping.Checks, climate.Checks, bottle.Checks,
 		preform.Checks, drawdown.Checks, hotfill.Checks, permeation.Checks, air.Checks, energy.Checks, cost.Checks, footprint.Checks, pallet.Checks, quality.Checks,
 		stat.Checks, aql.Checks, lab.Checks, plan.Checks,
+		oven.Checks, inject.Checks,
 	} {
 		out = append(out, of()...)
 	}

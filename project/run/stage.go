@@ -44,7 +44,8 @@ type stage struct {
 type work struct {
 	ctx      context.Context
 	full     bool
-	drawn    bool // stages also make their plots; runs for bands do not
+	drawn    bool   // stages also make their plots; runs for bands do not
+	until    string // last stage; empty: all
 	progress func(stage string, fraction float64)
 }
 
@@ -168,6 +169,9 @@ func evaluate(d *design.Design, w work, cache *Cache) map[string]*entry {
 		key := s.hash(d, w, done)
 		if e, ok := cache.get(key); ok {
 			done[s.name] = e
+			if s.name == w.until {
+				break
+			}
 			continue
 		}
 		var e *entry
@@ -181,6 +185,9 @@ func evaluate(d *design.Design, w work, cache *Cache) map[string]*entry {
 			cache.put(key, e)
 		}
 		done[s.name] = e
+		if s.name == w.until {
+			break
+		}
 	}
 	return done
 }
