@@ -34,3 +34,33 @@ func TestShifted(t *testing.T) {
 		t.Error("1020 °C is a lane")
 	}
 }
+
+func TestCalm(t *testing.T) {
+	l, err := Named("warehouse")
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, err := l.Calm(45e3)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if c.Segments[0].Daily != (Cycle{}) || c.Segments[0].Season != l.Segments[0].Season || l.Segments[0].Daily == (Cycle{}) {
+		t.Errorf("%+v", c.Segments[0])
+	}
+	whole, err := l.Course()
+	if err != nil {
+		t.Fatal(err)
+	}
+	calm, err := c.Course()
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, _ := whole.MeanKinetic(45e3)
+	b, _ := calm.MeanKinetic(45e3)
+	if math.Abs(float64(a-b)) > 0.02 {
+		t.Errorf("mean kinetic %g and %g K", float64(a), float64(b))
+	}
+	if _, err := l.Calm(1); err == nil {
+		t.Error("1 J/mol is answered")
+	}
+}
