@@ -27,6 +27,7 @@ export class OpenDesign {
   pending = $state(false); // a change is not on the board yet
   saving = $state(false);
   answers = $state(0);
+  steps = $state(0); // undone, redone or read anew: what stands half-typed in a field is void
   conflict = $state.raw<Conflict | null>(null);
   answer = $state.raw<CheckAnswer | null>(null);
   board = $state.raw<Board | null>(null); // the last good one
@@ -141,6 +142,12 @@ export class OpenDesign {
     this.step();
   }
 
+  /** Takes back what the present visit to a field has changed. */
+  revert(): void {
+    if (this.pendingEdits || (canUndo(this.history) && this.history.past.at(-1)!.group === this.group))
+      this.undo();
+  }
+
   redo(): void {
     this.queue.drop();
     this.dropEdits();
@@ -217,6 +224,7 @@ export class OpenDesign {
 
   private step(): void {
     this.group++;
+    this.steps++;
     this.ask(0);
   }
 
