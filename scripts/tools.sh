@@ -10,7 +10,8 @@ there() {
 	case $1 in
 	chromium) [ -n "${CHROMIUM:-}" ] || command -v chromium >/dev/null || command -v chromium-browser >/dev/null ;;
 	ccx) command -v ccx >/dev/null ;;
-	scipy) python3 -c 'import scipy' 2>/dev/null ;;
+	scipy) # Debian's Python may stand behind another one on the path
+		python3 -c 'import scipy' 2>/dev/null || /usr/bin/python3 -c 'import scipy' 2>/dev/null ;;
 	*)
 		echo "tools.sh knows chromium, ccx and scipy, not $1" >&2
 		exit 2
