@@ -14,7 +14,7 @@ import (
 //	f = 1 + b log10(rate/reference)
 //
 // and 1 at and below the reference rate. The rate is in 0..1e4 1/s; a drop
-// has 10 to 100. Low and high follow the slope b, 0.05..0.15. From memory, no
+// has some 5 to 100. Low and high follow the slope b, 0.05..0.15. From memory, no
 // published source.
 func RateFactor(rate float64) (value, low, high float64, err error) {
 	if !(rate >= 0 && rate <= 1e4) {
