@@ -58,7 +58,8 @@ func TestSorrel(t *testing.T) {
 			g(func(m Moment) float64 { return m.Contact }), g(func(m Moment) float64 { return m.Widest * 1e3 }), g(func(m Moment) float64 { return m.Deepest * 1e3 }), g(func(m Moment) float64 { return m.RodForce }))
 	}
 	for _, w := range sorrelWall {
-		h := wallAt(r, 0.288-w[0]/1e3) * 1e3
+		h, _ := r.WallAt(0.288 - w[0]/1e3)
+		h *= 1e3
 		t.Logf("  height %3.0f mm: %.3f mm, measured %.3f (%+.0f %%)", w[0], h, w[1], 100*(h/w[1]-1))
 	}
 	t.Logf("shoulder %.2f g, panel %.2f g, base %.2f g, all %.2f g", r.MassBetween(0, 0.098)*1e3, r.MassBetween(0.098, 0.228)*1e3, r.MassBetween(0.228, 1)*1e3, r.Mass*1e3)

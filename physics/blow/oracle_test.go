@@ -4,36 +4,7 @@ import (
 	"context"
 	"math"
 	"testing"
-
-	"costrel/unit"
 )
-
-// nominal is the preform of the oracle: 22 mm outside, 3 mm wall, 75 mm body.
-func nominal() Preform { return Straight(16e-3, 3e-3, 75e-3, 2.25e-3) }
-
-func oracle(T float64) Case {
-	c := DefaultCase()
-	c.Preform = nominal()
-	c.Heat.Uniform = unit.Celsius(T)
-	c.Numbers.Isothermal, c.Numbers.MidContact, c.Numbers.Rate = true, true, RateNetwork
-	c.Numbers.FrameEvery = 0
-	c.Recipe.Ambient = 101300
-	return c
-}
-
-// freeBlow is the free stretch-blow of the oracle. Its rod presses on the gate
-// and the nodes beside it with a tip that is not stated; 2 mm stands for it.
-func freeBlow(T float64) Case {
-	c := oracle(T)
-	c.Numbers.StepMost = 5e-4
-	r := &c.Recipe
-	r.Pre = Stage{Pressure: 9e5, Area: 8e-6, Discharge: 1}
-	r.High = Stage{}
-	r.DeadVolume = 30e-6
-	r.Rod = Rod{Speed: 1, Stop: 200.4e-3, Radius: 2e-3}
-	r.Duration = 0.2
-	return c
-}
 
 func run(t testing.TB, c Case) *Result {
 	t.Helper()
@@ -87,14 +58,6 @@ func TestFreeBlowOracle(t *testing.T) {
 	}
 }
 
-// flowMatrix is the case of the oracle with a slow supply, 9 g/s choked.
-func flowMatrix(T, area float64) Case {
-	c := freeBlow(T)
-	c.Numbers.Elements, c.Numbers.StepMost, c.Numbers.StepFirst = 40, 1e-3, 1e-3
-	c.Recipe.Pre.Pressure, c.Recipe.Pre.Area, c.Recipe.DeadVolume = 8e5, area, 85e-6
-	return c
-}
-
 func TestFlowMatrix(t *testing.T) {
 	var slow, fast [4]float64
 	for i, o := range []struct{ T, peak, at float64 }{{95, 6.13, 107}, {100, 5.02, 87}, {105, 4.06, 72}, {110, 3.32, 60}} {
@@ -114,46 +77,13 @@ func TestFlowMatrix(t *testing.T) {
 	}
 }
 
-// moulded is the mould case of the oracle.
-func moulded(T float64) Case {
-	c := oracle(T)
-	c.Numbers.StepMost = 5e-4
-	c.Mould = &Mould{
-		Z:     []float64{0, 0.005, 0.050, 0.185, 0.195, 0.195},
-		R:     []float64{0.0115, 0.0115, 0.0325, 0.0325, 0.0225, 0},
-		Zones: []Zone{{From: 0, T: unit.Celsius(10)}},
-	}
-	r := &c.Recipe
-	r.Pre = Stage{Pressure: 9e5, Area: 6e-6, Discharge: 1, Start: Start{Time: 0.020}}
-	r.High = Stage{Pressure: 36e5, Area: 20e-6, Discharge: 1, Start: Start{Time: 0.160}}
-	r.DeadVolume = 40e-6
-	r.Rod = Rod{Speed: 1.2, Stop: 0.1945, Radius: 2e-3}
-	r.Hold, r.Exhaust = 0.2, 0
-	return c
-}
-
-func wallAt(r *Result, z float64) float64 {
-	best, h := math.Inf(1), 0.0
-	p := r.Places
-	for i := 1; i < len(p); i++ {
-		lo, hi := min(p[i-1].Z, p[i].Z), max(p[i-1].Z, p[i].Z)
-		if z >= lo && z <= hi && hi > lo {
-			w := (z - p[i-1].Z) / (p[i].Z - p[i-1].Z)
-			// the side wall comes after the base
-			if d := -p[i].R; d < best {
-				best, h = d, p[i-1].Wall*(1-w)+p[i].Wall*w
-			}
-		}
-	}
-	return h
-}
-
 func TestMouldOracle(t *testing.T) {
 	r := run(t, moulded(103))
 	t.Logf("filled %v at %.1f ms, %.1f mL, steps %d, iterations %d, rejected %d, peak rod %.0f N", r.Filled, r.FillTime*1e3, r.Volume*1e6, r.Steps, r.Iterations, r.Rejected, r.PeakRod)
 	want := []float64{0.522, 0.341, 0.341, 0.336, 0.307, 0.278}
 	for i, z := range []float64{30, 60, 90, 120, 150, 180} {
-		h := wallAt(r, z/1e3) * 1e3
+		h, _ := r.WallAt(z / 1e3)
+		h *= 1e3
 		t.Logf("z %3.0f mm: %.4f mm, oracle %.3f (%+.2f %%)", z, h, want[i], 100*(h/want[i]-1))
 		if math.Abs(h/want[i]-1) > 0.02 {
 			t.Errorf("z %g", z)

@@ -172,9 +172,10 @@ func (r *recorder) finish() error {
 			if k == L-1 {
 				p.TOut, p.XOut = w.T[j], x
 			}
-			// h l1 l2 of a layer against its start
-			h := v / (2 * math.Pi * l * layer(k) * w.rk0[j])
-			o.Balance.VolumeError = max(o.Balance.VolumeError, math.Abs(h*l*layer(k)*w.rk0[j]*2*math.Pi/v-1))
+			// thickness by geometry against the strains that the material remembers
+			l3 := w.l0[e] / (l * layer(k)) // h over H
+			st := &w.state[j]
+			o.Balance.VolumeError = max(o.Balance.VolumeError, math.Abs(math.Exp(st.Strain[0]+st.Strain[1])*l3-1))
 		}
 		p.Mass = w.rho * vol
 		mass0 += p.Mass
@@ -220,7 +221,7 @@ func (r *recorder) balances() {
 	b.MassError = now/was - 1
 	b.AirError = s.closure
 	b.AirStart, b.AirIn = s.airStart, s.airIn
-	b.AirMassError = (s.air.mass - s.airStart - s.airIn) / s.air.mass
+	b.AirMassError = (s.gasMass - s.airStart - s.airIn) / s.gasMass
 	h := &s.heat
 	b.HeatStart, b.HeatEnd = h.start, s.content()
 	b.HeatWork, b.HeatCrystal = h.work, h.fusion

@@ -106,12 +106,12 @@ type Flag struct {
 // Balance holds the closures of the run as numbers.
 type Balance struct {
 	MassError     float64 // relative change of the wall's mass
-	VolumeError   float64 // greatest relative change of h l1 l2 r over the layers
+	VolumeError   float64 // worst |l1 l2 l3 - 1|: remembered strains, thickness by geometry
 	AirError      float64 // worst relative error of p (V + Vd) = m R T over the steps
 	AirStart      float64 // [kg]
 	AirIn         float64 // entered less left [kg]
 	AirUsed       float64 // entered up to the exhaust [kg]
-	AirMassError  float64 // (mass - start - in)/mass
+	AirMassError  float64 // mass by the gas law against start and what entered, relative
 	HeatStart     float64 // of the wall over 342 K [J]
 	HeatEnd       float64
 	HeatWork      float64 // from stretching
@@ -139,4 +139,22 @@ func (r *Result) MassBetween(za, zb float64) float64 {
 		m += p.Mass * max(min(hi, zb)-max(lo, za), 0) / (hi - lo)
 	}
 	return m
+}
+
+// WallAt returns the thickness [m] of the side wall at a depth [m], straight
+// between the middles of the pieces; where the wall passes the depth more than
+// once (a pushed-up base) the widest counts. It returns false outside the wall.
+func (r *Result) WallAt(z float64) (float64, bool) {
+	h, widest := 0.0, -1.0
+	for i := 1; i < len(r.Places); i++ {
+		a, b := &r.Places[i-1], &r.Places[i]
+		if a.Z == b.Z || (z-a.Z)*(z-b.Z) > 0 {
+			continue
+		}
+		w := (z - a.Z) / (b.Z - a.Z)
+		if R := a.R + w*(b.R-a.R); R > widest {
+			widest, h = R, a.Wall+w*(b.Wall-a.Wall)
+		}
+	}
+	return h, widest >= 0
 }

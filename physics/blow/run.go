@@ -86,7 +86,7 @@ func start(c *Case) (*solver, []string, error) {
 	}
 	s.air = cavity{T: float64(rec.AirSupply), dead: rec.DeadVolume, ambient: float64(rec.Ambient), T0: float64(rec.AirSupply)}
 	s.air.mass = s.air.ambient * (s.V + s.air.dead) / (gasR * s.air.T)
-	s.airStart = s.air.mass
+	s.airStart, s.gasMass = s.air.mass, s.air.mass
 	s.dt = c.Numbers.StepFirst
 	s.heat.start = s.content()
 	s.normals()
@@ -249,7 +249,7 @@ func (s *solver) cool(ctx context.Context, r *recorder) error {
 		in := s.air.advance(step)
 		s.airIn += in
 		s.p = pa - s.air.ambient
-		s.closure = max(s.closure, math.Abs(pa*(s.V+s.air.dead)/(s.air.mass*gasR*s.air.T)-1))
+		s.gasLaw(pa, s.V)
 		if !s.c.Numbers.Isothermal {
 			s.heatStep(step, false)
 		}

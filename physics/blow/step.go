@@ -40,7 +40,7 @@ type solver struct {
 	airIn            float64
 	airStart         float64
 	closure          float64 // worst |p(V+Vd)/(mRT) - 1|
-	thin             float64
+	gasMass          float64 // p(V+Vd)/(RT) at the end of the last step
 	maxMove          float64
 }
 
@@ -414,7 +414,7 @@ func (s *solver) commit(dt float64) bool {
 	in := s.air.advance(dt)
 	s.airIn += in
 	s.V, s.p = V, pa-s.air.ambient
-	s.closure = max(s.closure, math.Abs(pa*(V+s.air.dead)/(s.air.mass*gasR*s.air.T)-1))
+	s.gasLaw(pa, V)
 
 	s.maxMove = 0
 	for i := range w.z {
@@ -436,6 +436,12 @@ func (s *solver) commit(dt float64) bool {
 	w.state, w.next = w.next, w.state
 	s.t += dt
 	return true
+}
+
+// gasLaw holds the air of the step against the gas law.
+func (s *solver) gasLaw(p, V float64) {
+	s.gasMass = p * (V + s.air.dead) / (gasR * s.air.T)
+	s.closure = max(s.closure, math.Abs(s.gasMass/s.air.mass-1))
 }
 
 // rates takes the rate that the law holds over the next step from this one.

@@ -63,9 +63,15 @@ const (
 )
 
 func newWall(c *Case) *wall {
-	n, L := c.Numbers.Elements, c.Numbers.Layers
-	w := &wall{n: n, layers: L, law: c.Law, rho: c.Numbers.Density}
-	w.z0, w.r0, w.wall0 = c.Preform.mesh(n)
+	z, r, h := c.Preform.mesh(c.Numbers.Elements)
+	return wallOf(z, r, h, c.Numbers.Layers, c.Law, c.Numbers.Density)
+}
+
+// wallOf makes the shell of given nodes and their wall.
+func wallOf(z, r, h []float64, L int, law resin.HotLaw, rho float64) *wall {
+	n := len(z) - 1
+	w := &wall{n: n, layers: L, law: law, rho: rho}
+	w.z0, w.r0, w.wall0 = z, r, h
 	nodes := func() []float64 { return make([]float64, n+1) }
 	elems := func() []float64 { return make([]float64, n) }
 	points := func() []float64 { return make([]float64, n*L) }
