@@ -2,6 +2,7 @@ package verify
 
 import (
 	"costrel/cite"
+	"costrel/physics/base"
 	"costrel/physics/bottle"
 	"costrel/physics/capping"
 	"costrel/physics/climate"
@@ -10,6 +11,7 @@ import (
 	"costrel/physics/drink"
 	"costrel/physics/finish"
 	"costrel/physics/hotfill"
+	"costrel/physics/impact"
 	"costrel/physics/inject"
 	"costrel/physics/oven"
 	"costrel/physics/permeation"
@@ -34,7 +36,7 @@ func Checks() []cite.Check {
 		cite.UnitChecks, drink.Checks, resin.Checks, finish.Checks, closure.Checks, capping.Checks, climate.Checks, bottle.Checks,
 		preform.Checks, drawdown.Checks, hotfill.Checks, permeation.Checks, air.Checks, energy.Checks, cost.Checks, footprint.Checks, pallet.Checks, quality.Checks,
 		stat.Checks, aql.Checks, lab.Checks, plan.Checks,
-		oven.Checks, inject.Checks,
+		oven.Checks, inject.Checks, impact.Checks, base.Checks,
 	} {
 		out = append(out, of()...)
 	}

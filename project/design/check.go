@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"costrel/figure"
 	"costrel/physics/closure"
 	"costrel/physics/finish"
 	"costrel/physics/resin"
@@ -21,7 +22,7 @@ func (doc *Document) check() Faults {
 		doc.Warnings = append(doc.Warnings, doc.place(path, expected, format, args...))
 	}
 	d := doc.Design
-	doc.checkCards(add, warn)
+	doc.checkCards(add)
 	doc.checkShape(add)
 	doc.checkPreform(add)
 	doc.checkLimits(add, warn)
@@ -53,7 +54,7 @@ func (doc *Document) check() Faults {
 type faultFunc func(path, expected, format string, args ...any)
 
 // checkCards reports cards that do not exist or do not belong together.
-func (doc *Document) checkCards(add, warn faultFunc) {
+func (doc *Document) checkCards(add faultFunc) {
 	d := doc.Design
 	if _, err := resin.Find(d.Resin.Grade); err != nil {
 		add("resin.grade", names(gradeNames(), d.Resin.Grade), "no resin card %q", d.Resin.Grade)
@@ -68,7 +69,7 @@ func (doc *Document) checkCards(add, warn faultFunc) {
 	}
 	if errF == nil && errC == nil {
 		if err := c.Fits(f.ThreadOD, f.Pitch, f.Starts); err != nil {
-			warn("closure.type", "a closure for this neck", "%v", err)
+			add("closure.type", "a closure for this neck", "%v", err)
 		}
 	}
 }
@@ -118,6 +119,19 @@ func (doc *Document) checkShape(add faultFunc) {
 		top := b.Profile[n-1].Z
 		if diff := top - ledge; diff > 0.5e-3 || diff < -0.5e-3 {
 			add("bottle.height", "profile top plus finish height: "+mm(top+doc.Design.Finish.Height), "the height of %s does not fit the profile, which ends at %s under a finish of %s", mm(b.Height), mm(top), mm(doc.Design.Finish.Height))
+		}
+	}
+	if len(b.Profile) > 1 && doc.Marks["bottle.profile"].Kind == figure.Given {
+		largest := 0.0
+		for _, p := range b.Profile {
+			largest = max(largest, p.R)
+		}
+		const off = 0.6e-3 // of a diameter
+		if d := 2 * largest; abs(d-b.Diameter) > off {
+			add("bottle.diameter", mm(d)+", or leave it out", "the diameter of %s is not that of the profile", mm(b.Diameter))
+		}
+		if d := 2 * profileRadius(b.Profile, (b.PanelFrom+b.PanelTo)/2); d > 0 && abs(d-b.PanelDiameter) > off {
+			add("bottle.panel_diameter", mm(d)+", or leave it out", "the panel diameter of %s is not that of the profile in the middle of the panel", mm(b.PanelDiameter))
 		}
 	}
 	for i, p := range b.Profile {

@@ -38,6 +38,10 @@ func (doc *Document) checkLimits(add, warn faultFunc) {
 				add(path+".value", such(Field{Kind: e.Kind, typ: floatType}, doc.exampleOf(l, e.Kind))+"; or none", "%v", err)
 				continue
 			}
+			if code, ok := unit.Currency(q.Symbol); ok && money[e.Kind] && code != doc.Design.Plant.Currency {
+				add(path+".value", "a limit in "+doc.Design.Plant.Currency+", the currency of the design", "the limit is in %s; nothing is converted", code)
+				continue
+			}
 			if minimum {
 				least[l.Figure] = side{q.SI, l.Value}
 			} else if lo, ok := least[l.Figure]; ok && lo.si > q.SI {
@@ -46,6 +50,9 @@ func (doc *Document) checkLimits(add, warn faultFunc) {
 		}
 	}
 }
+
+// money are the kinds that carry a currency.
+var money = map[unit.Kind]bool{unit.Money: true, unit.PricePerMass: true, unit.PricePerEnergy: true, unit.PricePerThousand: true}
 
 // exampleOf shows how a limit is written: as the template has it, else one of
 // its kind.

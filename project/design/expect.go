@@ -77,4 +77,3 @@ func article(s string) string {
 	}
 	return "a " + s
 }
-

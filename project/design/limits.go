@@ -40,6 +40,11 @@ func (doc *Document) mergeLimits(template []Limit, marks map[string]Mark, given 
 			}
 		}
 	}
+	for _, l := range doc.Design.Limits {
+		if given && l.Value == None && !holds(template, l) {
+			doc.Warnings = append(doc.Warnings, Fault{File: doc.File, Path: "limits", Text: l.Figure, Message: fmt.Sprintf("%s %s: none takes nothing away: the template has no such limit", l.Figure, l.Side), Expected: "figure and side of a limit of the template"})
+		}
+	}
 	for i, l := range template {
 		if !taken[l.key()] {
 			if l.Source == "" {
@@ -50,6 +55,15 @@ func (doc *Document) mergeLimits(template []Limit, marks map[string]Mark, given 
 		}
 	}
 	doc.Design.Limits = out
+}
+
+func holds(limits []Limit, l Limit) bool {
+	for _, t := range limits {
+		if t.key() == l.key() {
+			return true
+		}
+	}
+	return false
 }
 
 var limitKeys = []string{"figure", "side", "value", "owner", "source", "note"}
@@ -63,10 +77,11 @@ func (d *decoder) doubles(limits []Limit) {
 		}
 		at := fmt.Sprintf("limits[%d].figure", i)
 		m := d.marks[at]
-		if line, ok := first[l.key()]; ok {
+		// Limits differ by customer: each owner may hold one.
+		if line, ok := first[l.key()+"|"+l.Owner]; ok {
 			d.faults = append(d.faults, Fault{File: d.file, Line: m.Line, Column: m.Column, Path: at, Text: l.Figure, Message: fmt.Sprintf("a second %s limit on %s; the first is on line %d", l.Side, l.Figure, line), Expected: "one of the two"})
 			continue
 		}
-		first[l.key()] = m.Line
+		first[l.key()+"|"+l.Owner] = m.Line
 	}
 }

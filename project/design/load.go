@@ -84,7 +84,7 @@ func (doc *Document) alone(d *decoder) Faults {
 			out = append(out, doc.place(path, expected, format, args...))
 		}
 	}
-	doc.checkCards(add, func(string, string, string, ...any) {})
+	doc.checkCards(add)
 	doc.checkLimits(add, func(string, string, string, ...any) {})
 	return out
 }

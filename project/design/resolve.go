@@ -42,6 +42,7 @@ func (doc *Document) resolve() {
 			doc.Marks["closure.tethered"] = Mark{Kind: figure.Default, Source: card}
 		}
 	}
+	doc.fromProfile()
 	if len(d.Bottle.Profile) == 0 {
 		d.Bottle.Profile = Outline(d.Bottle, d.Bottle.Height-d.Finish.Height, doc.neckRadius())
 		doc.Marks["bottle.profile"] = Mark{Kind: figure.Assumed, Source: "drawn from the main dimensions"}
@@ -52,6 +53,44 @@ func (doc *Document) resolve() {
 			doc.Marks[path] = m
 		}
 	}
+}
+
+// fromProfile takes the main dimensions that the design does not give from the
+// profile that it gives: a template's would contradict it.
+func (doc *Document) fromProfile() {
+	d := doc.Design
+	rows := d.Bottle.Profile
+	if len(rows) < 2 || doc.Marks["bottle.profile"].Kind != figure.Given {
+		return
+	}
+	take := func(path string, v float64) {
+		if doc.Marks[path].Kind == figure.Given {
+			return
+		}
+		d.SetNumber(path, v)
+		doc.Marks[path] = Mark{Kind: figure.Assumed, Source: "from the profile"}
+	}
+	take("bottle.height", rows[len(rows)-1].Z+d.Finish.Height)
+	largest := 0.0
+	for _, r := range rows {
+		largest = math.Max(largest, r.R)
+	}
+	take("bottle.diameter", 2*largest)
+	if r := profileRadius(rows, (d.Bottle.PanelFrom+d.Bottle.PanelTo)/2); r > 0 {
+		take("bottle.panel_diameter", 2*r)
+	}
+}
+
+// profileRadius returns the radius of the profile at a height, rows joined by
+// straight lines; 0 outside.
+func profileRadius(rows []ProfileRow, z float64) float64 {
+	for i := 1; i < len(rows); i++ {
+		a, b := rows[i-1], rows[i]
+		if a.Z <= z && z <= b.Z && b.Z > a.Z {
+			return a.R + (b.R-a.R)*(z-a.Z)/(b.Z-a.Z)
+		}
+	}
+	return 0
 }
 
 // source returns where a value of a card comes from.

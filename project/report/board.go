@@ -95,6 +95,7 @@ type Verdict struct {
 	Margin        float64 `json:"margin"`
 	MarginDisplay string  `json:"margin_display"`
 	MarginPercent float64 `json:"margin_percent"`
+	HasPercent    bool    `json:"has_percent"` // false where per cent says nothing
 	Owner         string  `json:"owner"`
 	Source        string  `json:"source"`
 	Reason        string  `json:"reason,omitempty"`
@@ -172,7 +173,7 @@ func verdict(v quality.Verdict, sys unit.System, money string) Verdict {
 	}
 	if v.Computed() {
 		out.Value, out.Display = v.Figure.Value, showIn(v.Figure.Kind, e.In(sys), v.Figure.Value, sys, money)
-		out.Margin, out.MarginPercent = v.Margin, v.Percent
+		out.Margin, out.MarginPercent, out.HasPercent = v.Margin, v.Percent, v.HasPercent
 		out.MarginDisplay = signedIn(v.Limit.Kind, e.In(sys), v.Margin, sys, money)
 	}
 	return out

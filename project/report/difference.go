@@ -80,6 +80,9 @@ func NewDifference(a, b *run.Result, sys unit.System) Difference {
 	}
 	for _, c := range diff.Changes {
 		e, _ := figure.Find(c.Figure)
+		if e.Kind == unit.PricePerThousand && a.Doc.Design.Plant.Currency != b.Doc.Design.Plant.Currency {
+			continue
+		}
 		m := MarginChange{Figure: c.Figure, Label: e.Label, Side: string(c.Side), Owner: c.Owner, What: c.What, PerGram: c.PerGram, HasPerGram: c.HasPerGram, Lost: c.Lost, LostPercent: c.LostPercent}
 		m.Old, m.OldMargin = wordAndMargin(c.Old, sys, money)
 		m.New, m.NewMargin = wordAndMargin(c.New, sys, money)
@@ -88,7 +91,14 @@ func NewDifference(a, b *run.Result, sys unit.System) Difference {
 		}
 		d.Margins = append(d.Margins, m)
 	}
+	mixed := a.Doc.Design.Plant.Currency != b.Doc.Design.Plant.Currency
+	if mixed {
+		d.Problems = append(d.Problems, fmt.Sprintf("money is not compared: one design counts in %s, the other in %s", a.Doc.Design.Plant.Currency, b.Doc.Design.Plant.Currency))
+	}
 	for _, e := range figure.Entries() {
+		if mixed && (e.Kind == unit.PricePerThousand || e.Kind == unit.Money) {
+			continue
+		}
 		fa, inA := figA[e.Key]
 		fb, inB := figB[e.Key]
 		if !inA && !inB {

@@ -116,7 +116,11 @@ func substitute(f figure.Figure, sys unit.System, money string) string {
 		done := false
 		for _, in := range f.Origin.Inputs {
 			if in.Symbol == word {
-				b.WriteString(showIn(in.Kind, inUnit(in.Key, sys), in.Value, sys, money))
+				v := showIn(in.Kind, inUnit(in.Key, sys), in.Value, sys, money)
+				if j < len(rs) && (rs[j] == '²' || rs[j] == '³') {
+					v = "(" + v + ")"
+				}
+				b.WriteString(v)
 				done = true
 				break
 			}

@@ -34,7 +34,9 @@ func (b Board) WriteText(w io.Writer) error {
 			value, band, margin, percent := "-", "-", "-", ""
 			if v.Display != "" {
 				value, margin = v.Display, v.MarginDisplay
-				percent = fmt.Sprintf("%+.1f %%", v.MarginPercent)
+				if v.HasPercent {
+					percent = fmt.Sprintf("%+.1f %%", v.MarginPercent)
+				}
 				if f, ok := b.figure(v.Figure); ok {
 					band = f.band()
 				}

@@ -4,10 +4,13 @@ import (
 	"math"
 	"runtime"
 	"sort"
+	"strings"
 	"sync"
 
 	"costrel/figure"
 	"costrel/project/design"
+	"costrel/quality"
+	"costrel/unit"
 )
 
 // spread is one uncertain number of the design: how far it may lie from what
@@ -34,7 +37,9 @@ var spreads = []spread{
 	{path: "bottle.panel_diameter", by: 0.3e-3, basis: "shrinkage of the blown diameter ± 0.3 mm, common practice"},
 	{path: "preform.section_targets.panel", by: 0.4e-3, basis: "section weight ± 0.4 g, common practice", when: hasTargets},
 	{path: "preform.section_targets.base", by: 0.5e-3, basis: "section weight ± 0.5 g, common practice", when: hasTargets},
-	{path: "brief.nominal", by: 4e-6, basis: "fill volume ± 4 mL, chosen for this project"},
+	{path: "brief.nominal", by: 0.005, rel: true, basis: "fill volume ± 0.5 %, chosen for this project"},
+	{path: "drink.nitrogen", by: 0.3, rel: true, basis: "nitrogen kept at closing ± 30 %, from memory"},
+	{path: "drink.nitrogen_dissolved", by: 0.5, rel: true, basis: "dissolved nitrogen ± 50 %, chosen for this project", when: still},
 	{path: "drink.carbonation", by: 0.2, basis: "carbonation ± 0.1 vol at the filler, common practice", when: carbonated},
 	{path: "drink.fill_temperature", by: 2, basis: "fill temperature ± 2 K, common practice"},
 	{path: "drink.headspace_air", by: 0.2, basis: "air left in the headspace ± 20 points, chosen for this project"},
@@ -45,6 +50,7 @@ var spreads = []spread{
 	{path: "hotfill.shrinkage", by: 0.002, basis: "shrinkage ± 0.2 points, common practice", when: hotFilled},
 	{path: "hotfill.panel_compliance", by: 0.15, rel: true, basis: "panel compliance ± 15 %, estimate until computed or measured", when: hotFilled},
 	{path: "hotfill.headspace_temperature", by: 4, basis: "headspace gas ± 4 K, chosen for this project", when: hotFilled},
+	{path: "blow.wall_factor", by: 0.15, rel: true, basis: "section weights by the rule of thumb ± 15 %, chosen for this project", when: noTargets},
 	{path: "blow.wall_factor", by: 0.10, rel: true, basis: "accuracy of a computed wall ± 10 % before calibration, typical in print, from memory", blown: true},
 	{path: "blow.high_blow", by: 0.5e5, basis: "regulator ± 0.5 bar, common practice"},
 	{path: "blow.dead_volume", by: 0.15, rel: true, basis: "dead volume ± 15 %, common practice"},
@@ -57,6 +63,10 @@ var spreads = []spread{
 	{path: "plant.blowing", by: 0.2, rel: true, basis: "± 20 %, chosen for this project"},
 	{path: "plant.virgin_emission", by: 0.15, rel: true, basis: "one study of one producer, ± 15 % chosen for this project"},
 }
+
+func noTargets(d *design.Design) bool { return d.Preform.Targets == nil }
+
+func still(d *design.Design) bool { return !carbonated(d) }
 
 func hasTargets(d *design.Design) bool { return d.Preform.Targets != nil }
 
@@ -107,8 +117,17 @@ func bandSilent(d *design.Design, figures []figure.Figure, blown bool, cache *Ca
 			f := &figures[i]
 			a, b := ends[0][i]-f.Value, ends[1][i]-f.Value
 			if math.IsNaN(a) || math.IsNaN(b) {
-				f.Origin.Warnings = append(f.Origin.Warnings, "the band leaves out "+it.Section+": "+it.Field.Label+", because the figure is not defined over its whole range")
-				continue
+				// One end is outside what can be computed: the other stands for
+				// both, and the figure can no longer pass a limit.
+				f.Origin.Warnings = append(f.Origin.Warnings, incomplete+it.Section+": "+it.Field.Label)
+				switch {
+				case math.IsNaN(a) && math.IsNaN(b):
+					continue
+				case math.IsNaN(a):
+					a = -b
+				default:
+					b = -a
+				}
 			}
 			if small := 1e-9 * math.Abs(f.Value); math.Abs(a) <= small && math.Abs(b) <= small {
 				continue
@@ -121,9 +140,24 @@ func bandSilent(d *design.Design, figures []figure.Figure, blown bool, cache *Ca
 	}
 	for i := range figures {
 		f := &figures[i]
-		f.Lo, f.Hi = f.Value-math.Sqrt(down[i]), f.Value+math.Sqrt(up[i])
+		f.Lo, f.Hi = inside(f.Kind, f.Value-math.Sqrt(down[i]), f.Value+math.Sqrt(up[i]))
 		sort.SliceStable(f.Effects, func(a, b int) bool { return f.Effects[a].Size() > f.Effects[b].Size() })
 	}
+}
+
+// incomplete begins the warning of a figure that is not defined over the whole
+// range of an input.
+const incomplete = quality.EstimatePrefix + ": the band is not complete, because the figure is not defined over the whole range of "
+
+// inside keeps a band of a share between nothing and all of it.
+func inside(k unit.Kind, lo, hi float64) (float64, float64) {
+	if k == unit.Fraction && lo < 0 && hi >= 0 {
+		lo = 0
+	}
+	if k == unit.Fraction && hi > 1 && lo <= 1 {
+		hi = 1
+	}
+	return lo, hi
 }
 
 // moved returns what every figure becomes when each uncertain number goes to
@@ -199,6 +233,11 @@ func band(d *design.Design, figures []figure.Figure, blown bool, cache *Cache) {
 	for i := range figures {
 		f := &figures[i]
 		q, ok := byKey[f.Key]
+		for _, w := range q.Origin.Warnings {
+			if ok && strings.HasPrefix(w, incomplete) {
+				f.Origin.Warnings = append(f.Origin.Warnings, w)
+			}
+		}
 		switch {
 		case f.Effects != nil || !ok:
 			continue
@@ -208,7 +247,7 @@ func band(d *design.Design, figures []figure.Figure, blown bool, cache *Cache) {
 			f.Lo, f.Hi, f.Effects = f.Value+(q.Lo-q.Value), f.Value+(q.Hi-q.Value), q.Effects
 		default:
 			k := f.Value / q.Value
-			f.Lo, f.Hi = q.Lo*k, q.Hi*k
+			f.Lo, f.Hi = inside(f.Kind, q.Lo*k, q.Hi*k)
 			f.Effects = make([]figure.Effect, len(q.Effects))
 			for j, e := range q.Effects {
 				e.Low, e.High = e.Low*k, e.High*k

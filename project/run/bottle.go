@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"costrel/figure"
-	"costrel/num/curve"
 	"costrel/physics/bottle"
 	"costrel/project/design"
 )
@@ -27,7 +26,7 @@ var bottleStage = stage{
 	keys: []string{"bottle.height", "bottle.diameter", "bottle.volume.brimful", "bottle.volume.fill", "bottle.fill.height", "bottle.headspace", "bottle.area"},
 	run: func(c *pass) (any, error) {
 		d := c.d
-		b, err := bottle.New(spec(d))
+		b, err := bottle.New(d.Shape())
 		if err != nil {
 			return nil, err
 		}
@@ -66,40 +65,4 @@ var bottleStage = stage{
 		c.figure("bottle.fill.height", level.BelowBrim, geometric("Height at which the inner space holds the fill volume", "V(h) = V_fill", []figure.Input{c.input("V_fill", "bottle.volume.fill"), c.input("V", "bottle.volume.brimful")}, warnings))
 		return s, nil
 	},
-}
-
-// spec returns the bottle as the physics wants it. The profile of a petaloid
-// base is already averaged round the feet and is closed by a disc; a ribbed
-// base and a punt rise to the gate.
-func spec(d *design.Design) bottle.Spec {
-	rows := make([]curve.Row, len(d.Bottle.Profile))
-	for i, p := range d.Bottle.Profile {
-		rows[i] = row(p)
-	}
-	base := bottle.Base{Kind: bottle.BaseKind(d.Bottle.Base.Type), StandingRadius: d.Bottle.Base.Standing / 2, Height: d.Bottle.Base.Height, Count: d.Bottle.Base.Feet}
-	switch d.Bottle.Base.Type {
-	case "punt", "ribbed":
-		base.PushUp = d.Bottle.Base.PushUp
-	}
-	if d.Bottle.Base.Type == "punt" || d.Bottle.Base.Type == "hemisphere" {
-		base.Count = 0
-	}
-	return bottle.Spec{
-		Rows: rows, Base: base, BoreDiameter: d.Finish.Bore, BoreHeight: d.Finish.Height, Wall: d.Bottle.Wall, Planes: d.Bottle.Planes,
-	}
-}
-
-// panelStations returns the indices of the stations that lie on the label
-// panel.
-func panelStations(z []float64, s *Shape) (from, to int) {
-	from, to = -1, -1
-	for i, h := range z {
-		if h >= s.Panel[0]-1e-9 && h <= s.Panel[1]+1e-9 && i > 0 {
-			if from < 0 {
-				from = i
-			}
-			to = i
-		}
-	}
-	return from, to
 }

@@ -53,6 +53,8 @@ func Cautions(d *design.Design) []Caution {
 		}
 	}
 	if d.Drink.Nitrogen > 0 {
+		add("dosed", "A dosed pack is under pressure", "drink.nitrogen", "nitrogen is closed in",
+			"Open dosed packs slowly and away from faces, and vent before cutting: a closure can fly off.")
 		add("nitrogen", "Liquid nitrogen", "drink.nitrogen", fmt.Sprintf("nitrogen dose %.0f mg", d.Drink.Nitrogen*1e6),
 			"Danger of suffocation and cold burns: ventilate and monitor oxygen. An overdose bursts a light pack; never assume that every pack gets the same dose.")
 	}
@@ -60,8 +62,8 @@ func Cautions(d *design.Design) []Caution {
 		add("hot", "Hot liquid", "drink.fill_temperature", fmt.Sprintf("fill temperature %.0f °C", d.Drink.FillTemperature.Celsius()),
 			"Scalds, also from inverted packs with loose closures. Hot water breaks cold glass. Keep the limits of the neck temperature and wear protection in the laboratory.")
 	}
-	if d.Drink.Carbonation != nil && d.Bottle.Base.Type == "petaloid" {
-		add("caustic", "Caustic stress-crack bath", "bottle.base.type", "the base needs a stress-crack test",
+	if d.Drink.Carbonation != nil && (d.Bottle.Base.Type == "petaloid" || d.Brief.Product == "returnable") {
+		add("caustic", "Caustic stress-crack bath", "bottle.base.type", "base and wall need a stress-crack or wash test",
 			"Dilute caustic at 0.1 to 0.2 % on a pressurised bottle: goggles, gloves, shield. The bottle can rupture without warning.")
 	}
 	if d.Brief.Nominal > 0 {

@@ -46,6 +46,13 @@ func check(doc *design.Document, w work, cache *Cache) *Result {
 	d := doc.Design
 	done := evaluate(d, w, cache)
 	r := &Result{Doc: doc, Full: w.full, Figures: collect(done), Cautions: Cautions(d)}
+	for _, w := range doc.Warnings {
+		reason := w.Message
+		if w.Expected != "" {
+			reason += "; expected " + w.Expected
+		}
+		r.Problems = append(r.Problems, Problem{Key: w.Path, Stage: "design", Reason: reason, Path: w.Path})
+	}
 	for _, s := range stages {
 		if e := done[s.name]; e != nil {
 			r.Problems = append(r.Problems, e.problems...)
@@ -118,10 +125,11 @@ func (r *Result) Only(stage string) (*Result, error) {
 	return nil, fmt.Errorf("no stage %q: use one of %s", stage, strings.Join(names, ", "))
 }
 
-// Fails reports whether a limit fails.
+// Fails reports whether a limit fails, or could not be held against a figure
+// because a stage failed.
 func (r *Result) Fails() bool {
 	for _, v := range r.Verdicts {
-		if v.Word == quality.Fail {
+		if v.Word == quality.Fail || v.Word == quality.NotComputed && !strings.Contains(v.Reason, errSkip.Error()) {
 			return true
 		}
 	}

@@ -3,7 +3,6 @@ package run
 import (
 	"costrel/figure"
 	"costrel/project/design"
-	"costrel/unit"
 )
 
 // given returns an input read from the design, with its mark left to the
@@ -36,8 +35,3 @@ func (c *pass) input(symbol, key string) figure.Input {
 
 // given returns an input of the design at work.
 func (c *pass) given(symbol, path string) figure.Input { return given(c.d, symbol, path) }
-
-// standard returns a constant as an input.
-func standard(symbol, label string, v float64, kind unit.Kind, source string) figure.Input {
-	return figure.Input{Key: "constant:" + symbol, Symbol: symbol, Label: label, Value: v, Kind: kind, Origin: figure.Published, Source: source}
-}

@@ -70,9 +70,7 @@ var shelfStage = stage{
 func laneOf(d *design.Design) (climate.Course, error) {
 	end := d.Brief.ShelfLife
 	if len(d.Climate.Lane) == 0 {
-		l := climate.Constant("store", d.Climate.Store, d.Climate.Humidity, 2*math.Max(end, 2*day))
-		l.Segments[0].Altitude = d.Climate.AltitudeSale
-		return l.Course()
+		return storeAndHot(d, 2*math.Max(end, 2*day))
 	}
 	l := climate.Lane{Name: "lane of the design"}
 	at := 0.0
@@ -93,6 +91,25 @@ func laneOf(d *design.Design) (climate.Course, error) {
 	}
 	if at < end {
 		return climate.Course{}, fmt.Errorf("shelf: the lane lasts %s, the shelf life %s; add a stretch to climate.lane", unit.Format(unit.Time, at, "weeks", 3), unit.Format(unit.Time, end, "weeks", 3))
+	}
+	return l.Course()
+}
+
+// storeAndHot is the lane of a design that writes none: store, the hot stretch
+// after a week, store again.
+func storeAndHot(d *design.Design, duration float64) (climate.Course, error) {
+	c := d.Climate
+	seg := func(name string, start, duration float64, t unit.Temperature) climate.Segment {
+		return climate.Segment{Name: name, Start: start, Duration: duration, Temperature: t, Humidity: c.Humidity, Altitude: c.AltitudeSale}
+	}
+	first, hot := 7*day, math.Min(c.HotTime, duration/2)
+	l := climate.Lane{Name: "store with a hot stretch"}
+	if hot <= 0 || c.Hot <= c.Store || duration < first+hot+day {
+		l.Segments = []climate.Segment{seg("store", 0, duration, c.Store)}
+		return l.Course()
+	}
+	l.Segments = []climate.Segment{
+		seg("store", 0, first, c.Store), seg("hot lane", first, hot, c.Hot), seg("store again", first+hot, duration-first-hot, c.Store),
 	}
 	return l.Course()
 }
@@ -182,7 +199,9 @@ func wallZones(d *design.Design, w *Wall, shape *Shape) ([]permeation.WallZone, 
 	names := []string{"base", "panel", "shoulder", "gate", "neck"}
 	area, passes := make([]float64, len(names)), make([]float64, len(names))
 	for i := 1; i < len(w.S); i++ {
-		a, t := w.Area[i]-w.Area[i-1], (w.T[i]+w.T[i-1])/2
+		// The real base has more surface and a thinner wall than its average.
+		q := (w.Real[i] + w.Real[i-1]) / 2
+		a, t := (w.Area[i]-w.Area[i-1])*q, (w.T[i]+w.T[i-1])/2/q
 		z := 0
 		for z < len(shape.Planes) && w.S[i] > shape.Bottle.CutS(shape.Planes[z]) {
 			z++

@@ -1,6 +1,8 @@
 package run
 
 import (
+	"fmt"
+
 	"costrel/figure"
 	"costrel/physics/climate"
 	"costrel/physics/drink"
@@ -37,7 +39,14 @@ var pressureStage = stage{
 		}
 		shape := from[*Shape](c, "bottle")
 		wall := from[*Wall](c, "wall")
-		liquid, err := drinkOf(d).Liquid()
+		// The open chart is that of the drink and its gas alone; in the closed
+		// pack the dissolved air takes part.
+		open := carbonated && d.Drink.Pack == "open"
+		content := drinkOf(d)
+		if !open {
+			content = drinkWithAir(d)
+		}
+		liquid, err := content.Liquid()
 		if err != nil {
 			return nil, err
 		}
@@ -55,12 +64,18 @@ var pressureStage = stage{
 		if !carbonated {
 			out.Pack.Air = 1
 		}
-		open := carbonated && d.Drink.Pack == "open"
 		var store drink.Pressure
+		if d.Brief.Nominal >= shape.Brimful {
+			return nil, fmt.Errorf("the fill volume does not fit the bottle")
+		}
+		var failed error
 		at := func(key, path string, t unit.Temperature, ambient unit.AbsPressure) unit.GaugePressure {
 			var p drink.Pressure
 			var err error
 			o := figure.Origin{Sources: []string{liquid.Law().Source}, Theory: "drink"}
+			if !carbonated {
+				o.Sources = []string{"IAPWSG704"}
+			}
 			if open {
 				p, err = liquid.Open(t, ambient)
 				o.Method = "Pressure over the drink held at its carbonation (open chart), " + liquid.Law().Title
@@ -70,11 +85,17 @@ var pressureStage = stage{
 				if st, err = closed(liquid, out.Pack, t, ambient); err == nil {
 					p = st.Pressure
 				}
-				o.Method = "Gas shared between drink and headspace of the closed pack, which grows with pressure; " + liquid.Law().Title
+				o.Method = "Gas shared between drink and headspace of the closed pack, which grows with pressure"
+				if carbonated {
+					o.Method += "; " + liquid.Law().Title
+				} else {
+					o.Warnings = append(o.Warnings, "in balance, hours after dosing; right after dosing the nitrogen stands in the headspace alone and the pressure is higher")
+				}
 				o.Equation = "n = p (m_w K + V_g / (R T + B P)), P = Σp + p_w, p_gauge = P - p_ambient"
 			}
 			if err != nil {
 				c.problem(key, "%v", err)
+				failed = fmt.Errorf("%s: %w", key, err)
 				return 0
 			}
 			if key == "pack.pressure.store" {
@@ -88,7 +109,11 @@ var pressureStage = stage{
 			}
 			o.Inputs = append(o.Inputs, c.given("sugar", "drink.sugar"))
 			if !open {
-				o.Inputs = append(o.Inputs, c.input("V", "bottle.volume.brimful"), c.given("V_fill", "brief.nominal"), c.given("air", "drink.headspace_air"), c.input("t", "wall.panel.mean"), c.given("E", "shelf.modulus"))
+				share := c.given("air", "drink.headspace_air")
+				if !carbonated {
+					share.Value, share.Origin, share.Label = 1, figure.Assumed, "Drink: headspace of a still pack, air"
+				}
+				o.Inputs = append(o.Inputs, c.input("V", "bottle.volume.brimful"), c.given("V_fill", "brief.nominal"), share, c.given("c_N2", "drink.nitrogen_dissolved"), c.given("c_O2", "drink.oxygen_dissolved"), c.input("t", "wall.panel.mean"), c.given("E", "shelf.modulus"))
 			}
 			o.Warnings = append(o.Warnings, p.Warnings...)
 			c.figure(key, float64(p.Gauge), o)
@@ -97,6 +122,9 @@ var pressureStage = stage{
 		out.Fill = at("pack.pressure.fill", "drink.fill_temperature", d.Drink.FillTemperature, out.FillAmbient)
 		out.Store = at("pack.pressure.store", "climate.store", d.Climate.Store, out.SaleAmbient)
 		out.Hot = at("pack.pressure.hot", "climate.hot", d.Climate.Hot, out.SaleAmbient)
+		if failed != nil {
+			return nil, failed // a pressure that is not known must not reach a force or a stress
+		}
 		out.StoreCO2 = store.CO2
 		pressurePlot(c, out, open)
 		return out, nil

@@ -35,7 +35,7 @@ const lifeMethod = "Transient diffusion through every wall zone (dual-mode sorpt
 // origin returns the origin of a figure of the life.
 func (s *shelfLife) origin(equation string, inputs ...figure.Input) figure.Origin {
 	all := []figure.Input{
-		s.given("t", "brief.shelf_life"), s.given("T", "climate.store"), s.given("f", "shelf.barrier_factor"), s.input("t_wall", "wall.panel.mean"),
+		s.given("t", "brief.shelf_life"), s.given("T", "climate.store"), s.given("T_hot", "climate.hot"), s.given("t_hot", "climate.hot_time"), s.given("f", "shelf.barrier_factor"), s.input("t_wall", "wall.panel.mean"),
 		s.given("K_CO2", "closure.co2"), s.given("K_O2", "closure.o2"),
 	}
 	for _, z := range s.pack.Zones {

@@ -205,7 +205,7 @@ func runStage(s stage, d *design.Design, w work, done map[string]*entry) (e *ent
 		if up := done[n]; up.err != nil {
 			e.err = fmt.Errorf("not computed because %s failed: %w", n, up.err)
 			if up.skipped {
-				e.err = fmt.Errorf("not computed because %s does not apply", n)
+				e.err, e.skipped = fmt.Errorf("%w: %s does not apply to this pack", errSkip, n), true
 			}
 			for _, k := range s.keys {
 				e.problems = append(e.problems, Problem{Key: k, Stage: s.name, Reason: e.err.Error()})

@@ -24,8 +24,11 @@ type Wall struct {
 	Blown       *Blown           // nil while the wall is the preview
 	Growth      float64          // of the volume with gauge pressure [1/Pa]
 	// Along the stations from the gate: arc, outer area from the gate, wall and
-	// planar stretch.
+	// planar stretch, of the averaged base.
 	S, Area, T, Planar []float64
+	// Real is the surface of the real base over the averaged one, at the
+	// stations; 1 elsewhere. The real wall is thinner by it.
+	Real []float64
 }
 
 // blownNote goes with every figure that rests on the blown wall.
@@ -56,7 +59,7 @@ var wallStage = stage{
 		if err != nil {
 			return nil, err
 		}
-		w := &Wall{PanelRadius: d.Bottle.PanelDiameter / 2, Draw: r, S: r.Stations.S, Area: r.Stations.Area, T: r.Wall, Planar: r.Planar}
+		w := &Wall{PanelRadius: d.Bottle.PanelDiameter / 2, Draw: r, S: r.Stations.S, Area: r.Stations.Area, T: r.Wall, Planar: r.Planar, Real: r.Stations.AreaRatio}
 		warnings, method, source := append([]string{wallNote}, r.Warnings...), "Draw-down preview: "+r.Method, []string{"Brandau201307"}
 		if c.work.full {
 			if b, why := blowOf(c); b == nil {
@@ -90,7 +93,13 @@ var wallStage = stage{
 		if w.Blown != nil {
 			inputs = append(inputs, c.input("t_fill", "blow.fill.time"), c.given("T", "oven.mean_temperature"), c.given("p_pre", "blow.pre_blow"), c.given("v_rod", "blow.rod_speed"))
 		} else if targets != nil {
-			inputs = append(inputs, c.given("m_shoulder", "preform.section_targets.shoulder"), c.given("m_panel", "preform.section_targets.panel"), c.given("m_base", "preform.section_targets.base"))
+			for i, name := range []string{"base", "panel", "shoulder"} {
+				in := c.given("m_"+name, "preform.section_targets."+name)
+				if math.Abs(targets[i]-in.Value) > 1e-9 {
+					in.Value, in.Origin, in.Label = targets[i], figure.Computed, in.Label+", scaled to the preform"
+				}
+				inputs = append(inputs, in)
+			}
 		}
 		draw := func(equation string) figure.Origin {
 			return figure.Origin{Method: method, Equation: equation, Sources: source, Inputs: inputs, Warnings: warnings, Theory: "drawdown"}
@@ -188,7 +197,7 @@ func scaledTargets(d *design.Design, mass float64) (targets []float64, note stri
 	}
 	body := s.Base + s.Panel + s.Shoulder - d.Finish.Mass
 	if body <= 0 {
-		return nil, fmt.Sprintf("the section targets sum to less than the finish; the rule of thumb is used instead of them")
+		return nil, "the section targets sum to less than the finish; the rule of thumb is used instead of them"
 	}
 	k := (mass - d.Finish.Mass) / body
 	if off := s.Base + s.Panel + s.Shoulder - mass; math.Abs(off) > 0.3e-3 {
