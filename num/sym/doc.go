@@ -12,5 +12,5 @@
 // only sharpens the number.
 //
 // All workspaces are made by the New functions; nothing is allocated after.
-// Source: Bathe1996, ch. 8 to 11; Crisfield1981 (from memory).
+// Source: Bathe1996; Crisfield1981 (from memory).
 package sym

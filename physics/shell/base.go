@@ -3,8 +3,6 @@ package shell
 import (
 	"fmt"
 	"math"
-
-	"costrel/num/sym"
 )
 
 // PushUpInput is a base under pressure and time: the history of [Grow].
@@ -64,8 +62,8 @@ func PushUp(in PushUpInput) (PushUpResult, error) {
 type RollOutInput struct {
 	Bottle
 	Soft    float64
-	Largest float64 // gauge pressure to stop at [Pa]; 0 for 40 bar
-	Steps   int     // of the arc, at most; 0 for 200
+	Largest float64 // gauge pressure to stop at [Pa]; 0 for 15 bar
+	Steps   int     // of the arc, at most; 0 for 150
 }
 
 // RollOutPoint is one state on the path.
@@ -87,13 +85,14 @@ type RollOutResult struct {
 }
 
 // RollOut follows the base under pressure by arc length, through the limit
-// point at which a push-up rolls out.
+// point at which a push-up rolls out, until it carries more than that again,
+// the largest pressure or the number of steps is reached.
 func RollOut(in RollOutInput) (RollOutResult, error) {
 	if in.Largest == 0 {
-		in.Largest = 4e6
+		in.Largest = 1.5e6
 	}
 	if in.Steps == 0 {
-		in.Steps = 200
+		in.Steps = 150
 	}
 	if !(in.Largest > 0 && in.Largest <= 1e8) || in.Steps < 10 || in.Steps > 5000 {
 		return RollOutResult{}, fmt.Errorf("shell: roll-out: largest pressure %g Pa, %d steps", in.Largest, in.Steps)
@@ -114,34 +113,11 @@ func RollOut(in RollOutInput) (RollOutResult, error) {
 	return out, err
 }
 
-// loaded is a model whose pressure is the parameter of a path.
-type loaded struct{ m *Model }
-
-// Assemble implements [sym.System]; lambda is the pressure in bar.
-func (l loaded) Assemble(u []float64, lambda float64, r, q []float64, K *sym.Band) error {
-	m := l.m
-	copy(m.u, u)
-	m.p = lambda * 1e5
-	clear(r)
-	clear(q)
-	K.Zero()
-	m.vol = m.volume(q, K, m.p)
-	if err := m.eval(r, K); err != nil {
-		return err
-	}
-	for i, v := range q {
-		r[i] += m.p * v
-		q[i] = 1e5 * v
-	}
-	m.hold(r)
-	m.hold(q)
-	d := K.Trace()
-	for i, f := range m.fixed {
-		if f {
-			K.Fix(i, d)
-		}
-	}
-	return nil
+// clearance returns the height of the gate above the ring, outside, as it is.
+func (m *Model) clearance(p *prepared) float64 {
+	_, gate := m.outer(0)
+	_, ring := m.outer(p.ring)
+	return gate - ring
 }
 
 func (in *RollOutInput) roll(p *prepared) (RollOutResult, error) {
@@ -153,40 +129,17 @@ func (in *RollOutInput) roll(p *prepared) (RollOutResult, error) {
 	if err != nil {
 		return out, err
 	}
-	arc := sym.NewArcLength(len(m.u), 5)
-	for i := range arc.Weight {
-		arc.Weight[i] = 1
-		if i%3 == 2 {
-			arc.Weight[i] = 0 // turns do not count: the length is in metres
-		}
-	}
-	scale := math.Sqrt(float64(m.n)) * p.radius
-	arc.Radius, arc.Max, arc.Min = 2e-4*scale, 0.01*scale, 1e-7*scale
-	u := make([]float64, len(m.u))
-	lambda := 0.0
-	clearance := func() float64 {
-		_, gate := m.outer(0)
-		_, ring := m.outer(p.ring)
-		return gate - ring
-	}
+	m.begin(nil)
+	clearance := func() float64 { return m.clearance(p) }
 	out.Path = append(out.Path, RollOutPoint{Clearance: clearance()})
-	sys := loaded{m}
 	m.flow.dt, m.flow.rate, m.flow.soft = 0, 1, m.cs.Soft
 	for range in.Steps {
-		next, neg, err := arc.Step(sys, u, lambda)
+		neg, err := m.arcStep()
 		if err != nil {
-			out.Warnings = append(out.Warnings, fmt.Sprintf("the path is lost beyond %.4g bar, the last good load: %v", lambda, err))
+			out.Warnings = append(out.Warnings, fmt.Sprintf("the path is lost beyond %.4g bar, the last good load: %v", m.p/1e5, err))
 			break
 		}
-		lambda = next
-		copy(m.u, u)
-		m.p = lambda * 1e5
-		clear(m.r)
-		if err := m.eval(m.r, nil); err != nil {
-			return out, fmt.Errorf("shell: roll-out: at %.4g bar: %w", lambda, err)
-		}
-		m.old, m.now = m.now, m.old
-		q := RollOutPoint{lambda * 1e5, clearance(), neg}
+		q := RollOutPoint{m.p, clearance(), neg}
 		prev := out.Path[len(out.Path)-1]
 		out.Path = append(out.Path, q)
 		if out.Touch == 0 && prev.Clearance > 0 && q.Clearance <= 0 {
@@ -200,7 +153,7 @@ func (in *RollOutInput) roll(p *prepared) (RollOutResult, error) {
 				out.Snap = math.Max(out.Snap, parabola(-a.Clearance, a.Pressure, -b.Clearance, b.Pressure, -c.Clearance, c.Pressure))
 			}
 		}
-		if q.Pressure >= in.Largest || (out.Snaps && (q.Clearance < -2*math.Abs(out.Path[0].Clearance) || q.Pressure < 0.3*out.Snap)) {
+		if q.Pressure >= in.Largest || (out.Snaps && neg == 0 && q.Pressure > out.Snap) {
 			break
 		}
 	}

@@ -26,7 +26,7 @@ type BurstResult struct {
 	Pressure float64 // gauge [Pa]
 	Place    float64 // height of failure [m]
 	Radius   float64 // radius there [m]
-	Why      string  // "strength", "limit load", "stopped" or "no equilibrium"
+	Why      string  // "strength", "limit load", "roll-out", "stopped" or "no equilibrium"
 	Gain     float64 // relative gain of volume at failure
 	Yield    float64 // pressure of first yield [Pa]; 0 when nothing yields
 	Hoop     float64 // mean hoop stress at the place [Pa]
@@ -131,7 +131,12 @@ func (in *BurstInput) burst(p *prepared) (BurstResult, error) {
 	last := struct {
 		p, v, use float64
 	}{}
+	start := m.clearance(p)
 	failed := func(why string, pressure, v float64, at int) {
+		if why == "limit load" && p.ring > 0 && start > 0 && m.clearance(p) < 0.5*start && at < p.ring+p.ring/2+2 {
+			why = "roll-out"
+			out.Warnings = append(out.Warnings, fmt.Sprintf("the base rolls out at %.4g bar; what the bottle bears after that is not computed", pressure/1e5))
+		}
 		out.Pressure, out.Why, out.Gain = pressure, why, v/m.volume0-1
 		e := &m.mesh.el[at]
 		out.Place, out.Radius = 0.5*(m.mesh.Z[at]+m.mesh.Z[at+1]), e.r
@@ -142,7 +147,16 @@ func (in *BurstInput) burst(p *prepared) (BurstResult, error) {
 	for range 40 * in.Steps {
 		target := m.vol + dv
 		if err := m.solve(step{control: givenVolume, target: target}); err != nil {
-			if halved++; halved > 8 {
+			if halved++; halved == 3 {
+				// A snap that volume cannot lead through.
+				v, p := m.vol, m.p
+				if m.past(60, func(unstable int) bool { return m.vol > v+dv && (unstable == 0 || m.p < p) }) == nil {
+					dv *= 4
+					halved = 0
+					continue
+				}
+			}
+			if halved > 8 {
 				_, at := m.worst()
 				if out.peak > 0 {
 					failed("limit load", out.peak, out.peakVolume, peakAt)

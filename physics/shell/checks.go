@@ -176,10 +176,11 @@ func capsuleChecks() []cite.Check {
 
 // ringLoad returns the deflection of a long cylinder under a ring load at its
 // top, where half the cylinder stands for the whole and may move along: over
-// the closed form.
+// the closed form. The wall is thin (0.05 mm), since the closed form knows no
+// shear, which adds 0.7 % at 0.3 mm.
 func ringLoad() float64 {
-	const P, n = 100.0, 400
-	m, err := tube(refR, 0.06, refWall, n, refPly)
+	const P, n, t = 100.0, 400, 0.05e-3
+	m, err := tube(refR, 0.025, t, n, refPly)
 	if err != nil {
 		return nan
 	}
@@ -195,7 +196,7 @@ func ringLoad() float64 {
 	u := make([]float64, len(mo.u))
 	u[3*n] = P / 2 * 2 * math.Pi * refR
 	mo.factor.Solve(u)
-	w, _ := RingLoad(P, refR, refWall, refE, refNu)
+	w, _ := RingLoad(P, refR, t, refE, refNu)
 	return u[3*n] / w
 }
 

@@ -172,7 +172,8 @@ func (in *GrowInput) lost(m *Model, k int, t float64, err error) error {
 			worst, z = s.RoundMid, s.Z
 		}
 	}
-	return fmt.Errorf("shell: growth: stage %d at %.4g s: last good pressure %.4g bar, highest hoop stress %.4g MPa at z %.1f mm: %w", k+1, t, m.p/1e5, worst/1e6, z*1e3, err)
+	at := m.bend()
+	return fmt.Errorf("shell: growth: stage %d at %.4g s: last good load %.4g bar, sharpest bending at z %.1f mm, r %.1f mm, highest hoop stress %.4g MPa at z %.1f mm: %w", k+1, t, math.Max(m.p, m.limit)/1e5, m.mesh.Z[at]*1e3, m.mesh.R[at]*1e3, worst/1e6, z*1e3, err)
 }
 
 // reach brings the model to a step's pressure without passing time, in parts
@@ -201,6 +202,7 @@ func (m *Model) reach(s step, parts int) error {
 		if err := m.solve(t); err != nil {
 			if d /= 2; d < 1.0/256 {
 				if s.pressure > from && s.force == force {
+					m.firstLimit = m.p
 					return m.through(s, err)
 				}
 				return err
@@ -212,34 +214,34 @@ func (m *Model) reach(s step, parts int) error {
 	return nil
 }
 
-// through goes on by volume where pressure has reached a limit: a base that
-// rolls out, and carries again behind it. It notes the pressure in m.snapped.
+// through goes on by arc length where pressure has reached a limit: a base that
+// rolls out, and carries again behind it. It notes the pressure in m.snapped,
+// or in m.limit when the wall does not carry again.
 func (m *Model) through(s step, cause error) error {
-	limit := m.p
-	dv, halved := 2e-3*m.volume0, 0
-	for range 400 {
-		t := s
-		t.control, t.target = givenVolume, m.vol+dv
-		if err := m.solve(t); err != nil {
-			if halved++; halved > 8 {
-				return cause
+	// The direction of the path: a last small step of pressure.
+	limit, t := m.p, s
+	for _, d := range [3]float64{1e-2, 1e-3, 1e-4} {
+		t.pressure = m.p * (1 - d)
+		if m.solve(t) == nil {
+			for i, v := range m.saved {
+				m.saved[i] = 2*m.u[i] - v // so that the way leads up again
 			}
-			dv /= 2
-			continue
-		}
-		halved = 0
-		if m.p >= s.pressure {
-			if err := m.solve(s); err != nil {
-				return cause
-			}
-			m.snapped = limit
-			return nil
-		}
-		if m.vol > 1.5*m.volume0 {
-			return cause
+			break
 		}
 	}
-	return cause
+	err := m.past(150, func(unstable int) bool {
+		limit = math.Max(limit, math.Min(m.p, s.pressure))
+		return unstable == 0 && m.p >= s.pressure
+	})
+	if err == nil {
+		err = m.solve(s)
+	}
+	if err != nil {
+		m.limit = limit
+		return cause
+	}
+	m.snapped = m.firstLimit
+	return nil
 }
 
 // below returns the volume inside the pressure face below a height, as it is.

@@ -99,7 +99,7 @@ func (m *sym2) add(w float64, o sym2) {
 
 // Sizing rules the length of elements.
 type Sizing struct {
-	Face   Face    // of the stations; Outer for the profile of a bottle
+	Middle bool    // the stations are those of the mid-surface, not of the outer face
 	Factor float64 // length over √(r t); 0 for 0.35
 	Near   float64 // divisor within 4 √(r t) of a junction; 0 for 2
 	Most   int     // largest number of elements; 0 for 4000
@@ -125,8 +125,8 @@ func Build(st []Station, q Sizing) (*Mesh, error) {
 	if q.Most == 0 {
 		q.Most = 4000
 	}
-	if !(q.Factor >= 0.01 && q.Factor <= 3) || !(q.Near >= 1 && q.Near <= 8) || q.Face < Inner || q.Face > Outer {
-		return nil, fmt.Errorf("shell: mesh: factor %g (0.01..3), divisor %g (1..8), face %d", q.Factor, q.Near, q.Face)
+	if !(q.Factor >= 0.01 && q.Factor <= 3) || !(q.Near >= 1 && q.Near <= 8) {
+		return nil, fmt.Errorf("shell: mesh: factor %g (0.01..3), divisor %g (1..8)", q.Factor, q.Near)
 	}
 	c := newCurve(st)
 	places, err := c.places(q)
@@ -138,7 +138,10 @@ func Build(st []Station, q Sizing) (*Mesh, error) {
 	ply := make([]Layers, n)
 	for i, s := range places {
 		f := c.at(s)
-		off := 0.5 * float64(q.Face) * f.wall
+		off := 0.5 * f.wall
+		if q.Middle {
+			off = 0
+		}
 		r[i], z[i], t[i], ply[i] = f.r-off*f.nr, f.z-off*f.nz, f.wall, f.ply
 		if (i == 0 || i == n-1) && f.r < 1e-7 {
 			r[i], z[i] = 0, f.z-off*math.Copysign(1, f.nz)

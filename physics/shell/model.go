@@ -32,7 +32,7 @@ type Support struct {
 // and the face on which pressure acts.
 type Case struct {
 	Supports []Support
-	Face     Face      // on which pressure acts; the zero value is Mid, use Inner for bottles
+	Face     Face      // on which pressure acts
 	Open     bool      // the ends are not capped: pressure gives no axial force there
 	Hard     Hardening // nil for Perfect
 	Creep    Creep     // nil for NoCreep
@@ -74,9 +74,13 @@ type Model struct {
 	load float64 // force on the top [N], down
 	vol  float64
 	harm *harmonic
+	arc  *sym.ArcLength
+	path []float64
 	ok   bool
 
-	snapped float64 // pressure at which reach went through a limit [Pa]
+	snapped    float64 // pressure at which reach went through a limit [Pa]
+	firstLimit float64 // pressure at which steps of pressure failed [Pa]
+	limit      float64 // highest pressure carried when it was lost there [Pa]
 }
 
 // force is what an element carries, per unit unloaded width.
@@ -102,6 +106,9 @@ func NewModel(m *Mesh, c Case) (*Model, error) {
 	}
 	if c.Soft == 0 {
 		c.Soft = 1
+	}
+	if c.Face < Inner || c.Face > Outer {
+		return nil, fmt.Errorf("shell: model: no face %d", c.Face)
 	}
 	if !(c.Soft > 1e-4 && c.Soft <= 10) {
 		return nil, fmt.Errorf("shell: model: factor of temperature on stiffness %g outside 1e-4..10", c.Soft)
@@ -133,7 +140,7 @@ func NewModel(m *Mesh, c Case) (*Model, error) {
 	}
 	q.flow = flow{hard: c.Hard, creep: c.Creep, rate: 1, soft: c.Soft, elastic: c.Elastic}
 	for i := range n {
-		q.off[i] = -0.5 * float64(c.Face) * m.T[i] // along -normal
+		q.off[i] = -0.5 * c.Face.side() * m.T[i] // along -normal
 		if m.R[i] <= 1e-9 {
 			q.fixed[3*i], q.fixed[3*i+2] = true, true
 		}
@@ -170,7 +177,7 @@ func (m *Model) Reset() {
 	clear(m.old)
 	clear(m.now)
 	clear(m.force)
-	m.p, m.load, m.vol, m.ok, m.snapped = 0, 0, m.volume0, false, 0
+	m.p, m.load, m.vol, m.ok, m.snapped, m.limit = 0, 0, m.volume0, false, 0, 0
 	m.flow.rate, m.flow.soft = 1, m.cs.Soft
 }
 

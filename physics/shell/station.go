@@ -5,20 +5,24 @@ import (
 	"math"
 )
 
-// Face names a face of the wall.
+// Face names a face of the wall on which pressure acts.
 type Face int
 
-// The faces. Profiles of bottles are given outside, pressure acts inside.
+// The faces. Pressure in a bottle acts inside; closed forms of thin shells
+// know the middle only.
 const (
-	Inner Face = -1
-	Mid   Face = 0
-	Outer Face = 1
+	Inner Face = iota
+	Mid
+	Outer
 )
+
+// side is the place of the face in half walls along the outward normal.
+func (f Face) side() float64 { return float64(f) - 1 }
 
 // Station is a place of the profile, from the gate (or the lower rim) to the
 // top. Z runs up the axis, R is the radius.
 type Station struct {
-	Z, R float64 // of the face given [m]
+	Z, R float64 // of the outer face, unless [Sizing] says otherwise [m]
 	Wall float64 // thickness along the normal [m]
 	Ply  Layers
 }
