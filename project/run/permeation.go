@@ -31,46 +31,55 @@ var shelfStage = stage{
 		"shelf.pressure.max", "shelf.oxygen.end", "shelf.water.end", "growth.volume.day1", "fillpoint.drop",
 	},
 	run: func(c *pass) (any, error) {
-		pack, warnings, err := shelfPack(c)
+		pc, warnings, err := shelfCase(c)
 		if err != nil {
 			return nil, err
 		}
-		lane, err := laneOf(c.d)
-		if err != nil {
-			return nil, err
-		}
-		if fill := c.d.Drink.FillTemperature; hotFilled(c.d) || fill.Celsius() > 40 {
+		if hotFilled(c.d) {
 			warnings = append(warnings, "the life begins when the pack has cooled to the first temperature of the lane")
 		}
 		end := c.d.Brief.ShelfLife
 		until := math.Max(end, 1.0001*day)
-		if c.work.drawn && lane.Duration() > until {
-			until = math.Min(lane.Duration(), 1.5*end) // as far as the limit may lie
+		if c.work.drawn {
+			until = math.Min(duration(pc.Lane), 1.5*until) // as far as the limit may lie
 		}
 		options := permeation.Options{}
 		if !c.work.drawn {
 			options = permeation.Options{Cells: 5, Tolerance: 1e-3} // for the ends of bands
 		}
-		life, err := pack.Run(lane, until, options)
+		life, err := pc.Run(until, options)
 		if err != nil {
 			return nil, err
 		}
-		s := &shelfLife{pass: c, life: life, pack: pack, lane: lane, end: end, warnings: warnings}
-		s.figures()
+		s := &shelfLife{pass: c, life: life, pc: pc, end: end, warnings: warnings}
+		for _, v := range s.values(life) {
+			s.show(v)
+		}
 		if c.work.drawn {
 			s.plots()
+			if c.work.full {
+				s.sampled(until)
+			}
 		}
 		return life, nil
 	},
 }
 
+func duration(l climate.Lane) float64 {
+	sum := 0.0
+	for _, s := range l.Segments {
+		sum += s.Duration
+	}
+	return sum
+}
+
 // laneOf returns the way of the pack: the rows of the design, or the store all
 // along and half as long again, so that a loss limit beyond the shelf life is
 // found.
-func laneOf(d *design.Design) (climate.Course, error) {
+func laneOf(d *design.Design) (climate.Lane, error) {
 	end := d.Brief.ShelfLife
 	if len(d.Climate.Lane) == 0 {
-		return storeAndHot(d, 2*math.Max(end, 2*day))
+		return storeAndHot(d, 2*math.Max(end, 2*day)), nil
 	}
 	l := climate.Lane{Name: "lane of the design"}
 	at := 0.0
@@ -90,14 +99,14 @@ func laneOf(d *design.Design) (climate.Course, error) {
 		at += r.Duration
 	}
 	if at < end {
-		return climate.Course{}, fmt.Errorf("shelf: the lane lasts %s, the shelf life %s; add a stretch to climate.lane", unit.Format(unit.Time, at, "weeks", 3), unit.Format(unit.Time, end, "weeks", 3))
+		return climate.Lane{}, fmt.Errorf("shelf: the lane lasts %s, the shelf life %s; add a stretch to climate.lane", unit.Format(unit.Time, at, "weeks", 3), unit.Format(unit.Time, end, "weeks", 3))
 	}
-	return l.Course()
+	return l, l.Validate()
 }
 
 // storeAndHot is the lane of a design that writes none: store, the hot stretch
 // after a week, store again.
-func storeAndHot(d *design.Design, duration float64) (climate.Course, error) {
+func storeAndHot(d *design.Design, duration float64) climate.Lane {
 	c := d.Climate
 	seg := func(name string, start, duration float64, t unit.Temperature) climate.Segment {
 		return climate.Segment{Name: name, Start: start, Duration: duration, Temperature: t, Humidity: c.Humidity, Altitude: c.AltitudeSale}
@@ -106,19 +115,19 @@ func storeAndHot(d *design.Design, duration float64) (climate.Course, error) {
 	l := climate.Lane{Name: "store with a hot stretch"}
 	if hot <= 0 || c.Hot <= c.Store || duration < first+hot+day {
 		l.Segments = []climate.Segment{seg("store", 0, duration, c.Store)}
-		return l.Course()
+		return l
 	}
 	l.Segments = []climate.Segment{
 		seg("store", 0, first, c.Store), seg("hot lane", first, hot, c.Hot), seg("store again", first+hot, duration-first-hot, c.Store),
 	}
-	return l.Course()
+	return l
 }
 
-// shelfPack returns the pack at the moment of closing, or, hot-filled, as
-// cooled to the lane.
-func shelfPack(c *pass) (permeation.Pack, []string, error) {
+// shelfCase returns the pack before it is filled, with its lane; hot-filled, as
+// it is closed, in the bottle that has shrunk.
+func shelfCase(c *pass) (permeation.Case, []string, error) {
 	d := c.d
-	var none permeation.Pack
+	var none permeation.Case
 	w, shape := from[*Wall](c, "wall"), from[*Shape](c, "bottle")
 	liquid, err := drinkWithAir(d).Liquid()
 	if err != nil {
@@ -128,42 +137,42 @@ func shelfPack(c *pass) (permeation.Pack, []string, error) {
 	if err != nil {
 		return none, nil, err
 	}
-	fill := d.Brief.Nominal * liquid.Density(unit.Celsius(20)) / liquid.Density(d.Drink.FillTemperature)
-	brimful := shape.Brimful
 	air := d.Drink.Air
 	if !carbonated(d) {
 		air = 1
 	}
-	fillT := d.Drink.FillTemperature
-	volume := brimful
-	if hotFilled(d) {
-		volume *= 1 - d.HotFill.Shrinkage
+	out := permeation.Case{
+		Liquid: liquid, Growth: permeation.DefaultGrowth(w.Growth), Uptake: permeation.Uptake{Rate: d.Drink.OxygenUse},
+		Fill: drink.Pack{
+			Fill: d.Brief.Nominal * liquid.Density(unit.Celsius(20)) / liquid.Density(d.Drink.FillTemperature), Brimful: shape.Brimful,
+			FillT: d.Drink.FillTemperature, ReferenceT: d.Drink.Reference, Ambient: ambient, Air: air,
+			NitrogenDose: d.Drink.Nitrogen / drink.MolarMassNitrogen, Growth: w.Growth, Stated: drink.Sealed,
+		},
 	}
-	pack, err := permeation.Fill(liquid, drink.Pack{
-		Fill: fill, Brimful: brimful, FillT: fillT, ReferenceT: d.Drink.Reference, Ambient: ambient, Air: air,
-		NitrogenDose: d.Drink.Nitrogen / drink.MolarMassNitrogen, Growth: w.Growth, Stated: drink.Sealed,
-	})
-	if err != nil {
+	if !d.Shelf.Creep {
+		out.Growth.Terms = nil
+	}
+	if hotFilled(d) {
+		contents, err := out.Fill.Contents(liquid)
+		if err != nil {
+			return none, nil, err
+		}
+		out.Contents = &contents
+		out.Fill.Brimful *= 1 - d.HotFill.Shrinkage
+		out.Growth.Panel = permeation.Compliance(d.HotFill.Compliance)
+	}
+	if out.Zones, err = wallZones(d, w, shape); err != nil {
 		return none, nil, err
 	}
-	pack.Volume = volume
-	pack.Growth = permeation.DefaultGrowth(w.Growth)
-	if !d.Shelf.Creep {
-		pack.Growth.Terms = nil
-	}
-	if hotFilled(d) {
-		pack.Growth.Panel = permeation.Compliance(d.HotFill.Compliance)
-	}
-	pack.Uptake = permeation.Uptake{Rate: d.Drink.OxygenUse}
-	if pack.Zones, err = wallZones(d, w, shape); err != nil {
+	if out.Lane, err = laneOf(d); err != nil {
 		return none, nil, err
 	}
 	card, err := closure.Find(d.Closure.Type)
 	if err != nil {
 		return none, nil, err
 	}
-	pack.Cap = permeation.Cap{CO2: d.Closure.CO2, Oxygen: d.Closure.O2, Nitrogen: d.Closure.N2, Water: d.Closure.Water, Reference: card.Reference, Energy: card.ActivationEnergy}
-	return pack, []string{w.note()}, nil
+	out.Cap = permeation.Cap{CO2: d.Closure.CO2, Oxygen: d.Closure.O2, Nitrogen: d.Closure.N2, Water: d.Closure.Water, Reference: card.Reference, Energy: card.ActivationEnergy}
+	return out, []string{w.note()}, nil
 }
 
 // drinkWithAir is the drink with the air it holds when it is closed.

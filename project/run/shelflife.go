@@ -2,149 +2,271 @@ package run
 
 import (
 	"math"
+	"runtime"
 
 	"costrel/figure"
-	"costrel/physics/climate"
+	"costrel/num/sample"
 	"costrel/physics/permeation"
 	"costrel/unit"
 )
 
-// shelfLife turns a computed life of the pack into figures and plots.
+// shelfLife turns a computed life of the pack into figures, bands and plots.
 type shelfLife struct {
 	*pass
 	life     *permeation.Life
-	pack     permeation.Pack
-	lane     climate.Course
+	pc       permeation.Case
 	end      float64
 	warnings []string
 }
 
-// reference returns what the loss is counted from.
-func (s *shelfLife) reference() permeation.Reference {
+// shelfValue is one number of a life: its figure, or why it is left out.
+type shelfValue struct {
+	key    string
+	value  float64
+	why    string // not empty: left out
+	beyond bool   // a time carried on past the run
+}
+
+// reference returns what the loss is counted from, and its name.
+func (s *shelfLife) reference() (permeation.Reference, string) {
 	switch s.d.Shelf.Reference {
 	case "filler":
-		return permeation.FillerSet
+		return permeation.FillerSet, "the filler's set-point"
 	case "24h":
-		return permeation.FirstDay
+		return permeation.FirstDay, "the reading after 24 hours"
 	}
-	return permeation.Sealed
+	return permeation.Sealed, "the sealed pack in balance"
+}
+
+// values reads every number of the board off a life. It is pure, so that
+// samples can share it.
+func (s *shelfLife) values(life *permeation.Life) []shelfValue {
+	var out []shelfValue
+	add := func(key string, v float64) { out = append(out, shelfValue{key: key, value: v}) }
+	leave := func(why string, keys ...string) {
+		for _, k := range keys {
+			out = append(out, shelfValue{key: k, why: why})
+		}
+	}
+	ref, _ := s.reference()
+	losses := []string{"shelf.loss.end", "shelf.loss.wall", "shelf.loss.sorption", "shelf.loss.growth", "shelf.loss.closure"}
+	if !carbonated(s.d) {
+		leave("does not apply: the drink is not carbonated", append(losses, "shelf.life")...)
+	} else if x, err := life.Loss(s.end, ref); err != nil {
+		leave(err.Error(), append(losses, "shelf.life")...)
+	} else {
+		add("shelf.loss.end", x.Total)
+		add("shelf.loss.wall", x.Wall)
+		add("shelf.loss.sorption", x.Sorption)
+		add("shelf.loss.growth", x.Growth)
+		add("shelf.loss.closure", x.Closure)
+		out = append(out, s.lifeTo(life, ref, x))
+	}
+	p, err := life.At(s.end)
+	if err != nil {
+		leave(err.Error(), "shelf.oxygen.end", "shelf.water.end", "shelf.pressure.max", "growth.volume.day1", "fillpoint.drop")
+		return out
+	}
+	add("shelf.oxygen.end", p.Ingress/s.d.Brief.Nominal)
+	if s.pc.Liquid.Law().Ideal {
+		leave("the solubility law "+s.d.Drink.Solubility+" leaves out water vapour, and so the loss of water; choose another law", "shelf.water.end")
+	} else {
+		add("shelf.water.end", p.WaterLost)
+	}
+	add("shelf.pressure.max", float64(life.MaxPressure))
+	a, errA := life.At(0)
+	b, errB := life.At(day)
+	level := from[*Shape](s.pass, "bottle").Level.FreeArea
+	switch {
+	case errA != nil || errB != nil:
+		leave("the life is not known after one day", "growth.volume.day1", "fillpoint.drop")
+	case b.Gauge < 0:
+		leave("does not apply: the pack is under vacuum", "growth.volume.day1", "fillpoint.drop")
+	default:
+		add("growth.volume.day1", b.Growth)
+		if level > 0 {
+			// From the drawing's fill level, the unloaded bottle, to the grown one.
+			add("fillpoint.drop", (b.Bottle-s.pc.Fill.Brimful-(b.Liquid-a.Liquid))/level)
+		} else {
+			leave("the fill level is not known", "fillpoint.drop")
+		}
+	}
+	return out
+}
+
+// lifeTo returns the time at which the loss reaches its limit.
+func (s *shelfLife) lifeTo(life *permeation.Life, ref permeation.Reference, end permeation.Loss) shelfValue {
+	const key = "shelf.life"
+	limit := lossLimit(s.d)
+	if limit <= 0 || limit >= 1 {
+		return shelfValue{key: key, why: "no limit on shelf.loss.end is set, so no time to it"}
+	}
+	t, ok, err := life.TimeToLoss(limit, ref)
+	switch {
+	case err != nil:
+		return shelfValue{key: key, why: err.Error()}
+	case ok:
+		return shelfValue{key: key, value: t}
+	}
+	// Beyond the run: carry on with the last rate, which hardly changes.
+	times := life.Times()
+	last := times[len(times)-1]
+	a, errA := life.Loss(0.75*last, ref)
+	b, errB := life.Loss(last, ref)
+	rate := (b.Total - a.Total) / (0.25 * last)
+	if errA != nil || errB != nil || rate <= 0 {
+		return shelfValue{key: key, why: "the loss does not reach its limit of " + unit.Show(unit.Fraction, limit, unit.EU)}
+	}
+	return shelfValue{key: key, value: last + (limit-b.Total)/rate, beyond: true}
+}
+
+// equations of the figures of the life, with the symbols of origin.
+var shelfEquations = map[string]string{
+	"shelf.loss.end":      "x = 1 - c(t) / c_0 = x_wall + x_sorption + x_closure + x_growth + x_rest",
+	"shelf.loss.wall":     "x_wall = ∫ J_wall dt / n_0",
+	"shelf.loss.sorption": "x_sorption = Δ ∫ C dV_wall / n_0",
+	"shelf.loss.growth":   "x_growth = p ΔV / (R T n_0)",
+	"shelf.loss.closure":  "x_closure = ∫ K_CO2 p dt / n_0",
+	"shelf.life":          "x(t) = x_limit",
+	"shelf.oxygen.end":    "c = ∫ J_O2 dt / V",
+	"shelf.water.end":     "m = ∫ J_w dt",
+	"shelf.pressure.max":  "p_max = max p(t)",
+	"growth.volume.day1":  "g = g_0 p (1 + Σ r_k (1 - exp(-t / τ_k)))",
+	"fillpoint.drop":      "Δh = (ΔV_bottle - ΔV_drink) / A_level",
 }
 
 const lifeMethod = "Transient diffusion through every wall zone (dual-mode sorption for CO2, Henry's law for O2 and N2), closure, balance of drink and headspace, growth of the bottle, along the climate lane"
 
-// origin returns the origin of a figure of the life.
-func (s *shelfLife) origin(equation string, inputs ...figure.Input) figure.Origin {
-	all := []figure.Input{
-		s.given("t", "brief.shelf_life"), s.given("T", "climate.store"), s.given("T_hot", "climate.hot"), s.given("t_hot", "climate.hot_time"), s.given("f", "shelf.barrier_factor"), s.input("t_wall", "wall.panel.mean"),
-		s.given("K_CO2", "closure.co2"), s.given("K_O2", "closure.o2"),
+// show puts a number of the life on the board.
+func (s *shelfLife) show(v shelfValue) {
+	if v.why != "" {
+		s.problem(v.key, "%s", v.why)
+		return
 	}
-	for _, z := range s.pack.Zones {
-		all = append(all, figure.Input{Key: "wall.panel.mean", Symbol: "A_" + z.Name, Label: "Wall zone " + z.Name + ": area", Value: z.Area, Kind: unit.Area, Origin: figure.Computed})
+	o := s.origin(shelfEquations[v.key])
+	switch v.key {
+	case "shelf.loss.end", "shelf.loss.wall", "shelf.loss.sorption", "shelf.loss.growth", "shelf.loss.closure", "shelf.life":
+		_, from := s.reference()
+		o.Method += "; loss counted from " + from
+		o.Inputs = append([]figure.Input{s.given("c_0", "drink.carbonation")}, o.Inputs...)
+	case "growth.volume.day1", "fillpoint.drop":
+		o.Inputs = append([]figure.Input{s.given("E", "shelf.modulus")}, o.Inputs...)
+	case "shelf.water.end":
+		o.Inputs = append([]figure.Input{s.given("RH", "climate.humidity"), s.given("K_w", "closure.water")}, o.Inputs...)
+	}
+	if v.key == "shelf.life" {
+		o.Inputs = append([]figure.Input{{Key: "design:limits", Symbol: "x_limit", Label: "Limits: shelf.loss.end", Value: lossLimit(s.d), Kind: unit.Fraction, Origin: figure.Given}}, o.Inputs...)
+		if v.beyond {
+			o.Warnings = append(append([]string{}, o.Warnings...), "the limit lies beyond the computed life; the last rate was carried on")
+		}
+	}
+	s.figure(v.key, v.value, o)
+}
+
+// origin returns the origin of a figure of the life.
+func (s *shelfLife) origin(equation string) figure.Origin {
+	inputs := []figure.Input{
+		s.given("t", "brief.shelf_life"), s.given("T", "climate.store"), s.given("T_hot", "climate.hot"), s.given("t_hot", "climate.hot_time"), s.given("f", "shelf.barrier_factor"),
+		s.input("t_wall", "wall.panel.mean"), s.given("K_CO2", "closure.co2"), s.given("K_O2", "closure.o2"), s.given("V", "brief.nominal"),
+	}
+	for _, z := range s.pc.Zones {
+		inputs = append(inputs, figure.Input{Key: "wall.panel.mean", Symbol: "A_" + z.Name, Label: "Wall zone " + z.Name + ": area", Value: z.Area, Kind: unit.Area, Origin: figure.Computed})
 	}
 	return figure.Origin{
-		Method: lifeMethod, Equation: equation, Theory: "permeation", Inputs: append(inputs, all...), Warnings: s.warnings,
-		Sources: []string{"KorosPaul1978", "BiosystemsPackaging", s.pack.Liquid.Law().Source},
+		Method: lifeMethod, Equation: equation, Theory: "permeation", Inputs: inputs, Warnings: s.warnings,
+		Sources: []string{"KorosPaul1978", "BiosystemsPackaging", s.pc.Liquid.Law().Source},
 	}
 }
 
-func (s *shelfLife) figures() {
-	if carbonated(s.d) {
-		s.losses()
-	} else {
-		for _, k := range []string{"shelf.loss.end", "shelf.loss.wall", "shelf.loss.sorption", "shelf.loss.growth", "shelf.loss.closure", "shelf.life"} {
-			s.problem(k, "does not apply: the drink is not carbonated")
+// samples of the band of a full check, and the seed that makes them the same
+// every time.
+const (
+	shelfSamples = 512
+	shelfSeed    = 20261125
+)
+
+// sampled gives the figures of the life bands of their own: the inputs of the
+// barrier cards drawn together, quasi-randomly, and ranked by what they cause.
+func (s *shelfLife) sampled(until float64) {
+	inputs := s.pc.Uncertainties()
+	z, err := sample.Normal(shelfSamples, len(inputs), shelfSeed)
+	if err != nil {
+		s.problem("shelf", "no sampled band: %v", err)
+		return
+	}
+	var keys []string
+	for _, v := range s.values(s.life) {
+		if v.why == "" {
+			keys = append(keys, v.key)
 		}
 	}
-	p, err := s.life.At(s.end)
-	if err != nil {
-		s.problem("shelf.oxygen.end", "%v", err)
-		s.problem("shelf.water.end", "%v", err)
-		return
-	}
-	drinkVolume := s.given("V", "brief.nominal")
-	s.figure("shelf.oxygen.end", p.Ingress/s.d.Brief.Nominal, s.origin("c = ∫ J_O2 dt / V", drinkVolume))
-	if s.pack.Liquid.Law().Ideal {
-		s.problem("shelf.water.end", "the solubility law %q leaves out water vapour, and so the loss of water; choose another law", s.d.Drink.Solubility)
-	} else {
-		s.figure("shelf.water.end", p.WaterLost, s.origin("m = ∫ J_w dt", s.given("RH", "climate.humidity")))
-	}
-	s.figure("shelf.pressure.max", float64(s.life.MaxPressure), s.origin("p_max = max p(t)", s.given("V_fill", "brief.nominal")))
-	s.firstDay()
-}
-
-// firstDay gives growth and fill-point drop after 24 hours.
-func (s *shelfLife) firstDay() {
-	a, errA := s.life.At(0)
-	b, errB := s.life.At(day)
-	if errA != nil || errB != nil {
-		s.problem("growth.volume.day1", "the life is not known after one day")
-		s.problem("fillpoint.drop", "the life is not known after one day")
-		return
-	}
-	if b.Gauge < 0 {
-		s.problem("growth.volume.day1", "does not apply: the pack is under vacuum")
-		s.problem("fillpoint.drop", "does not apply: the pack is under vacuum")
-		return
-	}
-	modulus := s.given("E", "shelf.modulus")
-	s.figure("growth.volume.day1", b.Growth, s.origin("g = g_0 p (1 + Σ r_k (1 - exp(-t / τ_k)))", modulus))
-	shape := from[*Shape](s.pass, "bottle")
-	if neck := shape.Level.FreeArea; neck > 0 {
-		// From the drawing's fill level, the unloaded bottle, to the grown one.
-		drop := (b.Bottle - s.pack.Volume - (b.Liquid - a.Liquid)) / neck
-		o := s.origin("Δh = (ΔV_bottle - ΔV_drink) / A_level", modulus,
-			figure.Input{Key: "bottle.fill.height", Symbol: "A_level", Label: "Bottle: free surface at the fill level", Value: neck, Kind: unit.Area, Origin: figure.Computed})
-		s.figure("fillpoint.drop", drop, o)
-	} else {
-		s.problem("fillpoint.drop", "the fill level is not known")
-	}
-}
-
-// losses gives the loss of carbonation, its parts, and the time to its limit.
-func (s *shelfLife) losses() {
-	ref := s.reference()
-	x, err := s.life.Loss(s.end, ref)
-	if err != nil {
-		s.problem("shelf.loss.end", "%v", err)
-		return
-	}
-	from := map[permeation.Reference]string{permeation.Sealed: "the sealed pack in balance", permeation.FillerSet: "the filler's set-point", permeation.FirstDay: "the reading after 24 hours"}[ref]
-	o := s.origin("x = 1 - c(t) / c_0 = x_wall + x_sorption + x_closure + x_growth + x_rest", s.given("c_0", "drink.carbonation"))
-	o.Method += "; loss counted from " + from
-	s.figure("shelf.loss.end", x.Total, o)
-	part := func(key, equation string, v float64) {
-		p := s.origin(equation)
-		p.Method += "; loss counted from " + from
-		s.figure(key, v, p)
-	}
-	part("shelf.loss.wall", "x_wall = ∫ J_wall dt / n_0", x.Wall)
-	part("shelf.loss.sorption", "x_sorption = Δ ∫ C dV_wall / n_0", x.Sorption)
-	part("shelf.loss.growth", "x_growth = p ΔV / (R T n_0)", x.Growth)
-	part("shelf.loss.closure", "x_closure = ∫ K p dt / n_0", x.Closure)
-	limit := lossLimit(s.d)
-	if limit <= 0 || limit >= 1 {
-		s.problem("shelf.life", "no limit on shelf.loss.end is set, so no time to it")
-		return
-	}
-	bound := figure.Input{Key: "design:limits", Symbol: "x_limit", Label: "Limits: shelf.loss.end", Value: limit, Kind: unit.Fraction, Origin: figure.Given}
-	life, ok, err := s.life.TimeToLoss(limit, ref)
-	switch {
-	case err != nil:
-		s.problem("shelf.life", "%v", err)
-	case ok:
-		s.figure("shelf.life", life, s.origin("x(t) = x_limit", bound))
-	default:
-		// Beyond the run: carry on with the last rate, which hardly changes.
-		last, errL := s.life.Loss(s.end, ref)
-		before, errB := s.life.Loss(0.75*s.end, ref)
-		rate := (last.Total - before.Total) / (0.25 * s.end)
-		if errL != nil || errB != nil || rate <= 0 {
-			s.problem("shelf.life", "the loss does not reach its limit of %s", unit.Show(unit.Fraction, limit, unit.EU))
-			return
+	options := permeation.Options{Cells: 6, Tolerance: 1e-4}
+	out, err := sample.Evaluate(z, runtime.GOMAXPROCS(0), func(z []float64) ([]float64, error) {
+		if err := s.work.ctx.Err(); err != nil {
+			return nil, err
 		}
-		o := s.origin("x(t) = x_limit", bound)
-		o.Warnings = append(append([]string{}, o.Warnings...), "the limit lies beyond the computed life; the last rate was carried on")
-		s.figure("shelf.life", s.end+(limit-last.Total)/rate, o)
+		moved, err := s.pc.Moved(inputs, z)
+		if err != nil {
+			return nil, err
+		}
+		life, err := moved.Run(until, options)
+		if err != nil {
+			return nil, err
+		}
+		row := make([]float64, len(keys))
+		values := s.values(life)
+		for i, k := range keys {
+			row[i] = math.NaN()
+			for _, v := range values {
+				if v.key == k && v.why == "" {
+					row[i] = v.value
+				}
+			}
+		}
+		return row, nil
+	})
+	if err != nil || s.work.ctx.Err() != nil {
+		s.problem("shelf", "no sampled band: %v", err)
+		return
+	}
+	for i, k := range keys {
+		for j := range s.figures {
+			if f := &s.figures[j]; f.Key == k {
+				s.band(f, inputs, out, i)
+			}
+		}
+	}
+}
+
+// band sets the band of one figure from its column of the sample.
+func (s *shelfLife) band(f *figure.Figure, inputs []permeation.Uncertain, out sample.Outcome, column int) {
+	var z [][]float64
+	var y []float64
+	for i, row := range out.Y {
+		if !math.IsNaN(row[column]) {
+			z, y = append(z, out.Z[i]), append(y, row[column])
+		}
+	}
+	if len(y) < shelfSamples*9/10 {
+		f.Origin.Warnings = append(append([]string{}, f.Origin.Warnings...), incomplete+"its inputs")
+	}
+	lo, _, hi, err := sample.Band(y, 0.95)
+	if err != nil {
+		return
+	}
+	// The sample takes coarser steps; the band goes round the finer value.
+	f.Lo, f.Hi = math.Min(lo, f.Value), math.Max(hi, f.Value)
+	f.Effects = []figure.Effect{}
+	ranked, _, err := sample.Contributions(z, y)
+	if err != nil {
+		return
+	}
+	for _, c := range ranked {
+		if c.Share < 0.002 {
+			continue
+		}
+		move := 1.96 * c.Slope
+		f.Effects = append(f.Effects, figure.Effect{Path: inputs[c.Input].Key, Label: inputs[c.Input].Label, Low: -move, High: move, Basis: inputs[c.Input].Basis})
 	}
 }
 
@@ -152,20 +274,17 @@ func (s *shelfLife) losses() {
 func (s *shelfLife) plots() {
 	times := s.life.Times()
 	last := times[len(times)-1]
-	t := make([]float64, 0, 61)
-	for i := range 61 {
-		x := float64(i) / 60
-		t = append(t, last*x*x) // dense at the start, where it is fast
-	}
 	var at, pressure, oxygen, cap, water, carbonation, temperature []float64
 	var total, wall, sorption, growth, closing []float64
-	ref := s.reference()
-	for _, x := range t {
-		p, err := s.life.At(x)
+	ref, _ := s.reference()
+	for i := range 81 {
+		f := float64(i) / 80
+		t := last * f * f // dense at the start, where it is fast
+		p, err := s.life.At(t)
 		if err != nil {
 			break
 		}
-		at = append(at, x)
+		at = append(at, t)
 		pressure = append(pressure, float64(p.Gauge))
 		oxygen = append(oxygen, p.Ingress/s.d.Brief.Nominal)
 		cap = append(cap, p.IngressCap/s.d.Brief.Nominal)
@@ -173,7 +292,7 @@ func (s *shelfLife) plots() {
 		carbonation = append(carbonation, p.Carbonation)
 		temperature = append(temperature, float64(p.Temperature))
 		if carbonated(s.d) {
-			l, err := s.life.Loss(x, ref)
+			l, err := s.life.Loss(t, ref)
 			if err != nil {
 				l = permeation.Loss{Total: math.NaN()}
 			}
@@ -195,11 +314,8 @@ func (s *shelfLife) plots() {
 	}
 	s.plot(Plot{Key: "shelf.pressure", Title: "Pressure along the lane", X: axis, Y: Axis{Label: "pressure", Kind: unit.PressureGauge}, Marks: marks, Series: []Series{{Name: "pack", X: at, Y: pressure}}})
 	s.plot(Plot{Key: "shelf.oxygen", Title: "Oxygen ingress", X: axis, Y: Axis{Label: "oxygen in the drink", Kind: unit.Concentration, Unit: "mg/L"}, Marks: marks, Series: []Series{{Name: "wall and closure", X: at, Y: oxygen}, {Name: "closure", X: at, Y: cap, Dashed: true}}})
-	if s.pack.Liquid.Law().Ideal {
-		water = nil
+	if !s.pc.Liquid.Law().Ideal {
+		s.plot(Plot{Key: "shelf.water", Title: "Water lost", X: axis, Y: Axis{Label: "water", Kind: unit.Mass, Unit: "g"}, Marks: marks, Series: []Series{{Name: "wall and closure", X: at, Y: water}}})
 	}
-	s.plot(Plot{Key: "shelf.water", Title: "Water lost", X: axis, Y: Axis{Label: "water", Kind: unit.Mass, Unit: "g"}, Marks: marks, Series: []Series{{Name: "wall and closure", X: at, Y: water}}})
-	if len(s.d.Climate.Lane) > 0 {
-		s.plot(Plot{Key: "shelf.lane", Title: "Climate lane", X: axis, Y: Axis{Label: "temperature", Kind: unit.TemperaturePoint}, Marks: marks, Series: []Series{{Name: "lane", X: at, Y: temperature}}})
-	}
+	s.plot(Plot{Key: "shelf.lane", Title: "Climate lane", X: axis, Y: Axis{Label: "temperature", Kind: unit.TemperaturePoint}, Marks: marks, Series: []Series{{Name: "lane", X: at, Y: temperature}}})
 }
