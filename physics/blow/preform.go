@@ -59,7 +59,7 @@ func (p Preform) check() error {
 			return fmt.Errorf("blow: preform: point %d is not finite", i+1)
 		case p.Wall[i] < wallLeast:
 			what := "wall"
-			if i == n-1 {
+			if p.R[i] < p.R[0]/2 {
 				what = "gate wall"
 			}
 			return fmt.Errorf("%s: %s %.3g mm below %g mm: give the wall of the injected part there", where, what, p.Wall[i]*1e3, wallLeast*1e3)

@@ -5,7 +5,8 @@ import (
 )
 
 const (
-	newtonMost = 14
+	newtonMost = 30
+	dampFrom   = 6     // iterations after which a step that does not shrink is halved
 	newtonTol  = 2e-6  // [m]; the next step would be its square over the element
 	moveCap    = 2e-3  // largest step of a node in one iteration [m]
 	slipSpeed  = 1e-2  // speed at which friction is fully on [m/s]
@@ -104,6 +105,7 @@ func (s *solver) trial(dt float64) bool {
 		}
 	}
 	guess := s.air.guess
+	before, damp := math.Inf(1), 1.0
 	for it := 1; it <= newtonMost; it++ {
 		V := w.volume() - w.inner
 		if !(V+s.air.dead > 1e-9) {
@@ -158,8 +160,13 @@ func (s *solver) trial(dt float64) bool {
 		if !(top < divergence) {
 			break
 		}
-		f := 1.0
-		if top > moveCap {
+		// a law that thins with the rate makes full steps swing to and fro
+		if it > dampFrom && top > 0.5*before {
+			damp = max(damp/2, 0.1)
+		}
+		before = top
+		f := damp
+		if top*f > moveCap {
 			f = moveCap / top
 		}
 		for i := range w.z {
