@@ -1,0 +1,572 @@
+package shell
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"costrel/num/sym"
+
+	"pgregory.net/rapid"
+)
+
+// bottleModel is the reference bottle on its ring.
+func bottleModel(t testing.TB, h float64, p Ply, c Case) *Model {
+	t.Helper()
+	m, ring, err := referenceBottle(h, true, p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c.Supports = []Support{{Node: ring, Axial: HoldZ}}
+	return must(NewModel(m, c))
+}
+
+// The tangent is the derivative of the residual: elastic by both laws, plastic
+// and creeping.
+func TestTangent(t *testing.T) {
+	yields := Ply{Es: 3e9, Eh: 4e9, Nu: 0.38, Ys: 20e6, Yh: 30e6}
+	for _, c := range []struct {
+		name string
+		ply  Ply
+		c    Case
+		dt   float64
+		tol  float64
+	}{
+		{"elastic", yields, Case{Elastic: true}, 0, 1e-7},
+		{"Saint Venant", yields, Case{Elastic: true, Green: true}, 0, 1e-7},
+		{"plastic", yields, Case{Hard: DefaultLinear()}, 0, 1e-5},
+		{"creep", yields, Case{Elastic: true, Creep: DefaultFindley()}, 3600, 1e-5},
+		{"creep and plastic", yields, Case{Hard: DefaultLinear(), Creep: BaileyNorton{A: 1e-27, Q: 3, R: 0.3}}, 3600, 1e-5},
+		{"chain", yields, Case{Elastic: true, Creep: KelvinChain{{0.5, 1000}, {0.2, 1e5}}}, 3600, 1e-7},
+	} {
+		m := bottleModel(t, 4e-3, c.ply, c.c)
+		if err := m.Nonlinear(Load{Pressure: 2.5e5}, 4); err != nil {
+			t.Fatalf("%s: %v", c.name, err)
+		}
+		m.flow.dt = c.dt
+		for i := range m.u {
+			m.u[i] *= 1.03
+		}
+		const p = 2.6e5
+		residual := func() []float64 {
+			r, g := make([]float64, len(m.u)), make([]float64, len(m.u))
+			m.volume(g, nil, 0)
+			if err := m.eval(r, nil); err != nil {
+				t.Fatal(err)
+			}
+			for i := range r {
+				r[i] += p * g[i]
+			}
+			return r
+		}
+		m.K.Zero()
+		clear(m.g)
+		m.volume(m.g, m.K, p)
+		if err := m.eval(make([]float64, len(m.u)), m.K); err != nil {
+			t.Fatal(err)
+		}
+		worst := 0.0
+		for j := range m.u {
+			d := 1e-8
+			if j%3 == 2 {
+				d = 1e-6
+			}
+			u := m.u[j]
+			m.u[j] = u + d
+			a := residual()
+			m.u[j] = u - d
+			b := residual()
+			m.u[j] = u
+			for i := max(0, j-5); i < min(len(m.u), j+6); i++ {
+				scale := math.Sqrt(math.Abs(m.K.At(i, i) * m.K.At(j, j)))
+				worst = math.Max(worst, math.Abs(-(a[i]-b[i])/(2*d)-m.K.At(i, j))/scale)
+			}
+		}
+		if worst > c.tol {
+			t.Errorf("%s: tangent off by %.2g", c.name, worst)
+		}
+	}
+}
+
+// The gradient of the volume is its derivative, for every face.
+func TestVolumeGradient(t *testing.T) {
+	for _, f := range []Face{Inner, Mid, Outer} {
+		m := bottleModel(t, 8e-3, refPly, Case{Face: f})
+		for i := range m.u {
+			m.u[i] = 1e-4 * math.Sin(float64(7*i))
+			if i%3 == 2 {
+				m.u[i] *= 1e3
+			}
+		}
+		g := make([]float64, len(m.u))
+		m.volume(g, nil, 0)
+		for j := range m.u {
+			u := m.u[j]
+			const d = 1e-7
+			m.u[j] = u + d
+			a := m.volume(nil, nil, 0)
+			m.u[j] = u - d
+			b := m.volume(nil, nil, 0)
+			m.u[j] = u
+			if n := (a - b) / (2 * d); math.Abs(n-g[j]) > 1e-6*(math.Abs(g[j])+1e-6) {
+				t.Fatalf("face %d: unknown %d: %g by differences, %g", f, j, n, g[j])
+			}
+		}
+	}
+}
+
+// A full sphere encloses its volume, from the inside to the outside face.
+func TestVolumeOfSphere(t *testing.T) {
+	b := must(ball(0.05, 1e-3, 400, refPly))
+	for f, r := range map[Face]float64{Inner: 0.0495, Mid: 0.05, Outer: 0.0505} {
+		m := must(NewModel(b, Case{Face: f, Supports: []Support{{Node: 200, Axial: HoldZ}}}))
+		if want := 4 * math.Pi / 3 * r * r * r; math.Abs(m.Volume0()/want-1) > 1e-4 {
+			t.Errorf("face %d: %g, want %g", f, m.Volume0(), want)
+		}
+	}
+}
+
+// The harmonic 0 of the Fourier element is the axisymmetric element: elastic
+// stiffness exactly, pressure terms for motions that vanish at the ends.
+func TestHarmonicZero(t *testing.T) {
+	m := bottleModel(t, 1e-3, Ply{Es: 3e9, Eh: 4e9, Nu: 0.3}, Case{})
+	m.p = 3e5
+	pre := newPrestress(m.n)
+	clear(m.force)
+	pre.take(m, false)
+	k0 := sym.NewBand(5*m.n, 9)
+	pre.assemble(k0, terms{elastic: 1})
+	m.stiff()
+	for i := range m.n {
+		for j := i; j < min(m.n, i+2); j++ {
+			for a := range 3 {
+				for b := range 3 {
+					x, y := m.K.At(3*i+a, 3*j+b), k0.At(5*i+a, 5*j+b)
+					if math.Abs(x-y) > 1e-9*math.Sqrt(m.K.At(3*i+a, 3*i+a)*m.K.At(3*j+b, 3*j+b)) {
+						t.Fatalf("node %d %d, %d %d: %g and %g", i, j, a, b, x, y)
+					}
+				}
+			}
+		}
+	}
+	kp := sym.NewBand(5*m.n, 9)
+	pre.assemble(kp, terms{initial: 1})
+	m.K.Zero()
+	g := make([]float64, len(m.u))
+	m.volume(g, m.K, m.p)
+	rapid.Check(t, func(t *rapid.T) {
+		x, y := make([]float64, 3*m.n), make([]float64, 5*m.n)
+		k := float64(rapid.IntRange(1, 5).Draw(t, "k"))
+		c := [3]float64{}
+		for a := range 3 {
+			c[a] = float64(rapid.IntRange(-9, 9).Draw(t, "c"))
+		}
+		for i := 1; i < m.n-1; i++ {
+			s := math.Sin(k * math.Pi * m.mesh.S[i] / m.mesh.S[m.n-1])
+			for a := range 3 {
+				x[3*i+a] = c[a] * s
+				if a == 2 {
+					x[3*i+a] *= 100
+				}
+				y[5*i+a] = x[3*i+a]
+			}
+		}
+		q1, q2 := quad(m.K, x), quad(kp, y)
+		scale := 1e-9
+		for i := range x {
+			scale += math.Abs(m.K.At(i, i)) * x[i] * x[i]
+		}
+		if math.Abs(q1-q2) > 2e-3*scale {
+			t.Fatalf("axisymmetric %g, harmonic %g (scale %g)", q1, q2, scale)
+		}
+	})
+}
+
+func quad(K *sym.Band, x []float64) float64 {
+	y := make([]float64, len(x))
+	K.Mul(x, y)
+	return dot(x, y)
+}
+
+// Rigid motions cost nothing: a shift across in the harmonic 1.
+func TestRigidShift(t *testing.T) {
+	m := must(NewModel(must(tube(refR, refL, refWall, 40, refPly)), Case{Supports: []Support{{Node: 0, Axial: HoldZ}}}))
+	pre := newPrestress(m.n)
+	pre.take(m, false)
+	K := sym.NewBand(5*m.n, 9)
+	pre.assemble(K, terms{elastic: 1, harmonic: 1})
+	shift, tilt := make([]float64, 5*m.n), make([]float64, 5*m.n)
+	stretch := make([]float64, 5*m.n)
+	for i := range m.n {
+		shift[5*i], shift[5*i+3] = 1, -1
+		z := m.mesh.Z[i]
+		// A turn ω about the axis across: u_x = ω z, u_z = -ω x.
+		tilt[5*i], tilt[5*i+3], tilt[5*i+1] = z, -z, -m.mesh.R[i]
+		tilt[5*i+2] = -1
+		stretch[5*i] = 1
+	}
+	base := quad(K, stretch)
+	if a := quad(K, shift); a > 1e-9*base {
+		t.Errorf("a shift costs %g of %g", a, base)
+	}
+	if a := quad(K, tilt); a > 1e-5*base*refL*refL {
+		t.Errorf("a tilt costs %g of %g", a, base*refL*refL)
+	}
+}
+
+// Second order in displacement, small and large.
+func TestOrder(t *testing.T) {
+	at := func(h float64, nl bool) float64 {
+		m, err := capsule(refR, 0.05, refWall, h, refPly)
+		c := Case{Supports: []Support{{Node: 0, Axial: held}}}
+		var s state
+		if nl {
+			s, err = nonlinear(m, err, c, Load{Pressure: 4e5})
+		} else {
+			s, err = linear(m, err, c, Load{Pressure: 4e5})
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		return s.u[len(s.u)-2]
+	}
+	for _, nl := range []bool{false, true} {
+		a, b, c := at(1e-3, nl), at(0.5e-3, nl), at(0.25e-3, nl)
+		if p := math.Log2((a - b) / (b - c)); p < 1.8 || p > 2.2 {
+			t.Errorf("nonlinear %v: order %.2f", nl, p)
+		}
+	}
+}
+
+// Any strain of a point: the stress stays inside the yield surface, plastic
+// flow dissipates, creep grows with time.
+func TestFlow(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := Ply{
+			Es: rapid.Float64Range(1e9, 6e9).Draw(t, "Es"), Eh: rapid.Float64Range(1e9, 6e9).Draw(t, "Eh"), Nu: rapid.Float64Range(0, 0.45).Draw(t, "nu"),
+			Ys: rapid.Float64Range(20e6, 150e6).Draw(t, "Ys"), Yh: rapid.Float64Range(20e6, 150e6).Draw(t, "Yh"),
+		}
+		e := [2]float64{rapid.Float64Range(-0.1, 0.1).Draw(t, "es"), rapid.Float64Range(-0.1, 0.1).Draw(t, "eh")}
+		dt := rapid.SampledFrom([]float64{0, 10, 1e5}).Draw(t, "dt")
+		f := flow{hard: DefaultLinear(), creep: DefaultFindley(), dt: dt, rate: 1, soft: 1}
+		var old, now spot
+		tau, tan, err := f.update(&p, e, &old, &now)
+		if err != nil {
+			t.Fatal(err)
+		}
+		P, Y := p.hill()
+		r, _ := f.hard.Ratio(now.plastic)
+		if q := equivalent(P, tau); q > Y*r*(1+1e-6) {
+			t.Fatalf("σ̄ %g above %g", q, Y*r)
+		}
+		if now.plastic < 0 || now.creep < 0 || tau[0]*now.in[0]+tau[1]*now.in[1] < -1e-9 {
+			t.Fatalf("work of flow: %+v %v", now, tau)
+		}
+		if tan.s < 0 || tan.h < 0 || tan.s*tan.h-tan.c*tan.c < -1e-6*tan.s*tan.h {
+			t.Fatalf("tangent %+v", tan)
+		}
+		C := p.compliance()
+		el := C.mul(tau)
+		for i := range 2 {
+			if d := e[i] - el[i] - now.in[i]; math.Abs(d) > 1e-9 {
+				t.Fatalf("strain %d does not add up: %g", i, d)
+			}
+		}
+	})
+}
+
+// Creep under constant stress follows its law whatever the steps, and a chain
+// recovers.
+func TestCreepLaws(t *testing.T) {
+	for _, l := range []Creep{DefaultFindley(), BaileyNorton{A: 1e-26, Q: 2.5, R: 0.4}, BaileyNorton{A: 1e-30, Q: 3}} {
+		one, _ := l.Advance(40e6, 0, 1e5, 1.3)
+		x := 0.0
+		for _, dt := range []float64{1, 99, 900, 9e3, 9e4} {
+			x, _ = l.Advance(40e6, x, dt, 1.3)
+		}
+		if math.Abs(x/one-1) > 1e-9 || one <= 0 {
+			t.Errorf("%s: %g in steps, %g at once", l.Name(), x, one)
+		}
+		const d = 1.0
+		a, s := l.Advance(40e6, 1e-4, 100, 1)
+		b, _ := l.Advance(40e6+d, 1e-4, 100, 1)
+		if math.Abs((b-a)/d/s-1) > 1e-4 {
+			t.Errorf("%s: slope %g, by differences %g", l.Name(), s, (b-a)/d)
+		}
+	}
+	for _, bad := range []Creep{Findley{M: 1, N: 2, Stress: 1, Power: 1}, BaileyNorton{A: -1, Q: 1}, KelvinChain{{1, 0}}, make(KelvinChain, 5)} {
+		if bad.check() == nil {
+			t.Errorf("%#v is accepted", bad)
+		}
+	}
+	for _, h := range Hardenings() {
+		if err := h.check(); err != nil || h.Name() == "" {
+			t.Errorf("%s: %v", h.Name(), err)
+		}
+	}
+	names := map[string]bool{}
+	for _, c := range Creeps() {
+		if names[c.Name()] || c.check() != nil {
+			t.Errorf("catalogue: %s", c.Name())
+		}
+		names[c.Name()] = true
+	}
+	m := must(NewModel(must(tube(refR, 0.01, refWall, 4, refPly)), Case{Creep: KelvinChain{{0.5, 100}}, Supports: []Support{{0, held, 0}, {4, HoldTurn, 0}}}))
+	for _, s := range []step{{pressure: 1e4}, {pressure: 1e4, dt: 1e4}, {}, {dt: 1e7}} {
+		if err := m.solve(s); err != nil {
+			t.Fatal(err)
+		}
+		u := m.u[0]
+		switch {
+		case s.pressure > 0 && !(u > 0), s.dt == 0 && s.pressure == 0 && !(u > 0), s.dt > 0 && s.pressure == 0 && math.Abs(u) > 1e-10:
+			t.Errorf("%+v: radial %g", s, u)
+		}
+	}
+}
+
+// An orthotropic closed tube grows as its two moduli say.
+func TestOrthotropicTube(t *testing.T) {
+	p := Ply{Es: 2.8e9, Eh: 4.3e9, Nu: 0.38}
+	m := must(NewModel(must(tube(refR, 0.01, refWall, 4, p)), Case{Face: Mid, Supports: []Support{{0, held, 0}, {4, HoldTurn, 0}}}))
+	l := must(m.Linear(Load{Pressure: 1e4}))
+	sh := 1e4 * refR / refWall
+	want := sh/p.Eh - p.Nu*sh/2/math.Sqrt(p.Es*p.Eh)
+	if got := l.U[0] / refR; math.Abs(got/want-1) > 1e-9 {
+		t.Errorf("growth %g want %g", got, want)
+	}
+	g := Graded(Ply{Es: 1, Eh: 3, Nu: 0.2}, Ply{Es: 3, Eh: 1, Nu: 0.4})
+	if g[2] != (Ply{Es: 2, Eh: 2, Nu: 0.30000000000000004}) && math.Abs(g[2].Nu-0.3) > 1e-12 {
+		t.Errorf("%+v", g[2])
+	}
+}
+
+// Buckling with orthotropic walls alike in both directions is the isotropic one.
+func TestInertiaProvesTheLowest(t *testing.T) {
+	m, _, err := referenceBottle(2e-3, false, refPly)
+	if err != nil {
+		t.Fatal(err)
+	}
+	mo := must(NewModel(m, Case{Supports: []Support{{Node: 0, Axial: HoldR | HoldZ}, {Node: len(m.R) - 1, Axial: HoldR, Harmonic: HoldR | HoldRound}}}))
+	a := must(mo.Buckling(Eigen{Varying: Load{Force: 1}, Hint: 1}))
+	b := must(mo.Buckling(Eigen{Varying: Load{Force: 1}, Hint: 5e4}))
+	for i := range a {
+		if math.Abs(a[i].Load/b[i].Load-1) > 1e-6 {
+			t.Errorf("harmonic %d: %g and %g from another start", a[i].Harmonic, a[i].Load, b[i].Load)
+		}
+		top := 0.0
+		for k := range a[i].Mode.Radial {
+			top = math.Max(top, math.Max(math.Abs(a[i].Mode.Radial[k]), math.Max(math.Abs(a[i].Mode.Axial[k]), math.Abs(a[i].Mode.Round[k]))))
+		}
+		if math.Abs(top-1) > 1e-12 || a[i].Place != m.Z[a[i].Node] {
+			t.Errorf("harmonic %d: mode of %g at %g", a[i].Harmonic, top, a[i].Place)
+		}
+	}
+	tb := must(NewModel(must(tube(refR, refL, refWall, 50, refPly)), Case{Supports: []Support{{Node: 0, Axial: HoldZ}}}))
+	if c, err := tb.Buckling(Eigen{Varying: Load{Force: -1}, Waves: []int{5}}); !errors.Is(err, sym.ErrNoLoad) {
+		t.Errorf("a tube pulled buckles: %+v %v", c, err)
+	}
+	if _, err := mo.Buckling(Eigen{Varying: Load{Force: 1}, Waves: []int{-1}}); err == nil {
+		t.Error("harmonic -1 is accepted")
+	}
+}
+
+func TestNoAllocation(t *testing.T) {
+	m := bottleModel(t, 2e-3, Ply{Es: 3e9, Eh: 4e9, Nu: 0.38, Ys: 60e6, Yh: 60e6}, Case{Hard: DefaultLinear()})
+	if k := testing.AllocsPerRun(3, func() {
+		if err := m.linear(Load{Pressure: 1e5}); err != nil {
+			t.Fatal(err)
+		}
+		m.Reset()
+		if err := m.Nonlinear(Load{Pressure: 4e5, Force: 50}, 2); err != nil {
+			t.Fatal(err)
+		}
+	}); k > 0 {
+		t.Errorf("%v allocations", k)
+	}
+}
+
+func TestBadInput(t *testing.T) {
+	good := func() []Station { return demo(0.28e-3).Stations }
+	for _, c := range []struct {
+		what  string
+		spoil func([]Station) []Station
+		want  string
+	}{
+		{"one station", func(s []Station) []Station { return s[:1] }, "1 stations"},
+		{"zero wall", func(s []Station) []Station { s[50].Wall = 0; return s }, "station 51 (z "},
+		{"negative wall", func(s []Station) []Station { s[50].Wall = -1e-3; return s }, "must be above 0"},
+		{"gap", func(s []Station) []Station { s[60].Wall = math.NaN(); return s }, "gap"},
+		{"no number", func(s []Station) []Station { s[60].Z = math.Inf(1); return s }, "no number"},
+		{"millimetres", func(s []Station) []Station { s[60].R = 32.5; return s }, "units metres"},
+		{"beyond the axis", func(s []Station) []Station { s[60].R = -0.01; return s }, "crosses the axis"},
+		{"twice", func(s []Station) []Station { s[61].Z, s[61].R = s[60].Z, s[60].R; return s }, "stands on the station before"},
+		{"modulus", func(s []Station) []Station { s[60].Ply[2].Eh = 0; return s }, "modulus round 0"},
+		{"Poisson", func(s []Station) []Station { s[60].Ply[2].Nu = 0.5; return s }, "Poisson"},
+		{"one yield", func(s []Station) []Station { s[60].Ply[2].Ys = 0; return s }, "one direction only"},
+		{"crosses itself", func(s []Station) []Station {
+			for i := range 10 {
+				s[70+i].R, s[70+i].Z = 32.5e-3-8e-3*float64(i%2)-1e-4*float64(i), s[69].Z-3e-3*float64(i+1)
+			}
+			return s
+		}, "cross"},
+	} {
+		_, err := Grow(GrowInput{Bottle: Bottle{Stations: c.spoil(good())}, Stages: []Stage{{Pressure: 1e4}}})
+		if err == nil || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%s: %v", c.what, err)
+		}
+	}
+	if _, err := Grow(GrowInput{Bottle: demo(0.28e-3)}); err == nil {
+		t.Error("no stage is accepted")
+	}
+	b := demo(0.28e-3)
+	b.Stand = 0.08
+	if _, err := Grow(GrowInput{Bottle: b, Stages: []Stage{{Pressure: 1e4}}}); !errors.Is(err, ErrUnsupported) {
+		t.Errorf("a ring in the air: %v", err)
+	}
+	m := must(tube(refR, 0.1, refWall, 10, refPly))
+	if _, err := NewModel(m, Case{Supports: []Support{{Node: 0, Axial: HoldR}}}); !errors.Is(err, ErrUnsupported) {
+		t.Errorf("no axial support: %v", err)
+	}
+	if _, err := NewModel(m, Case{Supports: []Support{{Node: 11, Axial: HoldZ}}}); err == nil {
+		t.Error("a support beside the mesh is accepted")
+	}
+	if err := must(NewModel(m, Case{Supports: []Support{{Node: 0, Axial: HoldZ}}})).Nonlinear(Load{Pressure: math.NaN()}, 1); err == nil {
+		t.Error("a pressure that is no number is accepted")
+	}
+	// Beyond the limit: the state is that of the last good load.
+	mo := must(NewModel(m, Case{Supports: []Support{{Node: 0, Axial: HoldZ}}}))
+	err := mo.Nonlinear(Load{Pressure: 5e8}, 4)
+	if !errors.Is(err, ErrNoConvergence) || !strings.Contains(err.Error(), "last good load") || mo.Pressure() <= 0 || mo.Pressure() >= 5e8 {
+		t.Errorf("beyond the limit: %v at %g Pa", err, mo.Pressure())
+	}
+}
+
+func TestWallAt(t *testing.T) {
+	z, r := []float64{0, 0.1, 0.2}, []float64{0.03, 0.03, 0.03}
+	st, err := WallAt(z, r, []float64{0, 0.05, 0.2}, []float64{1e-3, 2e-3, 5e-4}, Even(refPly))
+	if err != nil || math.Abs(st[1].Wall-1.5e-3) > 1e-12 || st[2].Wall != 5e-4 {
+		t.Errorf("%+v %v", st, err)
+	}
+	for _, s := range [][]float64{{0, 0.05, 0.19}, {0.01, 0.05, 0.2}, {0, 0, 0.2}, {0, 0.1}} {
+		if _, err := WallAt(z, r, s, []float64{1, 1, 1}, Even(refPly)); err == nil {
+			t.Errorf("table at %v is accepted", s)
+		}
+	}
+}
+
+// The mesh keeps to its rule and to the profile.
+func TestMesh(t *testing.T) {
+	st := demo(0.28e-3).Stations
+	m := must(Build(st, Sizing{}))
+	fine := must(Build(st, Sizing{Factor: 0.175}))
+	if n := float64(fine.Elements()) / float64(m.Elements()); n < 1.8 || n > 2.2 {
+		t.Errorf("half the size gives %v times as many", n)
+	}
+	for i := range m.el {
+		e := &m.el[i]
+		if e.l > 0.36*math.Sqrt(math.Max(e.r, 0.3*0.0325)*e.t)*1.15 {
+			t.Errorf("element %d at z %.1f mm: %.3f mm long", i, m.Z[i]*1e3, e.l*1e3)
+		}
+	}
+	// On the cylinder the middle lies half a wall inside.
+	for i := range m.R {
+		if m.Z[i] > 0.04 && m.Z[i] < 0.1 && math.Abs(m.R[i]-(32.5e-3-0.14e-3)) > 1e-6 {
+			t.Errorf("node %d: r %.6f", i, m.R[i])
+		}
+	}
+	if _, err := Build(st, Sizing{Most: 20}); err == nil || !strings.Contains(err.Error(), "more than 20") {
+		t.Errorf("%v", err)
+	}
+}
+
+func TestClosedForms(t *testing.T) {
+	if _, _, _, err := CylinderMembrane(1, 0, 1, 1, 0); err == nil {
+		t.Error("radius 0 is accepted")
+	}
+	// The sphere is the ellipsoid of equal axes, the cylinder the cone of no angle.
+	s, _, _ := SphereMembrane(1e5, 0.03, 3e-4, 3e9, 0.3)
+	crown, along, round, _ := EllipsoidMembrane(1e5, 0.03, 0.03, 3e-4)
+	if math.Abs(crown-s) > 1e-6 || math.Abs(along-s) > 1e-6 || math.Abs(round-s) > 1e-6 {
+		t.Errorf("sphere %g, ellipsoid %g %g %g", s, crown, along, round)
+	}
+	if _, _, round, _ := EllipsoidMembrane(1e5, 0.03, 0.02, 3e-4); round >= 0 {
+		t.Errorf("a flat dome is not compressed at its equator: %g", round)
+	}
+	h, a, _ := ConeMembrane(1e5, 0.03, 3e-4, 0)
+	if math.Abs(h-1e7) > 1e-3 || a != h/2 {
+		t.Errorf("cone %g %g", h, a)
+	}
+	// A torus of great radius is a cylinder.
+	r, a, _ := TorusMembrane(1e5, 1e4, 0.03, 3e-4, 1)
+	if math.Abs(a/1e7-1) > 1e-5 || math.Abs(r/5e6-1) > 1e-9 {
+		t.Errorf("torus %g %g", r, a)
+	}
+	// Rings far apart give back the long shell's first term; no ring none.
+	p0, _ := Bryant(refR, refWall, refL, refE, 0, 0.01, 3)
+	p1, _ := Bryant(refR, refWall, refL, refE, RibSecond(1e-6, 1e-13, 5e-4, refR, refWall), 0.01, 3)
+	if !(p1 > p0) {
+		t.Errorf("rings do not help: %g %g", p0, p1)
+	}
+	// Thick creep: equilibrium at the faces and over the wall.
+	for _, q := range []float64{1, 3, 7} {
+		in, _, _ := ThickCreep(2e6, 1, 1.5, 1, q)
+		out, _, _ := ThickCreep(2e6, 1, 1.5, 1.5, q)
+		sum := 0.0
+		const n = 4000
+		for i := range n {
+			_, h, _ := ThickCreep(2e6, 1, 1.5, 1+0.5*(float64(i)+0.5)/n, q)
+			sum += h * 0.5 / n
+		}
+		if math.Abs(in+2e6) > 1e-3 || math.Abs(out) > 1e-3 || math.Abs(sum/2e6-1) > 1e-6 {
+			t.Errorf("q %g: %g %g, force %g", q, in, out, sum)
+		}
+	}
+	if _, _, err := ThickCreep(1, 1, 2, 3, 3); err == nil {
+		t.Error("a radius outside the wall is accepted")
+	}
+	if p, _ := SnapCap(0.04, 4e-4, 3e9, 0.38, 0.6); p <= 0 || p >= Zoelly(0.04, 4e-4, 3e9, 0.38) {
+		t.Errorf("cap %g", p)
+	}
+	k, err := CapKnockdown(100, 0.05, 0.38)
+	if err != nil || k.Gamma != 1 || k.Note == "" {
+		t.Errorf("a nearly flat cap: %+v %v", k, err)
+	}
+	if _, err := ConeKnockdown(0.1); err == nil {
+		t.Error("a cone of 6 degrees is accepted")
+	}
+	if g, err := ConeKnockdown(0.5); err != nil || g.Gamma != 0.33 {
+		t.Errorf("%+v %v", g, err)
+	}
+	if k, err := BendingKnockdown(100); err != nil || k.Gamma < 0.6 {
+		t.Errorf("%+v %v", k, err)
+	}
+	if k, _ := AxialKnockdown(2000); k.Note == "" {
+		t.Error("R/t 2000 without a note")
+	}
+	if _, err := UserKnockdown(2); err == nil {
+		t.Error("a knock-down of 2 is accepted")
+	}
+	if x, err := Interaction(3, 4); err != nil || math.Abs(x-2.4) > 1e-12 {
+		t.Errorf("interaction %g %v", x, err)
+	}
+	v, w, err := PlateVolume(FlatPanel{Count: 1, Width: 0.03, Height: 0.03, Wall: 1e-3, Modulus: 3e9, Nu: 0.3}, 1)
+	D := 3e9 * 1e-9 / (12 * 0.91)
+	if err != nil || math.Abs(w/(0.00126*math.Pow(0.03, 4)/D)-1) > 1e-4 || math.Abs(v/(0.25*9e-4*w)-1) > 1e-9 {
+		t.Errorf("plate %g %g %v", v, w, err)
+	}
+	if f, l := PressurisedAxial(0, refR, refWall, refE, refNu, 1, 0), 1058.88; math.Abs(f/l-1) > 1e-5 {
+		t.Errorf("pressurised %g", f)
+	}
+	if ConeAxial(refWall, refE, refNu, 0)-1058.88 > 0.01 {
+		t.Error("cone of no angle")
+	}
+	if math.Abs(Ring(refR, refWall, refE, refNu, 2, true)/Ring(refR, refWall, refE, refNu, 2, false)-4.0/3) > 1e-12 {
+		t.Error("dead over live is not 4/3")
+	}
+	for _, c := range Cards() {
+		if len(c.Data) == 0 {
+			t.Errorf("card %s is empty", c.Name)
+		}
+	}
+}
