@@ -7,7 +7,7 @@ import { words } from '../words';
 import { before, begin, canRedo, canUndo, present, record, redo, undo } from './history';
 import { Latest } from './latest';
 
-const gentle = 12; // ms to wait for the next keystroke
+const gentle = 12; // ms to wait for the next keystroke while an answer is under way
 const growing = 350; // ms while the typed unit could still become another
 const again = 2000; // ms between tries while the server does not answer
 
@@ -113,7 +113,7 @@ export class OpenDesign {
     this.edits.set(path, text);
     this.pendingEdits = true;
     this.label = label;
-    this.ask(mayGrow ? growing : gentle);
+    this.ask(mayGrow ? growing : this.pending ? gentle : 0);
   }
 
   /** What the server says of a value that is not taken over: the fault in words, or ''. */
