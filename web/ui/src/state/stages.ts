@@ -2,7 +2,9 @@
 
 const rules: [prefix: string, stop: string][] = [
   ['preform.', 'preform'],
+  ['inject.', 'preform'],
   ['oven.', 'heat'],
+  ['reheat.', 'heat'],
   ['air.', 'cost'],
   ['cost.', 'cost'],
   ['footprint.', 'cost'],
@@ -14,6 +16,13 @@ const rules: [prefix: string, stop: string][] = [
   ['bottle.tip.', 'handling'],
   ['bottle.', 'blow'],
   ['blow.', 'blow'],
+  ['base.', 'handling'],
+  ['shell.', 'handling'],
+  ['burst.', 'shelf'],
+  ['barrier.', 'shelf'],
+  ['oxygen.', 'shelf'],
+  ['water.', 'shelf'],
+  ['capping.', 'opening'],
   ['pack.pressure.fill', 'fill'],
   ['pack.mass', 'fill'],
   ['hotfill.', 'fill'],
