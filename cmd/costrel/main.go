@@ -23,12 +23,13 @@ const (
 )
 
 type cli struct {
-	New     newCmd     `cmd:"" help:"Write a new design from a pack class and a few answers."`
-	Check   checkCmd   `cmd:"" help:"Compute designs and print the board of margins."`
-	Compare compareCmd `cmd:"" help:"Print what differs between two designs, worst margin lost per gram saved first."`
-	Verify  verifyCmd  `cmd:"" help:"Print the table of published checks: ours, published, allowed, source."`
-	Schema  schemaCmd  `cmd:"" help:"Print the JSON Schema of the design document."`
-	Serve   serveCmd   `cmd:"" help:"Serve the workbench on this machine."`
+	New       newCmd       `cmd:"" help:"Write a new design from a pack class and a few answers."`
+	Check     checkCmd     `cmd:"" help:"Compute designs and print the board of margins."`
+	Compare   compareCmd   `cmd:"" help:"Print what differs between two designs, worst margin lost per gram saved first."`
+	Calibrate calibrateCmd `cmd:"" help:"Fit the blow or the shelf life of a design to laboratory tables."`
+	Verify    verifyCmd    `cmd:"" help:"Print the table of published checks: ours, published, allowed, source."`
+	Schema    schemaCmd    `cmd:"" help:"Print the JSON Schema of the design document."`
+	Serve     serveCmd     `cmd:"" help:"Serve the workbench on this machine."`
 }
 
 // env is where the commands read and write.

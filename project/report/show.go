@@ -57,8 +57,8 @@ func currency(s, money string) string {
 
 func siSymbol(k unit.Kind, money string) string { return currency(unit.SI(k), money) }
 
-// changeKind is the kind in which a difference of two values is shown.
-func changeKind(k unit.Kind) unit.Kind {
+// ChangeKind returns the kind in which a difference of two values is shown.
+func ChangeKind(k unit.Kind) unit.Kind {
 	switch k {
 	case unit.TemperaturePoint:
 		return unit.TemperatureChange
@@ -74,10 +74,10 @@ func signed(k unit.Kind, si float64, sys unit.System, money string) string {
 }
 
 func signedIn(k unit.Kind, symbol string, si float64, sys unit.System, money string) string {
-	if changeKind(k) != k {
+	if ChangeKind(k) != k {
 		symbol = ""
 	}
-	s := showIn(changeKind(k), symbol, math.Abs(si), sys, money)
+	s := showIn(ChangeKind(k), symbol, math.Abs(si), sys, money)
 	if k == unit.Fraction {
 		s = strings.TrimSuffix(s, "%") + "points" // a difference of two percentages
 	}

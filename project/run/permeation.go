@@ -24,7 +24,7 @@ var shelfStage = stage{
 	name:  "shelf",
 	needs: []string{"bottle", "preform", "wall"},
 	reads: func(d *design.Design) any {
-		return []any{d.Brief.Product, d.Brief.Nominal, d.Brief.ShelfLife, d.Drink, d.Climate, d.Shelf, d.Closure, d.HotFill.Shrinkage, d.HotFill.Compliance, d.Finish, lossLimit(d)}
+		return []any{d.Brief.Product, d.Brief.Nominal, d.Brief.ShelfLife, d.Drink, d.Climate, d.Shelf, d.Closure, d.HotFill.Shrinkage, d.HotFill.Compliance, d.Finish, LossLimit(d)}
 	},
 	keys: []string{
 		"shelf.loss.end", "shelf.loss.wall", "shelf.loss.sorption", "shelf.loss.growth", "shelf.loss.closure", "shelf.life",
@@ -282,9 +282,9 @@ func coat(d *design.Design, zones []permeation.WallZone) error {
 	return nil
 }
 
-// lossLimit returns the tightest maximum on the carbonation loss; 0 when there
+// LossLimit returns the tightest maximum on the carbonation loss; 0 when there
 // is none.
-func lossLimit(d *design.Design) float64 {
+func LossLimit(d *design.Design) float64 {
 	out := 0.0
 	for _, l := range d.Limits {
 		if l.Figure != "shelf.loss.end" || l.Side != string(quality.Max) {

@@ -97,7 +97,7 @@ func (s *shelfLife) values(life *permeation.Life) []shelfValue {
 // lifeTo returns the time at which the loss reaches its limit.
 func (s *shelfLife) lifeTo(life *permeation.Life, ref permeation.Reference, end permeation.Loss) shelfValue {
 	const key = "shelf.life"
-	limit := lossLimit(s.d)
+	limit := LossLimit(s.d)
 	if limit <= 0 || limit >= 1 {
 		return shelfValue{key: key, why: "no limit on shelf.loss.end is set, so no time to it"}
 	}
@@ -155,7 +155,7 @@ func (s *shelfLife) show(v shelfValue) {
 		o.Inputs = append([]figure.Input{s.given("RH", "climate.humidity"), s.given("K_w", "closure.water")}, o.Inputs...)
 	}
 	if v.key == "shelf.life" {
-		o.Inputs = append([]figure.Input{{Key: "design:limits", Symbol: "x_limit", Label: "Limits: shelf.loss.end", Value: lossLimit(s.d), Kind: unit.Fraction, Origin: figure.Given}}, o.Inputs...)
+		o.Inputs = append([]figure.Input{{Key: "design:limits", Symbol: "x_limit", Label: "Limits: shelf.loss.end", Value: LossLimit(s.d), Kind: unit.Fraction, Origin: figure.Given}}, o.Inputs...)
 		if v.beyond {
 			o.Warnings = append(append([]string{}, o.Warnings...), "the limit lies beyond the computed life; the last rate was carried on")
 		}

@@ -1,0 +1,234 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strconv"
+	"text/tabwriter"
+
+	"costrel/physics/permeation"
+	"costrel/project/calibrate"
+	"costrel/project/design"
+	"costrel/project/report"
+	"costrel/project/run"
+	"costrel/quality/lab"
+	"costrel/unit"
+)
+
+type calibrateCmd struct {
+	File      string `arg:"" help:"Design file."`
+	Pulls     string `placeholder:"CSV" help:"Carbonation pulls: fit the barrier of the wall, predict best-before, say when to stop pulling."`
+	Sections  string `placeholder:"CSV" help:"Section weights: fit the blow."`
+	Thickness string `placeholder:"CSV" help:"Wall readings by height: fit the blow."`
+	Write     string `placeholder:"FILE" help:"Write the design with the fitted values to a new file."`
+	Units     string `enum:"eu,us" default:"eu" help:"Units of the printed texts: eu or us."`
+}
+
+// Run fits what the tables allow and prints before, after, what the data leave
+// open, and the spread.
+func (c *calibrateCmd) Run(e *env) error {
+	doc, err := load(c.File)
+	if err != nil {
+		return inputError{err}
+	}
+	if c.Pulls == "" && c.Sections == "" && c.Thickness == "" {
+		return inputError{errors.New("give a table: --pulls, --sections or --thickness")}
+	}
+	var edits [][2]string
+	if c.Sections != "" || c.Thickness != "" {
+		more, err := c.forming(e, doc)
+		if err != nil {
+			return inputError{err}
+		}
+		edits = append(edits, more...)
+	}
+	if c.Pulls != "" {
+		more, err := c.pulls(e, doc)
+		if err != nil {
+			return inputError{err}
+		}
+		edits = append(edits, more...)
+	}
+	if c.Write == "" {
+		return nil
+	}
+	text := doc.Text
+	for _, x := range edits {
+		if text, err = design.Set(text, x[0], x[1]); err != nil {
+			return inputError{err}
+		}
+	}
+	f, err := os.OpenFile(c.Write, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	if err != nil {
+		return inputError{fmt.Errorf("%w; name a file that does not exist", err)}
+	}
+	if _, err := f.WriteString(text); err != nil {
+		return errors.Join(err, f.Close(), os.Remove(c.Write))
+	}
+	if err := f.Close(); err != nil {
+		return err
+	}
+	fmt.Fprintf(e.out, "\n%s written with the fitted values.\n", c.Write)
+	return nil
+}
+
+func table(file, sheet string) (*lab.Table, error) {
+	b, err := os.ReadFile(file)
+	if err != nil {
+		return nil, err
+	}
+	return lab.Read(filepath.Base(file), b, sheet)
+}
+
+// forming fits the blow to section weights, wall readings or both.
+func (c *calibrateCmd) forming(e *env, doc *design.Document) ([][2]string, error) {
+	var data calibrate.WallData
+	if c.Sections != "" {
+		t, err := table(c.Sections, "")
+		if err != nil {
+			return nil, err
+		}
+		if err := calibrate.SectionsOf(t, &data); err != nil {
+			return nil, err
+		}
+	}
+	if c.Thickness != "" {
+		t, err := table(c.Thickness, "thickness")
+		if err != nil {
+			return nil, err
+		}
+		if err := calibrate.LevelsOf(t, &data); err != nil {
+			return nil, err
+		}
+	}
+	fmt.Fprintln(e.err, "fitting the blow; this runs some dozens of blows")
+	f, err := calibrate.FitForming(context.Background(), doc.Design, data, calibrate.FormingKnobs(), nil)
+	if err != nil {
+		return nil, err
+	}
+	sys := unit.System(c.Units)
+	fmt.Fprintf(e.out, "Blow of %s fitted to what was measured (%d blows; residuals over their scatter %.2f before, %.2f after)\n", doc.Design.Name, f.Runs, f.RMSFirst, f.RMSAfter)
+	w := tabwriter.NewWriter(e.out, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(w, "  number\tbefore\tafter\t± s\t")
+	var edits [][2]string
+	for _, k := range f.Knobs {
+		it, _ := design.Lookup(k.Path)
+		note, sd := k.Why, ""
+		if k.SD > 0 {
+			sd = report.Show(report.ChangeKind(it.Field.Kind), k.SD, sys, "")
+		}
+		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\t%s\n", k.Label, report.Show(it.Field.Kind, k.Before, sys, ""), report.Show(it.Field.Kind, k.After, sys, ""), sd, note)
+		if k.After != k.Before {
+			edits = append(edits, [2]string{k.Path, unit.Format(it.Field.Kind, k.After, unit.Preferred(it.Field.Kind, unit.EU), 5)})
+			if k.Path == "oven.mean_temperature" {
+				// The faces of the card move with the mean.
+				for path, t := range map[string]unit.Temperature{"oven.inside_temperature": doc.Design.Oven.Inside, "oven.outside_temperature": doc.Design.Oven.Outside} {
+					edits = append(edits, [2]string{path, unit.Format(it.Field.Kind, float64(t)+k.After-k.Before, "°C", 5)})
+				}
+			}
+		}
+	}
+	if err := w.Flush(); err != nil {
+		return nil, err
+	}
+	w = tabwriter.NewWriter(e.out, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(w, "\n  measured\t\tbefore\tafter\toff by")
+	for _, d := range f.Data {
+		k := unit.Length
+		if d.Section {
+			k = unit.Mass
+		}
+		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\t%+.1f %%\n", d.Label, report.Show(k, d.Measured, sys, ""), report.Show(k, d.Before, sys, ""), report.Show(k, d.After, sys, ""), 100*(d.After/d.Measured-1))
+	}
+	return edits, w.Flush()
+}
+
+// pulls fits the shelf life to carbonation pulls.
+func (c *calibrateCmd) pulls(e *env, doc *design.Document) ([][2]string, error) {
+	t, err := table(c.Pulls, "carbonation")
+	if err != nil {
+		return nil, err
+	}
+	series, err := t.Find("drink.carbonation", "", "")
+	if err != nil {
+		return nil, err
+	}
+	pulls, err := calibrate.PullsOf(series, "week")
+	if err != nil {
+		return nil, err
+	}
+	// The laboratory keeps its bottles at store temperature throughout.
+	steady := doc.Design.Clone()
+	steady.Climate.Lane, steady.Climate.HotTime = nil, 0
+	pc, err := run.ShelfCase(context.Background(), steady, false, run.NewCache(16))
+	if err != nil {
+		return nil, err
+	}
+	fit, err := calibrate.FitPulls(calibrate.Setup{Case: pc, Pulls: pulls})
+	if err != nil {
+		return nil, err
+	}
+	sys := unit.System(c.Units)
+	d := doc.Design
+	fmt.Fprintf(e.out, "Shelf life of %s fitted to the pulls, at %s\n", d.Name, report.Show(unit.TemperaturePoint, float64(d.Climate.Store), sys, ""))
+	var edits [][2]string
+	for _, p := range fit.Parameters {
+		switch p.Key {
+		case "factor":
+			before := d.Shelf.Factor
+			fmt.Fprintf(e.out, "  barrier factor     %.3g -> %.3g (95 %%: %.3g to %.3g)\n", before, before*p.Value, before*p.Lo, before*p.Hi)
+			edits = append(edits, [2]string{"shelf.barrier_factor", strconv.FormatFloat(before*p.Value, 'g', 4, 64)})
+		case "start":
+			fmt.Fprintf(e.out, "  carbonation at start  %s (95 %%: %s to %s)\n", unit.Format(unit.Carbonation, p.Value, "vol", 4), unit.Format(unit.Carbonation, p.Lo, "vol", 4), unit.Format(unit.Carbonation, p.Hi, "vol", 4))
+		}
+	}
+	fmt.Fprintf(e.out, "  scatter of one bottle %s; chance of so bad a curve if the model were right: %.2f\n", unit.Format(unit.Carbonation, fit.Sigma, "vol", 2), fit.Misfit)
+	for _, w := range fit.Warnings {
+		fmt.Fprintln(e.out, "  !", w)
+	}
+	end := d.Brief.ShelfLife
+	p, err := fit.Predict(end, 0.95, permeation.FirstDay)
+	if err != nil {
+		return nil, err
+	}
+	weeks := func(t float64) string { return unit.Format(unit.Time, t, "weeks", 3) }
+	fmt.Fprintf(e.out, "  loss at %s, from the reading after 24 hours: %.1f %% (95 %% of the mean: %.1f to %.1f %%)\n", weeks(end), 100*p.Loss, 100*p.Lo, 100*p.Hi)
+	limit := run.LossLimit(d)
+	if limit <= 0 {
+		fmt.Fprintln(e.out, "  no limit on shelf.loss.end is set, so nothing to decide")
+		return edits, nil
+	}
+	shown, reached, err := fit.Shown(limit, 0.95, 2*end, permeation.FirstDay)
+	if err != nil {
+		return nil, err
+	}
+	fmt.Fprintf(e.out, "  limit %.3g %%: shown to hold for %s; the curve itself reaches it at %s\n", 100*limit, weeks(shown), weeks(reached))
+	last := pulls[len(pulls)-1]
+	var further []float64
+	for k := 1; k <= 3; k++ {
+		further = append(further, last.Time+float64(k)*4*7*86400)
+	}
+	stop, err := fit.Stop(limit, end, 0.95, permeation.FirstDay, further, []int{len(last.Values), 2 * len(last.Values)})
+	if err != nil {
+		return nil, err
+	}
+	fmt.Fprintf(e.out, "  now: %s\n", stop.Verdict)
+	for i, plan := range stop.Plans {
+		word := "would not decide"
+		if plan.Decides {
+			word = "would decide"
+		}
+		fmt.Fprintf(e.out, "  %d: pull %d bottles in week", i+1, plan.Bottles)
+		for _, t := range plan.Times {
+			fmt.Fprintf(e.out, " %.0f", t/(7*86400))
+		}
+		fmt.Fprintf(e.out, ": interval ± %.2f points, %s\n", 100*plan.Half, word)
+	}
+	if stop.First < 0 && stop.Verdict == calibrate.NotShown {
+		fmt.Fprintf(e.out, "  none of these decides: gain %.2f points of margin (wall, closure, fill), or claim fewer weeks\n", 100*stop.Margin)
+	}
+	return edits, nil
+}
