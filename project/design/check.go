@@ -7,6 +7,7 @@ import (
 	"costrel/figure"
 	"costrel/physics/closure"
 	"costrel/physics/finish"
+	"costrel/physics/permeation"
 	"costrel/physics/resin"
 	"costrel/unit"
 )
@@ -58,6 +59,12 @@ func (doc *Document) checkCards(add faultFunc) {
 	d := doc.Design
 	if _, err := resin.Find(d.Resin.Grade); err != nil {
 		add("resin.grade", names(gradeNames(), d.Resin.Grade), "no resin card %q", d.Resin.Grade)
+	}
+	if _, err := permeation.Named(d.Shelf.Material); err != nil {
+		add("shelf.material", names(permeation.Materials(), d.Shelf.Material), "no wall material %q", d.Shelf.Material)
+	}
+	if _, err := resin.FindHotLaw(d.Blow.Law); err != nil {
+		add("blow.law", "a law of the catalogue", "%v", err)
 	}
 	f, errF := finish.Find(d.Finish.Type)
 	if errF != nil {

@@ -9,6 +9,8 @@ import (
 	"costrel/figure"
 	"costrel/physics/closure"
 	"costrel/physics/finish"
+	"costrel/physics/permeation"
+	"costrel/physics/resin"
 	"costrel/unit"
 )
 
@@ -65,7 +67,7 @@ func (doc *Document) listed(it Item, system unit.System) Listed {
 	}
 	v, _, ok := doc.Design.at(it.Path)
 	if f.Kind != "" {
-		l.Unit = doc.symbol(f.Kind, system)
+		l.Unit = doc.fieldSymbol(f.Kind, m, system)
 	}
 	switch {
 	case !ok:
@@ -77,7 +79,7 @@ func (doc *Document) listed(it Item, system unit.System) Listed {
 		}
 	case v.Kind() == reflect.Float64:
 		l.Value = v.Float()
-		l.Display = doc.show(f.Kind, v.Float(), system)
+		l.Display = doc.show(f.Kind, v.Float(), l.Unit, system)
 	case v.Kind() == reflect.Int:
 		l.Value = float64(v.Int())
 		l.Display = strconv.FormatInt(v.Int(), 10)
@@ -103,13 +105,38 @@ func (doc *Document) symbol(k unit.Kind, system unit.System) string {
 	return unit.WithCurrency(unit.Preferred(k, system), doc.Design.Plant.Currency)
 }
 
-func (doc *Document) show(k unit.Kind, si float64, system unit.System) string {
-	text := unit.Show(k, si, system)
-	own, is := unit.Preferred(k, system), doc.symbol(k, system)
-	if own != is {
-		text = strings.TrimSuffix(text, own) + is
+// fieldSymbol returns the unit in which a value of the document is shown: a
+// field remembers the unit it was written in, for a reader of US units unless
+// that is a metric one with a usual counterpart.
+func (doc *Document) fieldSymbol(k unit.Kind, m Mark, system unit.System) string {
+	if isMoney(k) || m.Symbol == "" {
+		return doc.symbol(k, system)
 	}
-	return text
+	if system == unit.US {
+		switch {
+		case k == unit.Time, k == unit.Length && m.Symbol == "m":
+			return m.Symbol // durations, and altitudes
+		case k == unit.Mass && m.Symbol == "kg":
+			return "lb"
+		}
+		return unit.Preferred(k, system)
+	}
+	return m.Symbol
+}
+
+// show prints a value in a unit, with no more digits than it needs.
+func (doc *Document) show(k unit.Kind, si float64, symbol string, system unit.System) string {
+	if isMoney(k) {
+		text := unit.Show(k, si, system)
+		if own := unit.Preferred(k, system); own != symbol {
+			text = strings.TrimSuffix(text, own) + symbol
+		}
+		return text
+	}
+	if symbol == "" {
+		return unit.Show(k, si, system)
+	}
+	return unit.Format(k, si, symbol, 6)
 }
 
 func (doc *Document) listedTable(it Item, v reflect.Value, system unit.System) *ListedTable {
@@ -135,6 +162,16 @@ func choices(it Item) []string {
 		return finish.Names()
 	case "closure.type":
 		return closure.Names()
+	case "resin.grade":
+		return gradeNames()
+	case "shelf.material":
+		return permeation.Materials()
+	case "blow.law":
+		var out []string
+		for _, l := range resin.HotLaws() {
+			out = append(out, l.Name())
+		}
+		return out
 	}
 	return slices.Clone(it.Field.Enum)
 }

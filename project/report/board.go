@@ -34,6 +34,7 @@ type Head struct {
 // Figure is a figure as shown.
 type Figure struct {
 	Key        string  `json:"key"`
+	Stage      string  `json:"stage"`
 	Label      string  `json:"label"`
 	Definition string  `json:"definition"`
 	Quantity   string  `json:"quantity"`
@@ -121,7 +122,9 @@ func NewBoard(r *run.Result, sys unit.System) Board {
 	}
 	money := r.Doc.Design.Plant.Currency
 	for _, f := range r.Figures {
-		b.Figures = append(b.Figures, shown(f, sys, money))
+		g := shown(f, sys, money)
+		g.Stage = r.StageOf(f.Key)
+		b.Figures = append(b.Figures, g)
 	}
 	for _, v := range r.Verdicts {
 		b.Verdicts = append(b.Verdicts, verdict(v, sys, money))

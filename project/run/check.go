@@ -22,6 +22,8 @@ type Result struct {
 	Plots    []Plot
 	Maps     []Map
 	Geometry *Geometry // nil when the bottle could not be drawn
+	Playback *Playback // nil without a blow
+	stageOf  map[string]string
 }
 
 // Check computes a design as far as it answers at once: the wall is a
@@ -45,7 +47,12 @@ func check(doc *design.Document, w work, cache *Cache) *Result {
 	}
 	d := doc.Design
 	done := evaluate(d, w, cache)
-	r := &Result{Doc: doc, Full: w.full, Figures: collect(done), Cautions: Cautions(d)}
+	r := &Result{Doc: doc, Full: w.full, Figures: collect(done), Cautions: Cautions(d), Playback: playback(done), stageOf: map[string]string{}}
+	for _, s := range stages {
+		for _, k := range s.keys {
+			r.stageOf[k] = s.name
+		}
+	}
 	for _, w := range doc.Warnings {
 		reason := w.Message
 		if w.Expected != "" {
@@ -124,6 +131,9 @@ func (r *Result) Only(stage string) (*Result, error) {
 	}
 	return nil, fmt.Errorf("no stage %q: use one of %s", stage, strings.Join(names, ", "))
 }
+
+// StageOf returns the stage that makes a figure.
+func (r *Result) StageOf(key string) string { return r.stageOf[key] }
 
 // Fails reports whether a limit fails, or could not be held against a figure
 // because a stage failed.

@@ -36,6 +36,8 @@ type Checked struct {
 	Geometry *run.Geometry   `json:"geometry,omitempty"`
 	Plots    []run.Plot      `json:"plots"`
 	Maps     []run.Map       `json:"maps"`
+	Playback *run.Playback   `json:"playback,omitempty"`
+	Full     bool            `json:"full" doc:"every solver ran; otherwise the wall is a preview"`
 	Problems []design.Fault  `json:"problems"`
 	Cautions []run.Caution   `json:"cautions"`
 }
@@ -44,7 +46,7 @@ type Checked struct {
 func checked(text string, r *run.Result, sys unit.System) Checked {
 	b := report.NewBoard(r, sys)
 	c := Checked{
-		Text: text, Resolved: r.Doc.Listing(sys), Board: &b, Geometry: r.Geometry, Plots: r.Plots, Maps: r.Maps,
+		Text: text, Resolved: r.Doc.Listing(sys), Board: &b, Geometry: r.Geometry, Plots: r.Plots, Maps: r.Maps, Playback: r.Playback, Full: r.Full,
 		Problems: append([]design.Fault{}, r.Doc.Warnings...), Cautions: r.Cautions,
 	}
 	if c.Plots == nil {
