@@ -42,7 +42,7 @@ func PushUp(in PushUpInput) (PushUpResult, error) {
 	if err != nil {
 		return out, err
 	}
-	out.Start, out.Factor, out.Mesh, out.Warnings = gate-ring, 1, r.Mesh, r.Warnings
+	out.Start, out.Factor, out.Mesh, out.Warnings = gate-ring+p.shift, 1, r.Mesh, r.Warnings
 	if in.Feet > 0 {
 		d := datum("base", "foot.factor")
 		out.Factor = d.Value
@@ -117,7 +117,7 @@ func RollOut(in RollOutInput) (RollOutResult, error) {
 func (m *Model) clearance(p *prepared) float64 {
 	_, gate := m.outer(0)
 	_, ring := m.outer(p.ring)
-	return gate - ring
+	return gate - ring + p.shift
 }
 
 func (in *RollOutInput) roll(p *prepared) (RollOutResult, error) {

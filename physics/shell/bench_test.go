@@ -1,6 +1,9 @@
 package shell
 
-import "testing"
+import (
+	"math"
+	"testing"
+)
 
 func must[T any](x T, err error) T {
 	if err != nil {
@@ -10,7 +13,7 @@ func must[T any](x T, err error) T {
 }
 
 func bench500() (*Mesh, int) {
-	m, ring, _ := referenceBottle(.5e-3*.97, true, Isotropic(3e9, .38))
+	m, ring, _ := referenceBottle(0.448e-3, true, Isotropic(3e9, .38))
 	return m, ring
 }
 
@@ -34,6 +37,33 @@ func BenchmarkNonlinear500(b *testing.B) {
 		mo.Reset()
 		if err := mo.Nonlinear(Load{Pressure: 4e5}, 1); err != nil {
 			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkCreep500(b *testing.B) {
+	m, ring := bench500()
+	mo := must(NewModel(m, Case{Creep: DefaultFindley(), Supports: []Support{{Node: ring, Axial: HoldZ}}}))
+	for b.Loop() {
+		mo.Reset()
+		if err := mo.reach(step{pressure: 4e5}, 4); err != nil {
+			b.Fatal(err)
+		}
+		for i := range 10 {
+			if err := mo.solve(step{pressure: 4e5, dt: 86.4 * math.Pow(2.15, float64(i))}); err != nil {
+				b.Fatal(err)
+			}
+		}
+	}
+}
+
+func BenchmarkBurst500(b *testing.B) {
+	d := round(0.28e-3)
+	d.Quick, d.Sizing.Factor = true, 0.35*278/500
+	for b.Loop() {
+		r, err := Burst(BurstInput{Bottle: d})
+		if err != nil || r.Mesh.Elements < 495 {
+			b.Fatal(r.Mesh.Elements, err)
 		}
 	}
 }

@@ -19,6 +19,10 @@ type Bottle struct {
 	// Stand is the radius of the standing ring [m]; 0 finds the lowest place of
 	// the outer face.
 	Stand float64
+	// Gate is the clearance of the gate above the feet [m] where the base is a
+	// [Dome] and its feet are not part of the profile; 0 measures it on the
+	// profile.
+	Gate float64
 	// Quick leaves out the second mesh that gives the estimate of the error.
 	Quick bool
 }
@@ -44,6 +48,7 @@ type prepared struct {
 	creep  Creep
 	radius float64 // largest outer radius
 	widest int     // node of it
+	shift  float64 // added to the clearance measured on the profile
 }
 
 func (b *Bottle) prepare(size float64) (*prepared, error) {
@@ -82,6 +87,14 @@ func (b *Bottle) prepare(size float64) (*prepared, error) {
 	}
 	if p.ring == p.top {
 		return nil, fmt.Errorf("shell: base: the lowest place is the top: the profile must run from gate to finish: %w", ErrUnsupported)
+	}
+	if b.Gate < 0 || b.Gate > 0.1 {
+		return nil, fmt.Errorf("shell: base: clearance of the gate %g m outside 0..0.1", b.Gate)
+	}
+	if b.Gate > 0 {
+		gate := m.Z[0] + 0.5*m.T[0]*m.NZ[0]
+		ring := m.Z[p.ring] + 0.5*m.T[p.ring]*m.NZ[p.ring]
+		p.shift = b.Gate - (gate - ring)
 	}
 	if p.mesh.R[p.ring] < 0.2*p.radius && p.mesh.R[0] < 1e-6 {
 		p.warn = append(p.warn, fmt.Sprintf("the bottle stands on its gate (radius %.2f mm), not on a ring", 1e3*p.mesh.R[p.ring]))

@@ -29,7 +29,8 @@ type BurstResult struct {
 	Why      string  // "strength", "limit load", "roll-out", "stopped" or "no equilibrium"
 	Gain     float64 // relative gain of volume at failure
 	Yield    float64 // pressure of first yield [Pa]; 0 when nothing yields
-	Hoop     float64 // mean hoop stress at the place [Pa]
+	Hoop     float64 // true mean hoop stress at the place [Pa]
+	Nominal  float64 // hoop force there over the unloaded section [Pa]
 	Course   []BurstPoint
 	Form     Form
 	Stresses []Stress // at the last good state
@@ -54,8 +55,7 @@ func (r *BurstResult) peaked(now, last, volume float64) bool {
 }
 
 // Burst pumps volume into the bottle, which passes a limit of pressure without
-// trouble, until the mean stress somewhere reaches the ultimate strength of
-// the wall or the pressure falls for good. A base that rolls out lets the pressure fall
+// trouble, until the force somewhere reaches the ultimate strength of the wall or the pressure falls for good. A base that rolls out lets the pressure fall
 // and rise again: that is a warning. Large displacement, Hill plasticity with
 // hardening, thinning wall.
 //
@@ -140,7 +140,7 @@ func (in *BurstInput) burst(p *prepared) (BurstResult, error) {
 		out.Pressure, out.Why, out.Gain = pressure, why, v/m.volume0-1
 		e := &m.mesh.el[at]
 		out.Place, out.Radius = 0.5*(m.mesh.Z[at]+m.mesh.Z[at+1]), e.r
-		out.Hoop = m.hoop(at)
+		out.Hoop, out.Nominal = m.hoop(at), m.force[at].nh/e.t
 		out.Stresses, out.Form = m.Stresses(), m.form()
 	}
 	halved, peakAt := 0, 0
@@ -260,31 +260,35 @@ func (m *Model) hoop(i int) float64 {
 	return s / m.thinning(i)
 }
 
-// worst returns the largest use of strength, along or round, and its element.
+// worst returns the largest use of strength, along or round, and its element:
+// force over the unloaded section against the ultimate strength.
 func (m *Model) worst() (float64, int) {
 	top, at := 0.0, 0
 	for i := range m.mesh.el {
-		var s, h, us float64
-		for k := range Points {
-			tau, x := m.point(i, k)
-			j := weight[k] / math.Exp(x[0]+x[1])
-			s += j * tau[0]
-			h += j * tau[1]
-			us += weight[k] * m.mesh.el[i].layer[k].Us
-		}
-		t := m.thinning(i)
-		u := 0.0
-		if m.mesh.el[i].layer[0].Uh > 0 {
-			u = m.use(i, h/t)
-		}
-		if us > 0 {
-			u = math.Max(u, s/t/(us*m.flow.soft))
-		}
-		if u > top {
+		if u := m.strengthUse(i); u > top {
 			top, at = u, i
 		}
 	}
 	return top, at
+}
+
+// strengthUse returns the force of an element over its ultimate strength, 0
+// where none is known.
+func (m *Model) strengthUse(i int) float64 {
+	e, f := &m.mesh.el[i], &m.force[i]
+	var us, uh float64
+	for k := range e.layer {
+		us += weight[k] * e.layer[k].Us
+		uh += weight[k] * e.layer[k].Uh
+	}
+	u := 0.0
+	if us > 0 {
+		u = f.ns / (e.t * us * m.flow.soft)
+	}
+	if uh > 0 {
+		u = math.Max(u, f.nh/(e.t*uh*m.flow.soft))
+	}
+	return u
 }
 
 func (m *Model) yielded() bool {

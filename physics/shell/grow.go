@@ -313,9 +313,7 @@ func (in *GrowInput) measure(m *Model, p *prepared, t, liquid float64) Growth {
 	}
 	g.Height = m.u[3*p.top+1] - m.u[3*p.ring+1]
 	if m.mesh.R[0] < 1e-9 {
-		_, gate := m.outer(0)
-		_, ring := m.outer(p.ring)
-		g.Clearance = gate - ring
+		g.Clearance = m.clearance(p)
 	}
 	for i := range m.mesh.el {
 		var s float64

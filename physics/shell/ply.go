@@ -23,7 +23,7 @@ type Ply struct {
 	Es, Eh float64 // modulus along the meridian and round [Pa]
 	Nu     float64 // geometric mean of both Poisson's ratios, 0..0.49
 	Ys, Yh float64 // yield strengths [Pa]
-	Us, Uh float64 // ultimate strengths, true stress [Pa]
+	Us, Uh float64 // ultimate strengths [Pa]: force over the unloaded section, as tensile tests and Barlow's formula give them
 }
 
 // Layers are the plies at the five points through the wall, inside first.

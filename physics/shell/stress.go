@@ -12,7 +12,7 @@ type Stress struct {
 	Creep                 float64 // largest equivalent creep strain
 	Thin                  float64 // wall over unloaded wall
 	Radial, Axial, Turn   float64 // displacements [m, m, rad]
-	YieldUse, StrengthUse float64 // largest σ̄/σ_y through the wall; mean stress over ultimate strength; 0 where no strength is known
+	YieldUse, StrengthUse float64 // largest σ̄/σ_y through the wall; force over ultimate strength; 0 where no strength is known
 }
 
 // strains returns the engineering strains of an element: along, round, and
@@ -103,17 +103,7 @@ func (m *Model) stress(i int) Stress {
 			q.YieldUse = math.Max(q.YieldUse, equivalent(P, [2]float64{a, h})/(Y*r*m.flow.soft))
 		}
 	}
-	var us, uh float64
-	for k := range e.layer {
-		us += weight[k] * e.layer[k].Us * m.flow.soft
-		uh += weight[k] * e.layer[k].Uh * m.flow.soft
-	}
-	if us > 0 {
-		q.StrengthUse = math.Max(q.StrengthUse, q.AlongMid/us)
-	}
-	if uh > 0 {
-		q.StrengthUse = math.Max(q.StrengthUse, q.RoundMid/uh)
-	}
+	q.StrengthUse = m.strengthUse(i)
 	return q
 }
 
