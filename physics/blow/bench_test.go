@@ -3,7 +3,6 @@ package blow
 import (
 	"context"
 	"testing"
-	"time"
 )
 
 // BenchmarkBlow is the whole blow with cooling at the default resolution.
@@ -24,23 +23,6 @@ func BenchmarkFreeBlow(b *testing.B) {
 	for b.Loop() {
 		if _, err := Run(context.Background(), c, nil); err != nil {
 			b.Fatal(err)
-		}
-	}
-}
-
-// TestCost prints the cost over elements and steps; it asserts nothing of time.
-func TestCost(t *testing.T) {
-	if testing.Short() {
-		t.Skip("times the solver")
-	}
-	for _, n := range []int{30, 60, 120} {
-		for _, dt := range []float64{1e-3, 5e-4, 2.5e-4} {
-			c := freeBlow(100)
-			c.Numbers.Elements, c.Numbers.StepMost = n, dt
-			begin := time.Now()
-			r := run(t, c)
-			d := time.Since(begin)
-			t.Logf("%3d elements, %.2f ms: %4d steps, %4d iterations, %6.1f ms, %.2f µs an element and iteration", n, dt*1e3, r.Steps, r.Iterations, d.Seconds()*1e3, d.Seconds()*1e6/float64(n*r.Iterations))
 		}
 	}
 }

@@ -47,32 +47,70 @@ var sorrelWall = [][2]float64{
 	{197, 0.288}, {220, 0.282}, {242, 0.303}, {262, 0.360}, {280, 0.926},
 }
 
+// The demo bottle by its process card, nothing fitted. What common practice
+// asks and this meets is asserted; the rest is printed.
 func TestSorrel(t *testing.T) {
 	c := sorrel(t)
 	r := run(t, c)
-	t.Logf("filled %v at %.1f ms, air %.1f mL, steps %d, iterations %d, rejected %d", r.Filled, r.FillTime*1e3, r.Volume*1e6, r.Steps, r.Iterations, r.Rejected)
-	t.Logf("pre-blow peak %.2f bar at %.1f ms, rod ends %.1f ms, peak rod %.0f N, high at %.1f ms", r.PeakPre/1e5, r.PeakPreAt*1e3, r.RodEnd*1e3, r.PeakRod, c.startOf(c.Recipe.High.Start)*1e3)
-	for _, ms := range []float64{20, 40, 60, 80, 100, 120, 140, 160, 165, 170, 180, 200} {
-		g := func(f func(Moment) float64) float64 { return at(r, ms/1e3, f) }
-		t.Logf("  %3.0f ms: p %.2f bar V %.0f mL contact %.2f widest %.1f mm deepest %.1f rod %.0f N", ms, g(func(m Moment) float64 { return m.Pressure / 1e5 }), g(func(m Moment) float64 { return m.Volume * 1e6 }),
-			g(func(m Moment) float64 { return m.Contact }), g(func(m Moment) float64 { return m.Widest * 1e3 }), g(func(m Moment) float64 { return m.Deepest * 1e3 }), g(func(m Moment) float64 { return m.RodForce }))
+	high := c.startOf(c.Recipe.High.Start)
+	full := 0.0
+	for _, m := range r.History {
+		if m.Time > high && m.Contact > 0.95 {
+			full = m.Time - high
+			break
+		}
+	}
+	rodEnd := at(r, r.RodEnd, func(m Moment) float64 { return m.Volume })
+	t.Logf("pre-blow peak %.2f bar at %.0f ms; rod ends at %.0f ms with %.0f %% of the volume blown, greatest force %.0f N", r.PeakPre/1e5, r.PeakPreAt*1e3, r.RodEnd*1e3, 100*rodEnd/r.Volume, r.PeakRod)
+	t.Logf("high stage from %.0f ms: 95 %% of the wall on the mould after %.0f ms, all after %.0f ms; %d steps, %d iterations, %d rejected", high*1e3, full*1e3, (r.FillTime-high)*1e3, r.Steps, r.Iterations, r.Rejected)
+	if !r.Filled || full < 0.020 || full > 0.060 || r.FillTime-high > 0.060 {
+		t.Errorf("filled %v, 95 %% after %.1f ms, all after %.1f ms: want 20 to 60 ms", r.Filled, full*1e3, (r.FillTime-high)*1e3)
+	}
+	if f := rodEnd / r.Volume; f < 0.30 || f > 0.5 {
+		t.Errorf("%.0f %% of the volume blown when the rod ends: want a third to a half", 100*f)
 	}
 	for _, w := range sorrelWall {
-		h, _ := r.WallAt(0.288 - w[0]/1e3)
-		h *= 1e3
-		t.Logf("  height %3.0f mm: %.3f mm, measured %.3f (%+.0f %%)", w[0], h, w[1], 100*(h/w[1]-1))
+		h, ok := r.WallAt(0.288 - w[0]/1e3)
+		dev := h*1e3/w[1] - 1
+		t.Logf("  height %3.0f mm: %.3f mm, measured %.3f (%+.0f %%)", w[0], h*1e3, w[1], 100*dev)
+		if panel := w[0] > 64 && w[0] < 178; !ok || panel && math.Abs(dev) > 0.15 {
+			t.Errorf("panel at %.0f mm off by %.0f %%", w[0], 100*dev)
+		}
 	}
-	t.Logf("shoulder %.2f g, panel %.2f g, base %.2f g, all %.2f g", r.MassBetween(0, 0.098)*1e3, r.MassBetween(0.098, 0.228)*1e3, r.MassBetween(0.228, 1)*1e3, r.Mass*1e3)
-	for i := 0; i < len(r.Places); i += 4 {
+	t.Logf("shoulder %.2f g (target 9.36 below the ledge), panel %.2f g (15.5), base %.2f g (10.2), all %.2f g", r.MassBetween(0, 0.098)*1e3, r.MassBetween(0.098, 0.228)*1e3, r.MassBetween(0.228, 1)*1e3, r.Mass*1e3)
+	for i := 2; i < len(r.Places); i += 6 {
 		p := r.Places[i]
-		t.Logf("  z %.1f r %.1f h %.3f axial %.2f hoop %.2f in %.2f out %.2f net %.2f blowT %.1f T %.1f X %.3f touch %.1f gap %.2f rate %.0f slack %.2f", p.Z*1e3, p.R*1e3, p.Wall*1e3, p.Axial, p.Hoop, p.HoopIn, p.HoopOut, p.Net, p.BlowT-273.15, p.T-273.15, p.X, p.Touched*1e3, p.Gap*1e3, p.Rate, p.Slack)
+		t.Logf("  depth %5.1f r %4.1f wall %.3f mm, axial %.2f hoop %.2f (in %.2f out %.2f), net %.2f, %.0f °C blown, %.0f °C ejected, crystallinity %.2f, touched %.0f ms", p.Z*1e3, p.R*1e3, p.Wall*1e3, p.Axial, p.Hoop, p.HoopIn, p.HoopOut, p.Net, p.BlowT-273.15, p.T-273.15, p.X, p.Touched*1e3)
 	}
 	for _, f := range r.Flags {
 		t.Logf("flag %s: %s", f.Kind, f.Text)
 	}
-	t.Logf("balance %+v", r.Balance)
 	t.Logf("warnings %q", r.Warnings)
-	if math.IsNaN(r.Mass) {
-		t.Fail()
+	b := r.Balance
+	t.Logf("balances: wall %.1e, layers %.1e, gas law %.1e, air %.1e, heat %.1e; air used %.2f g", b.MassError, b.VolumeError, b.AirError, b.AirMassError, b.HeatError, b.AirUsed*1e3)
+	if math.Abs(b.MassError) > 1e-10 || b.VolumeError > 1e-10 || b.AirError > 1e-10 || math.Abs(b.AirMassError) > 1e-10 || math.Abs(b.HeatError) > 1e-9 {
+		t.Errorf("balances do not close: %+v", b)
+	}
+}
+
+// A wall stretched about 3 along and 3.4 round leaves a cold mould with 18 to
+// 22 % of crystals: what the law of crystallisation was set by.
+func TestCrystalAnchor(t *testing.T) {
+	for _, T := range []float64{100, 104} {
+		c := moulded(T)
+		c.Numbers.Isothermal, c.Numbers.MidContact = false, false
+		c.Recipe.Hold, c.Recipe.Exhaust, c.Recipe.Rod.Stop = 1, 0.2, 0.192
+		r := run(t, c)
+		best := r.Places[0]
+		off := func(p Place) float64 { return math.Abs(p.Axial-3) + math.Abs(p.Hoop-3.4) }
+		for _, p := range r.Places {
+			if off(p) < off(best) {
+				best = p
+			}
+		}
+		t.Logf("%g °C: %.2f by %.2f, crystallinity %.3f (inside %.3f, outside %.3f)", T, best.Axial, best.Hoop, best.X, best.XIn, best.XOut)
+		if best.X < 0.18 || best.X > 0.22 {
+			t.Errorf("crystallinity %.3f", best.X)
+		}
 	}
 }
