@@ -361,3 +361,63 @@ func TestCCXTopLoadEigenvalue(t *testing.T) {
 		within(t, fmt.Sprintf("top load at %g bar", 10*p), Lowest(r).Load, theirs, 0.025)
 	}
 }
+
+// LE7 with the pressure on the inner face, and the thick tube in steady creep.
+func TestCCXBenchmarks(t *testing.T) {
+	ccx(t)
+	t.Run("thick creep", func(t *testing.T) {
+		// Bore 1, outside 2, plane strain, E 1000, ε̇ = 1e-6 σ̄³, p 1: steady
+		// after a few thousand units of time.
+		const n = 12
+		var b strings.Builder
+		id := func(i, j int) int { return 3*i + j + 1 }
+		b.WriteString("*NODE,NSET=NALL\n")
+		for i := range 2*n + 1 {
+			for j := range 3 {
+				if i%2 == 1 && j == 1 {
+					continue
+				}
+				fmt.Fprintf(&b, "%d,%.10g,%.10g,0\n", id(i, j), 1+float64(i)/(2*n), 0.05*float64(j))
+			}
+		}
+		b.WriteString("*ELEMENT,TYPE=CAX8R,ELSET=EALL\n")
+		for e := range n {
+			i := 2 * e
+			fmt.Fprintf(&b, "%d,%d,%d,%d,%d,%d,%d,%d,%d\n", e+1, id(i, 0), id(i+2, 0), id(i+2, 2), id(i, 2), id(i+1, 0), id(i+2, 1), id(i+1, 2), id(i, 1))
+		}
+		b.WriteString("*MATERIAL,NAME=M\n*ELASTIC\n1000,0.3\n*CREEP\n1e-6,3,0\n*SOLID SECTION,ELSET=EALL,MATERIAL=M\n*BOUNDARY\nNALL,2,2\n")
+		b.WriteString("*STEP,INC=2000\n*STATIC\n*DLOAD\n1,P4,1\n*END STEP\n*STEP,INC=5000\n*VISCO,CETOL=1e-4\n1,20000\n*DLOAD\n1,P4,1\n*NODE FILE,OUTPUT=2D,FREQUENCY=5000\nU\n*EL FILE,OUTPUT=2D,FREQUENCY=5000\nS\n*END STEP\n")
+		f, _, took := runCCX(t, b.String())
+		t.Logf("took %v", took)
+		for _, i := range []int{8, 16, 20} {
+			_, want, err := ThickCreep(1, 1, 2, 1+float64(i)/(2*n), 3)
+			if err != nil {
+				t.Fatal(err)
+			}
+			within(t, fmt.Sprintf("hoop stress at radius %.2f", 1+float64(i)/(2*n)), want, f["STRESS"][id(i, 0)][2], 0.01)
+		}
+	})
+	t.Run("LE7", func(t *testing.T) {
+		m := must(capsule(1, 1.5, 0.025, 0.0125, Isotropic(3e9, 0.38)))
+		if len(m.el)%2 == 1 {
+			t.Fatal("odd number of elements")
+		}
+		s := solid(m, false, func(node func(i, j int) int) string {
+			var b strings.Builder
+			for j := range 5 {
+				fmt.Fprintf(&b, "%d,2,2\n", node(0, j))
+			}
+			return b.String()
+		}, func(func(i, j int) int) string { return "" })
+		s = strings.Replace(strings.ReplaceAll(s, "P4,0.4", "P4,1"), "*ELASTIC\n3000,0.38", "*ELASTIC\n210000,0.3", 1)
+		f, _, _ := runCCX(t, s)
+		top := 0.0
+		for i := range m.R {
+			if v, ok := f["STRESS"][5*i+5]; ok && m.R[i] > 0.05 {
+				top = math.Max(top, 0.5*(v[0]+v[1])+math.Hypot(0.5*(v[0]-v[1]), v[3]))
+			}
+		}
+		ours := must(linear(must(capsule(1, 1.5, 0.025, 0.0125/2, Isotropic(210e9, 0.3))), nil, Case{Supports: []Support{{Node: 0, Axial: held}}}, Load{Pressure: 1e6}))
+		within(t, "largest meridional stress outside", largest(ours, alongTop), 1e6*top, 0.01)
+	})
+}

@@ -90,15 +90,18 @@ func formulaChecks() []cite.Check {
 	}
 	const inch, psi = 0.0254, 6894.757293168361
 	return []cite.Check{
-		row("axial.classical", "classical axial load", "Timoshenko1959", "N", 1058.88, 1e-5, cite.Independent, func() float64 { _, p := AxialClassical(refR, refWall, refE, refNu); return p }),
-		row("axial.stress", "classical axial stress", "Timoshenko1959", "MPa", 17.2848, 1e-5, cite.Independent, func() float64 { s, _ := AxialClassical(refR, refWall, refE, refNu); return s / 1e6 }),
-		row("axial.halfwave", "half wave along", "Timoshenko1959", "mm", 5.48, 1e-3, cite.Independent, func() float64 { h, _ := AxialHalfWave(refR, refWall, refNu); return h * 1e3 }),
-		row("axial.waves", "most waves round", "Timoshenko1959", "1", 9.3, 5e-3, cite.Independent, func() float64 { _, n := AxialHalfWave(refR, refWall, refNu); return n }),
+		row("axial.classical", "classical axial load", "Timoshenko1959", "N", 1058.88, 1e-5, cite.Independent, func() float64 { _, p, _ := AxialClassical(refR, refWall, refE, refNu); return p }),
+		row("axial.stress", "classical axial stress", "Timoshenko1959", "MPa", 17.2848, 1e-5, cite.Independent, func() float64 { s, _, _ := AxialClassical(refR, refWall, refE, refNu); return s / 1e6 }),
+		row("axial.halfwave", "half wave along", "Timoshenko1959", "mm", 5.48, 1e-3, cite.Independent, func() float64 { h, _, _ := AxialHalfWave(refR, refWall, refNu); return h * 1e3 }),
+		row("axial.waves", "most waves round", "Timoshenko1959", "1", 9.3, 5e-3, cite.Independent, func() float64 { _, n, _ := AxialHalfWave(refR, refWall, refNu); return n }),
 		row("knockdown.108", "knock-down at R/t 108.33", "NASASP8007", "1", 0.5691, 1e-4, cite.Memory, gamma(refR/refWall)),
 		row("knockdown.50", "knock-down at R/t 50", "NASASP8007", "1", 0.6782, 1e-4, cite.Memory, gamma(50)),
 		row("knockdown.200", "knock-down at R/t 200", "NASASP8007", "1", 0.4713, 1e-4, cite.Memory, gamma(200)),
 		row("knockdown.500", "knock-down at R/t 500", "NASASP8007", "1", 0.3217, 1e-4, cite.Memory, gamma(500)),
-		row("knockdown.load", "classical load after the knock-down", "NASASP8007", "N", 602.6, 2e-4, cite.Memory, func() float64 { _, p := AxialClassical(refR, refWall, refE, refNu); return p * gamma(refR/refWall)() }),
+		row("knockdown.load", "classical load after the knock-down", "NASASP8007", "N", 602.6, 2e-4, cite.Memory, func() float64 {
+			_, p, _ := AxialClassical(refR, refWall, refE, refNu)
+			return p * gamma(refR/refWall)()
+		}),
 		row("mises.5", "von Mises, 5 waves", "VonMises1929", "kPa", 7.6871, 1e-4, cite.Memory, mises(5)),
 		row("mises.4", "von Mises, 4 waves", "VonMises1929", "kPa", 10.486, 1e-4, cite.Memory, mises(4)),
 		row("mises.6", "von Mises, 6 waves", "VonMises1929", "kPa", 9.022, 1e-4, cite.Memory, mises(6)),
@@ -111,14 +114,14 @@ func formulaChecks() []cite.Check {
 				Eigen{Varying: Load{Pressure: -1e3}, Waves: []int{4, 5, 6}, Hint: 8})
 		}),
 		row("windenburg", "Windenburg-Trilling", "WindenburgTrilling1934", "kPa", 7.8322, 1e-4, cite.Memory, func() float64 { return value(WindenburgTrilling(refR, refWall, refL, refE, refNu)) / 1e3 }),
-		row("lateral.sp8007", "0.855 formula", "NASASP8007", "kPa", 7.671, 2e-4, cite.Memory, func() float64 { return LateralSP8007(refR, refWall, refL, refE, refNu, 1) / 1e3 }),
-		row("lateral.sp8007.075", "0.855 formula with √γ 0.75", "NASASP8007", "kPa", 5.753, 2e-4, cite.Memory, func() float64 { return LateralSP8007(refR, refWall, refL, refE, refNu, 0.75) / 1e3 }),
-		row("roark.19a", "long tube r 6.75 in, t 0.375 in, E 29e6 psi, ν 0.29", "Roark2002", "psi", 1357, 0.001, cite.Independent, func() float64 { p, _ := LongTube(6.75*inch, 0.375*inch, 29e6*psi, 0.29); return p / psi }),
-		row("roark.19a.tube", "long tube R 32.5, t 0.3 mm", "Roark2002", "kPa", 0.68945, 1e-4, cite.Independent, func() float64 { p, _ := LongTube(refR, refWall, refE, refNu); return p / 1e3 }),
-		row("roark.19a.length", "its limit of length", "Roark2002", "mm", 1657, 1e-3, cite.Independent, func() float64 { _, l := LongTube(refR, refWall, refE, refNu); return l * 1e3 }),
-		row("zoelly", "sphere R 32.5, t 0.3 mm", "Zoelly1915", "MPa", 0.31910, 1e-4, cite.Memory, func() float64 { return Zoelly(refR, refWall, refE, refNu) / 1e6 }),
-		row("panel.circular", "clamped panel of 25 mm, 0.4 mm under 10 kPa: volume", "Timoshenko1959", "mL", 2.136, 2e-4, cite.Independent, func() float64 { v, _ := CircularPanel(10e3, 25e-3, 0.4e-3, refE, refNu); return v * 1e6 }),
-		row("panel.middle", "its middle deflection", "Timoshenko1959", "mm", 3.26, 2e-3, cite.Independent, func() float64 { _, w := CircularPanel(10e3, 25e-3, 0.4e-3, refE, refNu); return w * 1e3 }),
+		row("lateral.sp8007", "0.855 formula", "NASASP8007", "kPa", 7.671, 2e-4, cite.Memory, func() float64 { return value(LateralSP8007(refR, refWall, refL, refE, refNu, 1)) / 1e3 }),
+		row("lateral.sp8007.075", "0.855 formula with √γ 0.75", "NASASP8007", "kPa", 5.753, 2e-4, cite.Memory, func() float64 { return value(LateralSP8007(refR, refWall, refL, refE, refNu, 0.75)) / 1e3 }),
+		row("roark.19a", "long tube r 6.75 in, t 0.375 in, E 29e6 psi, ν 0.29", "Roark2002", "psi", 1357, 0.001, cite.Independent, func() float64 { p, _, _ := LongTube(6.75*inch, 0.375*inch, 29e6*psi, 0.29); return p / psi }),
+		row("roark.19a.tube", "long tube R 32.5, t 0.3 mm", "Roark2002", "kPa", 0.68945, 1e-4, cite.Independent, func() float64 { p, _, _ := LongTube(refR, refWall, refE, refNu); return p / 1e3 }),
+		row("roark.19a.length", "its limit of length", "Roark2002", "mm", 1657, 1e-3, cite.Independent, func() float64 { _, l, _ := LongTube(refR, refWall, refE, refNu); return l * 1e3 }),
+		row("zoelly", "sphere R 32.5, t 0.3 mm", "Zoelly1915", "MPa", 0.31910, 1e-4, cite.Memory, func() float64 { return value(Zoelly(refR, refWall, refE, refNu)) / 1e6 }),
+		row("panel.circular", "clamped panel of 25 mm, 0.4 mm under 10 kPa: volume", "Timoshenko1959", "mL", 2.136, 2e-4, cite.Independent, func() float64 { v, _, _ := CircularPanel(10e3, 25e-3, 0.4e-3, refE, refNu); return v * 1e6 }),
+		row("panel.middle", "its middle deflection", "Timoshenko1959", "mm", 3.26, 2e-3, cite.Independent, func() float64 { _, w, _ := CircularPanel(10e3, 25e-3, 0.4e-3, refE, refNu); return w * 1e3 }),
 		row("rubber.sphere", "c1: thick sphere of rubber 10 to 11, stretch 1.25", "CalculiX", "1", 0.1090703, 0.001, cite.Independent, func() float64 { return value(NeoHookeSphere(1, 10, 11, 1.25)) }),
 		row("rubber.sphere.2", "c1: stretch 1.146398", "CalculiX", "1", 0.0872562, 0.001, cite.Independent, func() float64 { return value(NeoHookeSphere(1, 10, 11, 1.146398)) }),
 		row("rubber.sphere.1", "c1: stretch 1.0711113", "CalculiX", "1", 0.0545351, 0.001, cite.Independent, func() float64 { return value(NeoHookeSphere(1, 10, 11, 1.0711113)) }),
@@ -126,8 +129,8 @@ func formulaChecks() []cite.Check {
 		row("rubber.tube.2", "c2: stretch 2.08014", "CalculiX", "1", 0.103924, 0.003, cite.Independent, func() float64 { return value(YeohTube(1, 0.02, 0.002, 10, 10.5, 2.08014)) }),
 		row("rubber.tube.1", "c2: stretch 1.425105", "CalculiX", "1", 0.074231, 0.003, cite.Independent, func() float64 { return value(YeohTube(1, 0.02, 0.002, 10, 10.5, 1.425105)) }),
 		row("rubber.tube.0", "c2: stretch 1.099341", "CalculiX", "1", 0.029693, 0.003, cite.Independent, func() float64 { return value(YeohTube(1, 0.02, 0.002, 10, 10.5, 1.099341)) }),
-		row("rubber.balloon", "thin sphere of rubber: largest pressure over μt/r", "Treloar1975", "1", 1.23946, 1e-5, cite.Independent, func() float64 { p, _ := NeoHookeBalloon(1, 1, 1); return p }),
-		row("rubber.balloon.stretch", "its stretch, 7^(1/6)", "Treloar1975", "1", 1.38309, 1e-5, cite.Independent, func() float64 { _, l := NeoHookeBalloon(1, 1, 1); return l }),
+		row("rubber.balloon", "thin sphere of rubber: largest pressure over μt/r", "Treloar1975", "1", 1.23946, 1e-5, cite.Independent, func() float64 { p, _, _ := NeoHookeBalloon(1, 1, 1); return p }),
+		row("rubber.balloon.stretch", "its stretch, 7^(1/6)", "Treloar1975", "1", 1.38309, 1e-5, cite.Independent, func() float64 { _, l, _ := NeoHookeBalloon(1, 1, 1); return l }),
 	}
 }
 
@@ -178,7 +181,11 @@ func flowChecks() []cite.Check {
 		if m.solve(step{pressure: p, dt: 100}) != nil {
 			return nan
 		}
-		return (m.u[0] - u) / refR / 100 / ThinCreep(p, refR, refWall, A, q)
+		want, err := ThinCreep(p, refR, refWall, A, q)
+		if err != nil {
+			return nan
+		}
+		return (m.u[0] - u) / refR / 100 / want
 	}
 	return []cite.Check{
 		row("burst.instability", "closed thin tube of σ̄ = K ε̄^0.2: largest pressure over the closed form", "Svensson1958", "1", 1, 0.003, cite.Independent, instability),

@@ -11,23 +11,35 @@ import (
 //	σ = E t/(r √(3(1-ν²)))   P = 2π r t σ
 //
 // Source: Timoshenko1959 (from memory).
-func AxialClassical(r, t, E, nu float64) (stress, load float64) {
+func AxialClassical(r, t, E, nu float64) (stress, load float64, err error) {
+	if err := thin("axial buckling", r, t, E, nu); err != nil {
+		return 0, 0, err
+	}
 	stress = E * t / (r * math.Sqrt(3*(1-nu*nu)))
-	return stress, 2 * math.Pi * r * t * stress
+	return stress, 2 * math.Pi * r * t * stress, nil
 }
 
 // ConeAxial returns the classical axial load of a cone of half angle alpha [N],
 // P = 2π E t² cos²α/√(3(1-ν²)). Source: NASASP8019 (from memory).
-func ConeAxial(t, E, nu, alpha float64) float64 {
+func ConeAxial(t, E, nu, alpha float64) (float64, error) {
+	if err := thin("cone buckling", 1, t, E, nu); err != nil {
+		return 0, err
+	}
+	if !(alpha >= 0 && alpha < math.Pi/2) {
+		return 0, fmt.Errorf("shell: cone buckling: half angle %g rad outside 0..π/2", alpha)
+	}
 	c := math.Cos(alpha)
-	return 2 * math.Pi * E * t * t * c * c / math.Sqrt(3*(1-nu*nu))
+	return 2 * math.Pi * E * t * t * c * c / math.Sqrt(3*(1-nu*nu)), nil
 }
 
 // AxialHalfWave returns half the axial wave length [m] and the largest number
 // of waves round of the classical buckle.
-func AxialHalfWave(r, t, nu float64) (half, waves float64) {
+func AxialHalfWave(r, t, nu float64) (half, waves float64, err error) {
+	if err := thin("axial wave", r, t, 1, nu); err != nil {
+		return 0, 0, err
+	}
 	q := math.Pow(12*(1-nu*nu), 0.25)
-	return math.Pi * math.Sqrt(r*t) / q, 0.5 * q * math.Sqrt(r/t)
+	return math.Pi * math.Sqrt(r*t) / q, 0.5 * q * math.Sqrt(r/t), nil
 }
 
 // PressurisedAxial returns the axial load [N] of a cylinder under inner
@@ -36,8 +48,14 @@ func AxialHalfWave(r, t, nu float64) (half, waves float64) {
 //	P = 2π E t² [γ/√(3(1-ν²)) + Δγ] + p π r²
 //
 // Source: NASASP8007 (from memory).
-func PressurisedAxial(p, r, t, E, nu, gamma, delta float64) float64 {
-	return 2*math.Pi*E*t*t*(gamma/math.Sqrt(3*(1-nu*nu))+delta) + p*math.Pi*r*r
+func PressurisedAxial(p, r, t, E, nu, gamma, delta float64) (float64, error) {
+	if err := thin("axial under pressure", r, t, E, nu); err != nil {
+		return 0, err
+	}
+	if bad(p) || bad(gamma) || bad(delta) {
+		return 0, fmt.Errorf("shell: axial under pressure: %g Pa, γ %g, Δγ %g", p, gamma, delta)
+	}
+	return 2*math.Pi*E*t*t*(gamma/math.Sqrt(3*(1-nu*nu))+delta) + p*math.Pi*r*r, nil
 }
 
 // VonMises returns the external pressure [Pa], hydrostatic with the ends
@@ -92,34 +110,49 @@ func WindenburgTrilling(r, t, l, E, nu float64) (float64, error) {
 
 // LateralSP8007 returns 0.855 E √γ/[(1-ν²)^0.75 (r/t)^2.5 (l/r)] [Pa].
 // Source: NASASP8007 (from memory).
-func LateralSP8007(r, t, l, E, nu, rootGamma float64) float64 {
-	return 0.855 * E * rootGamma / (math.Pow(1-nu*nu, 0.75) * math.Pow(r/t, 2.5) * l / r)
+func LateralSP8007(r, t, l, E, nu, rootGamma float64) (float64, error) {
+	if err := thin("lateral pressure", r, t, E, nu); err != nil {
+		return 0, err
+	}
+	if err := positive("lateral pressure", "l, √γ", l, rootGamma); err != nil {
+		return 0, err
+	}
+	return 0.855 * E * rootGamma / (math.Pow(1-nu*nu, 0.75) * math.Pow(r/t, 2.5) * l / r), nil
 }
 
 // LongTube returns the external pressure [Pa] that flattens a long tube,
 // E t³/[4(1-ν²) r³], and the length above which it holds, 4.90 r √(r/t).
 // Source: Roark2002, case 19a.
-func LongTube(r, t, E, nu float64) (p, length float64) {
+func LongTube(r, t, E, nu float64) (p, length float64, err error) {
+	if err := thin("long tube", r, t, E, nu); err != nil {
+		return 0, 0, err
+	}
 	q := t / r
-	return E * q * q * q / (4 * (1 - nu*nu)), 4.90 * r * math.Sqrt(r/t)
+	return E * q * q * q / (4 * (1 - nu*nu)), 4.90 * r * math.Sqrt(r/t), nil
 }
 
 // Ring returns the external pressure [Pa] at which a ring (plane strain) of n
 // waves buckles: live pressure follows the wall, (n²-1) D/r³; dead pressure
 // keeps its direction, n² D/r³.
-func Ring(r, t, E, nu float64, n int, dead bool) float64 {
+func Ring(r, t, E, nu float64, n int, dead bool) (float64, error) {
+	if err := thin("ring", r, t, E, nu); err != nil || n < 2 {
+		return 0, fmt.Errorf("shell: ring: %d waves, at least 2 (%v)", n, err)
+	}
 	D := E * t * t * t / (12 * (1 - nu*nu))
 	k := float64(n*n) - 1
 	if dead {
 		k++
 	}
-	return k * D / (r * r * r)
+	return k * D / (r * r * r), nil
 }
 
 // Zoelly returns the external pressure [Pa] at which a sphere buckles,
 // 2E (t/r)²/√(3(1-ν²)). Source: Zoelly1915 (from memory).
-func Zoelly(r, t, E, nu float64) float64 {
-	return 2 * E * (t / r) * (t / r) / math.Sqrt(3*(1-nu*nu))
+func Zoelly(r, t, E, nu float64) (float64, error) {
+	if err := thin("sphere", r, t, E, nu); err != nil {
+		return 0, err
+	}
+	return 2 * E * (t / r) * (t / r) / math.Sqrt(3*(1-nu*nu)), nil
 }
 
 // SnapCap returns the pressure [Pa] at which a push-up of radius of curvature
@@ -130,17 +163,21 @@ func SnapCap(rho, t, E, nu, phi float64) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	return k.Gamma * Zoelly(rho, t, E, nu), nil
+	p, err := Zoelly(rho, t, E, nu)
+	return k.Gamma * p, err
 }
 
 // RibSecond returns the second moment [m⁴] of a rib of area A [m²] and own
 // second moment I [m⁴] whose centroid lies e [m] off the mid-surface, with
 // 1.56 √(r t) of wall on each side. From memory, form of pressure vessel codes.
-func RibSecond(A, I, e, r, t float64) float64 {
+func RibSecond(A, I, e, r, t float64) (float64, error) {
+	if err := positive("rib", "A, r, t", A, r, t); err != nil || !(I >= 0) || bad(e) || bad(I) {
+		return 0, fmt.Errorf("shell: rib: area %g m², second moment %g m⁴, eccentricity %g m (%v)", A, I, e, err)
+	}
 	b := 2 * 1.56 * math.Sqrt(r*t)
 	w := b * t
 	c := A * e / (A + w) // neutral axis off the mid-surface
-	return I + A*(e-c)*(e-c) + b*t*t*t/12 + w*c*c
+	return I + A*(e-c)*(e-c) + b*t*t*t/12 + w*c*c, nil
 }
 
 // Bryant returns the external pressure [Pa] at which a cylinder of length l

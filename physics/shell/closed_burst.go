@@ -31,4 +31,9 @@ func InstabilityBurst(K, n, r, t float64) (p, strain float64, err error) {
 
 // StrengthBurst returns the pressure [Pa] at which the hoop stress of a thin
 // cylinder reaches the ultimate strength, σ_u t/r.
-func StrengthBurst(ultimate, r, t float64) float64 { return ultimate * t / r }
+func StrengthBurst(ultimate, r, t float64) (float64, error) {
+	if err := positive("strength burst", "σ_u, r, t", ultimate, r, t); err != nil {
+		return 0, err
+	}
+	return ultimate * t / r, nil
+}

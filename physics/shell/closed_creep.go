@@ -22,6 +22,9 @@ func ThickCreep(p, a, b, r, q float64) (radial, hoop float64, err error) {
 
 // ThinCreep returns the rate of hoop strain [1/s] of a closed thin cylinder in
 // steady power-law creep, A (√3/2)^(q+1) (p r/t)^q.
-func ThinCreep(p, r, t, A, q float64) float64 {
-	return A * math.Pow(math.Sqrt(3)/2, q+1) * math.Pow(p*r/t, q)
+func ThinCreep(p, r, t, A, q float64) (float64, error) {
+	if err := positive("thin creep", "p, r, t, A, q", p, r, t, A, q); err != nil {
+		return 0, err
+	}
+	return A * math.Pow(math.Sqrt(3)/2, q+1) * math.Pow(p*r/t, q), nil
 }

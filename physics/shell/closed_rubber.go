@@ -23,9 +23,12 @@ func NeoHookeSphere(mu, a, b, la float64) (float64, error) {
 // holds and the stretch there, λ = 7^(1/6).
 //
 //	p = 2 μ (t/r) (1/λ - 1/λ⁷)
-func NeoHookeBalloon(mu, r, t float64) (p, stretch float64) {
+func NeoHookeBalloon(mu, r, t float64) (p, stretch float64, err error) {
+	if err := positive("balloon", "mu, r, t", mu, r, t); err != nil {
+		return 0, 0, err
+	}
 	l := math.Pow(7, 1.0/6)
-	return 2 * mu * t / r * (1/l - math.Pow(l, -7)), l
+	return 2 * mu * t / r * (1/l - math.Pow(l, -7)), l, nil
 }
 
 // YeohTube returns the pressure [Pa] in a thick tube a..b held at its length,

@@ -504,7 +504,7 @@ func TestClosedForms(t *testing.T) {
 	}
 	// Rings far apart give back the long shell's first term; no ring none.
 	p0, _ := Bryant(refR, refWall, refL, refE, 0, 0.01, 3)
-	p1, _ := Bryant(refR, refWall, refL, refE, RibSecond(1e-6, 1e-13, 5e-4, refR, refWall), 0.01, 3)
+	p1, _ := Bryant(refR, refWall, refL, refE, must(RibSecond(1e-6, 1e-13, 5e-4, refR, refWall)), 0.01, 3)
 	if !(p1 > p0) {
 		t.Errorf("rings do not help: %g %g", p0, p1)
 	}
@@ -525,7 +525,7 @@ func TestClosedForms(t *testing.T) {
 	if _, _, err := ThickCreep(1, 1, 2, 3, 3); err == nil {
 		t.Error("a radius outside the wall is accepted")
 	}
-	if p, _ := SnapCap(0.04, 4e-4, 3e9, 0.38, 0.6); p <= 0 || p >= Zoelly(0.04, 4e-4, 3e9, 0.38) {
+	if p, _ := SnapCap(0.04, 4e-4, 3e9, 0.38, 0.6); p <= 0 || p >= must(Zoelly(0.04, 4e-4, 3e9, 0.38)) {
 		t.Errorf("cap %g", p)
 	}
 	k, err := CapKnockdown(100, 0.05, 0.38)
@@ -555,14 +555,35 @@ func TestClosedForms(t *testing.T) {
 	if err != nil || math.Abs(w/(0.00126*math.Pow(0.03, 4)/D)-1) > 1e-4 || math.Abs(v/(0.25*9e-4*w)-1) > 1e-9 {
 		t.Errorf("plate %g %g %v", v, w, err)
 	}
-	if f, l := PressurisedAxial(0, refR, refWall, refE, refNu, 1, 0), 1058.88; math.Abs(f/l-1) > 1e-5 {
+	if f, l := must(PressurisedAxial(0, refR, refWall, refE, refNu, 1, 0)), 1058.88; math.Abs(f/l-1) > 1e-5 {
 		t.Errorf("pressurised %g", f)
 	}
-	if ConeAxial(refWall, refE, refNu, 0)-1058.88 > 0.01 {
+	if must(ConeAxial(refWall, refE, refNu, 0))-1058.88 > 0.01 {
 		t.Error("cone of no angle")
 	}
-	if math.Abs(Ring(refR, refWall, refE, refNu, 2, true)/Ring(refR, refWall, refE, refNu, 2, false)-4.0/3) > 1e-12 {
+	if math.Abs(must(Ring(refR, refWall, refE, refNu, 2, true))/must(Ring(refR, refWall, refE, refNu, 2, false))-4.0/3) > 1e-12 {
 		t.Error("dead over live is not 4/3")
+	}
+	// Every closed form refuses a wall of nothing.
+	for name, f := range map[string]func() error{
+		"edge decay": func() error { _, err := EdgeDecay(0, 1, 0.3); return err }, "joint": func() error { _, _, err := HemisphereJoint(0.6); return err },
+		"edge": func() error { _, err := EdgeBending(1, 0, -1, 1, 1, 1, 0.3); return err }, "ring load": func() error { _, _, err := RingLoad(1, 1, 0, 1, 0.3); return err },
+		"axial": func() error { _, _, err := AxialClassical(1, 1, 0, 0.3); return err }, "cone": func() error { _, err := ConeAxial(1, 1, 0.3, 2); return err },
+		"wave": func() error { _, _, err := AxialHalfWave(1, 0, 0.3); return err }, "pressurised": func() error { _, err := PressurisedAxial(nan, 1, 1, 1, 0.3, 1, 0); return err },
+		"mises": func() error { _, err := VonMises(1, 1, 1, 1, 0.3, 1); return err }, "windenburg": func() error { _, err := WindenburgTrilling(1, 1, 0.1, 1, 0.3); return err },
+		"lateral": func() error { _, err := LateralSP8007(1, 1, 0, 1, 0.3, 1); return err }, "tube": func() error { _, _, err := LongTube(0, 1, 1, 0.3); return err },
+		"ring": func() error { _, err := Ring(1, 1, 1, 0.3, 1, false); return err }, "sphere": func() error { _, err := Zoelly(0, 1, 1, 0.3); return err },
+		"rib": func() error { _, err := RibSecond(1, -1, 0, 1, 1); return err }, "bryant": func() error { _, err := Bryant(1, 1, 1, 1, 1, 0, 3); return err },
+		"panel": func() error { _, _, err := CircularPanel(1, 1, 0, 1, 0.3); return err }, "thin creep": func() error { _, err := ThinCreep(0, 1, 1, 1, 1); return err },
+		"strength": func() error { _, err := StrengthBurst(1, 0, 1); return err }, "plastic": func() error { _, err := PlasticBurst(1, 2, 1); return err },
+		"instability": func() error { _, _, err := InstabilityBurst(1, 0, 1, 1); return err }, "balloon": func() error { _, _, err := NeoHookeBalloon(1, 0, 1); return err },
+		"rubber": func() error { _, err := NeoHookeSphere(1, 2, 1, 2); return err }, "yeoh": func() error { _, err := YeohTube(1, 0, 0, 1, 2, 0.5); return err },
+		"cylinder": func() error { _, _, _, err := CylinderBuckling(9, 1, 0.1, 1, 1, 0.3, false); return err },
+		"dome":     func() error { _, err := Dome(0.03, 0.001, 0.002, 20, nil, nil); return err },
+	} {
+		if f() == nil {
+			t.Errorf("%s accepts what is no wall", name)
+		}
 	}
 	for _, c := range Cards() {
 		if len(c.Data) == 0 {
