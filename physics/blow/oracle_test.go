@@ -59,6 +59,9 @@ func TestFreeBlowOracle(t *testing.T) {
 }
 
 func TestFlowMatrix(t *testing.T) {
+	if testing.Short() {
+		t.Skip("eight blows")
+	}
 	var slow, fast [4]float64
 	for i, o := range []struct{ T, peak, at float64 }{{95, 6.13, 107}, {100, 5.02, 87}, {105, 4.06, 72}, {110, 3.32, 60}} {
 		r := run(t, flowMatrix(o.T, 4.28e-6))

@@ -117,3 +117,31 @@ func (p Preform) mesh(n int) (z, r, h []float64) {
 	r[n] = 0
 	return z, r, h
 }
+
+// Length returns the length of the mid-line from ledge to gate [m].
+func (p Preform) Length() float64 {
+	var l float64
+	for i := 1; i < len(p.Z); i++ {
+		l += math.Hypot(p.Z[i]-p.Z[i-1], p.R[i]-p.R[i-1])
+	}
+	return l
+}
+
+// HeatFromGate returns the temperature field of an oven that counts from the
+// gate: s is the distance along the mid-line from the gate of each slice [m],
+// rising; edge the ends of the cells through the wall, 0 inside to 1 outside;
+// T[slice][cell] in K. length is that of the mid-line.
+func HeatFromGate(length float64, s, edge []float64, T [][]float64) (Heat, error) {
+	n := len(s)
+	if n == 0 || len(T) != n || len(edge) < 2 {
+		return Heat{}, fmt.Errorf("blow: temperature from the gate: %d places, %d rows, %d edges: want a row for each place and 2 edges at least", n, len(T), len(edge))
+	}
+	h := Heat{S: make([]float64, n), X: make([]float64, len(edge)-1), T: make([][]float64, n)}
+	for j := range h.X {
+		h.X[j] = (edge[j] + edge[j+1]) / 2
+	}
+	for i := range n {
+		h.S[i], h.T[i] = length-s[n-1-i], T[n-1-i]
+	}
+	return h, h.check()
+}

@@ -16,6 +16,9 @@ import (
 // What the shop floor knows: hotter, earlier and stronger air, a slower rod
 // make a thinner base.
 func TestBaseSigns(t *testing.T) {
+	if testing.Short() {
+		t.Skip("nine blows")
+	}
 	base := func(f func(*Case)) float64 {
 		c := moulded(103)
 		f(&c)
@@ -171,6 +174,9 @@ func TestCancelAndProgress(t *testing.T) {
 // Every law of the catalogue blows the bottle. The rubber and the viscoplastic
 // fit stiffen so much that the corner of the base stays open, and say so.
 func TestEveryLaw(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a blow by each law")
+	}
 	for _, l := range resin.HotLaws() {
 		c := moulded(100)
 		c.Law = l
@@ -186,6 +192,9 @@ func TestEveryLaw(t *testing.T) {
 
 // With friction the wall slides: it ends between sticking and free.
 func TestFriction(t *testing.T) {
+	if testing.Short() {
+		t.Skip("five blows")
+	}
 	for _, mu := range []float64{0, 0.001, 0.05, 0.3, 1} {
 		c := moulded(103)
 		c.Recipe.Friction = mu
