@@ -1,31 +1,53 @@
 package unit
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // hasMoney tells whether the units of a kind begin with a currency.
-func hasMoney(k Kind) bool {
-	switch k {
-	case Money, PricePerMass, PricePerEnergy, PricePerThousand:
-		return true
-	}
-	return false
-}
+func hasMoney(k Kind) bool { return slices.Contains(moneyKinds, k) }
 
 // currencySigns are the signs read as a code. "$" is read as USD.
 var currencySigns = []struct{ sign, code string }{{"€", "EUR"}, {"$", "USD"}, {"£", "GBP"}}
 
+// moneyKinds are the kinds whose units begin with a currency.
+var moneyKinds = []Kind{Money, PricePerMass, PricePerEnergy, PricePerThousand}
+
 // Currency returns the code with which the symbol of a kind of money begins:
-// "EUR" of "EUR/kg". It is false where no code stands.
+// "EUR" of "EUR/kg". Any three capital letters are one, alone or before what a
+// price may be given per, unless they are a unit themselves as in "BTU/lb". It
+// is false where no code stands.
 func Currency(symbol string) (string, bool) {
-	if len(symbol) < 3 || len(symbol) > 3 && isLetter(symbol[3]) {
+	code, ok := leadingCode(symbol)
+	if !ok {
+		return "", false
+	}
+	for _, k := range moneyKinds {
+		if _, ok := table().byKind[k].find("EUR" + symbol[3:]); ok {
+			return code, true
+		}
+	}
+	return "", false
+}
+
+// leadingCode returns the three capital letters that s begins with, unless
+// they are part of a word or a unit of another kind.
+func leadingCode(s string) (string, bool) {
+	if len(s) < 3 || len(s) > 3 && isLetter(s[3]) {
 		return "", false
 	}
 	for i := 0; i < 3; i++ {
-		if symbol[i] < 'A' || symbol[i] > 'Z' {
+		if s[i] < 'A' || s[i] > 'Z' {
 			return "", false
 		}
 	}
-	return symbol[:3], true
+	for _, e := range table().list {
+		if _, taken := table().byKind[e.kind].exact[s[:3]]; taken && !hasMoney(e.kind) {
+			return "", false
+		}
+	}
+	return s[:3], true
 }
 
 func isLetter(b byte) bool { return 'a' <= b && b <= 'z' || 'A' <= b && b <= 'Z' || b >= 0x80 }
@@ -51,7 +73,7 @@ func findMoney(p *page, name string) (Unit, bool) {
 			name = s.code + rest
 		}
 	}
-	code, ok := Currency(name)
+	code, ok := leadingCode(name)
 	if !ok {
 		return Unit{}, false
 	}
@@ -73,7 +95,7 @@ func currencyFirst(text string) string {
 			break
 		}
 	}
-	code, ok := Currency(text)
+	code, ok := leadingCode(text)
 	if !ok {
 		return text
 	}

@@ -157,38 +157,98 @@ func inSize(v float64) error {
 // numberFault names the remedy for what follows a number when it is the rest
 // of a number written in another habit; "" when it is none.
 func numberFault(num, rest string) string {
-	rest = strings.TrimLeft(rest, " \u00a0\u2009\u202f")
-	if rest == "" {
-		return ""
-	}
-	after := func(sep string) (int, bool) {
-		r, ok := strings.CutPrefix(rest, sep)
-		n := 0
-		for n < len(r) && isDigit(r[n]) {
-			n++
-		}
-		return n, ok && n > 0
-	}
-	if n, ok := after(","); ok {
-		digits := rest[1 : 1+n]
-		if n == 3 && !strings.Contains(num, ".") {
-			return "has a comma: write " + num + "." + digits + " with a point, or " + num + digits + " without a separator"
-		}
-		return "has a comma: write " + num + "." + digits + " with a point"
-	}
-	for _, sep := range []string{"'", "’", "_"} {
-		if n, ok := after(sep); ok {
-			return "has a separator: write " + num + rest[len(sep):len(sep)+n] + " without it"
-		}
-	}
-	if n, ok := after("."); ok {
-		return "has two points: write " + strings.ReplaceAll(num, ".", "") + rest[1:1+n] + " without separators"
-	}
-	if n, ok := after(""); ok && n == 3 && (len(rest) == 3 || rest[3] == ' ' || rest[3] == '.' || rest[3] == ',') {
-		return "has a separator: write " + num + rest[:3] + " without it"
-	}
-	if (num == "0" || num == "-0" || num == "+0") && (rest[0] == 'x' || rest[0] == 'X') && len(rest) > 1 {
+	if (num == "0" || num == "-0" || num == "+0") && len(rest) > 1 && (rest[0] == 'x' || rest[0] == 'X') {
 		return "is a hexadecimal number: write it in decimals"
 	}
-	return ""
+	groups, seps := habit(num, rest)
+	if len(seps) == 0 {
+		return ""
+	}
+	joined := strings.Join(groups, "")
+	last := len(groups) - 1
+	mixed := false
+	for _, s := range seps[1:] {
+		mixed = mixed || s != seps[0]
+	}
+	switch {
+	case mixed:
+		// Thousands first, then the sign of the decimals: 1.500,5 and 1,500.5.
+		for _, s := range seps[1 : len(seps)-1] {
+			if s != seps[0] {
+				return "mixes separators: write one number with a point before the decimals"
+			}
+		}
+		if d := seps[len(seps)-1]; (d == "," || d == ".") && thousands(groups[:last]) {
+			return "has separators: write " + strings.Join(groups[:last], "") + "." + groups[last] + " without them"
+		}
+		return "mixes separators: write one number with a point before the decimals"
+	case seps[0] == "," && len(seps) == 1:
+		if thousands(groups) {
+			return "has a comma: write " + groups[0] + "." + groups[1] + " with a point, or " + joined + " without a separator"
+		}
+		return "has a comma: write " + groups[0] + "." + groups[1] + " with a point"
+	case seps[0] == ".":
+		return "has " + count(len(seps)) + " points: write " + joined + " without separators"
+	case seps[0] == " " && !thousands(groups):
+		return ""
+	}
+	return "has a separator: write " + joined + " without it"
+}
+
+// habit splits a number and the digits behind it at the signs that separate
+// them: "1.500" and ",5 mL" are 1, 500, 5 with a point and a comma. Spaces of
+// any width are one sign, and so are the two apostrophes.
+func habit(num, rest string) (groups, seps []string) {
+	groups = strings.Split(num, ".")
+	for range groups[1:] {
+		seps = append(seps, ".")
+	}
+	own := len(seps)
+	for {
+		sep, n := separator(rest)
+		digits := 0
+		for n+digits < len(rest) && n > 0 && isDigit(rest[n+digits]) {
+			digits++
+		}
+		// A space separates groups of three alone: "5 10-6/K" is no number.
+		end := n + digits
+		if digits == 0 || sep == " " && (digits != 3 || end < len(rest) && rest[end] != ' ' && rest[end] != '.' && rest[end] != ',' && rest[end] < 0x80) {
+			break
+		}
+		groups, seps = append(groups, rest[n:end]), append(seps, sep)
+		rest = rest[end:]
+	}
+	if len(seps) == own {
+		return groups, nil // nothing follows the number itself
+	}
+	return groups, seps
+}
+
+// separator returns the sign that s begins with and its bytes; 0 for none.
+func separator(s string) (string, int) {
+	for _, c := range []struct{ written, sign string }{
+		{",", ","}, {".", "."}, {"'", "'"}, {"’", "'"}, {"_", "_"}, {" ", " "}, {"\u00a0", " "}, {"\u2009", " "}, {"\u202f", " "},
+	} {
+		if strings.HasPrefix(s, c.written) {
+			return c.sign, len(c.written)
+		}
+	}
+	return "", 0
+}
+
+// thousands tells whether every group behind the first has three digits.
+func thousands(groups []string) bool {
+	for _, g := range groups[1:] {
+		if len(g) != 3 {
+			return false
+		}
+	}
+	return true
+}
+
+func count(n int) string {
+	if n == 2 {
+		return "two"
+	}
+	return strconv.Itoa(n)
 }

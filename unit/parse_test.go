@@ -156,6 +156,21 @@ func TestParseRefuses(t *testing.T) {
 		{Length, "1_500 mm", "has a separator: write 1500 without it"},
 		{Length, "1.500.000 mm", "has two points: write 1500000 without separators"},
 		{Count, "1 000", "has a separator: write 1000 without it"},
+		{Count, "1_000_000", "has a separator: write 1000000 without it"},
+		{Count, "1 000 000", "has a separator: write 1000000 without it"},
+		{Count, "1'000'000", "has a separator: write 1000000 without it"},
+		{Count, "30,000,000", "has a separator: write 30000000 without it"},
+		{Count, "1.000.000", "has two points: write 1000000 without separators"},
+		{Count, "1.000.000.000", "has 3 points: write 1000000000 without separators"},
+		{Volume, "1.500,5 mL", "has separators: write 1500.5 without them"},
+		{Volume, "1,500.5 mL", "has separators: write 1500.5 without them"},
+		{Volume, "1.500.000,25 mL", "has separators: write 1500000.25 without them"},
+		{Volume, "1 500,5 mL", "has separators: write 1500.5 without them"},
+		{Volume, "-1'500.5 mL", "has separators: write -1500.5 without them"},
+		{Volume, "1.5,5 mL", "mixes separators: write one number"},
+		{Volume, "1,5_5 mL", "mixes separators: write one number"},
+		{Volume, "1.500,500.5 mL", "mixes separators: write one number"},
+		{Volume, "12,34,5 mL", "has a separator: write"},
 		{Length, "0x1p-2 m", "is a hexadecimal number"},
 		{Length, "NaN", "is not a finite number"},
 		{Length, "-Inf", "is not a finite number"},
@@ -215,7 +230,7 @@ func TestParseErrorListsUnits(t *testing.T) {
 }
 
 func TestCurrency(t *testing.T) {
-	for symbol, want := range map[string]string{"EUR/kg": "EUR", "CHF": "CHF", "kg": "", "EURO": "", "eur/kg": "", "EUR/1000": "EUR"} {
+	for symbol, want := range map[string]string{"EUR/kg": "EUR", "CHF": "CHF", "kg": "", "EURO": "", "eur/kg": "", "EUR/1000": "EUR", "BTU/lb": "", "BTU": "", "ABC/kg": "ABC", "EUR/kWh": "EUR", "EUR/m²": ""} {
 		if code, ok := Currency(symbol); code != want || ok != (want != "") {
 			t.Errorf("Currency(%q) = %q, %v", symbol, code, ok)
 		}
