@@ -1,4 +1,17 @@
-// What the server answers, as the page reads it. Every number is SI.
+// What the server answers, as the page reads it. Every number is SI. What is
+// not written out here is taken from schema.d.ts, which "npm run types" makes
+// from the server's own description.
+import type { components } from './schema';
+
+type Schemas = components['schemas'];
+
+export type Plot = Schemas['Plot'];
+export type Axis = Schemas['Axis'];
+export type Series = Schemas['Series'];
+export type FieldMap = Schemas['Map'];
+export type Playback = Schemas['Playback'];
+export type Progress = Schemas['Progress'];
+export type Failed = Schemas['Failed'];
 
 export type UnitSystem = 'eu' | 'us';
 
@@ -109,6 +122,8 @@ export interface FigureOrigin {
 
 export interface Figure {
   key: string;
+  stage: string; // of the computation that made it
+  quantity: string; // kind of quantity
   label: string;
   definition?: string;
   value: number;
@@ -200,6 +215,10 @@ export interface CheckAnswer {
   resolved: ResolvedInput[] | null;
   board?: Board | null; // missing when the document has faults
   geometry?: Geometry | null;
+  plots: Plot[] | null;
+  maps: FieldMap[] | null;
+  playback?: Playback | null; // after a full run in which the blow came to an end
+  full: boolean; // every solver ran; otherwise the wall is a preview
   problems: Problem[] | null; // faults when the board is missing, remarks when it is there
   cautions: Caution[] | null;
 }

@@ -1,22 +1,31 @@
 import { describe, expect, it } from 'vitest';
-import { badness, order, stageOf } from './stages';
+import type { Board } from '../api/types';
+import { badness, order, stopOf, stopsOf } from './stages';
 
 describe('stages', () => {
   it.each([
-    ['preform.mass', 'preform'],
-    ['oven.heat', 'heat'],
-    ['wall.min', 'blow'],
-    ['bottle.headspace', 'fill'],
-    ['pack.pressure.fill', 'fill'],
-    ['pack.pressure.store', 'shelf'],
-    ['growth.volume.day1', 'shelf'],
-    ['bottle.tip.filled', 'handling'],
-    ['closure.lift', 'opening'],
-    ['footprint.total', 'cost'],
-    ['something.new', 'other'],
-  ])('%s belongs to %s', (key, stop) => {
-    expect(stageOf(key)).toBe(stop);
+    ['inject', 'preform'],
+    ['ovenheat', 'heat'],
+    ['wall', 'blow'],
+    ['pressure', 'fill'],
+    ['shelf', 'shelf'],
+    ['stack', 'handling'],
+    ['closure', 'opening'],
+    ['footprint', 'cost'],
+    ['something new', 'other'],
+  ])('%s stands at %s', (stage, stop) => {
+    expect(stopOf(stage)).toBe(stop);
     expect(order).toContain(stop);
+  });
+
+  it('finds the stop of a figure, computed or left out', () => {
+    const board = {
+      figures: [{ key: 'wall.min', stage: 'wall' }],
+      problems: [{ key: 'shelf.water.end', stage: 'shelf', reason: '' }],
+    } as unknown as Board;
+    const stop = stopsOf(board);
+    expect(['wall.min', 'shelf.water.end', 'unheard.of'].map(stop)).toEqual(['blow', 'shelf', 'other']);
+    expect(stopsOf(null)('wall.min')).toBe('other');
   });
 
   it('puts the worst verdict first and an unknown word last', () => {

@@ -1,46 +1,43 @@
-// Where in the life of a bottle a figure belongs, by the first match of its key.
+// Where in the life of a bottle the stages of the computation stand.
+import type { Board } from '../api/types';
 
-const rules: [prefix: string, stop: string][] = [
-  ['preform.', 'preform'],
-  ['inject.', 'preform'],
-  ['oven.', 'heat'],
-  ['reheat.', 'heat'],
-  ['air.', 'cost'],
-  ['cost.', 'cost'],
-  ['footprint.', 'cost'],
-  ['wall.', 'blow'],
-  ['section.', 'blow'],
-  ['bottle.headspace', 'fill'],
-  ['bottle.volume.fill', 'fill'],
-  ['bottle.fill.', 'fill'],
-  ['bottle.tip.', 'handling'],
-  ['bottle.', 'blow'],
-  ['blow.', 'blow'],
-  ['base.', 'handling'],
-  ['shell.', 'handling'],
-  ['burst.', 'shelf'],
-  ['barrier.', 'shelf'],
-  ['oxygen.', 'shelf'],
-  ['water.', 'shelf'],
-  ['capping.', 'opening'],
-  ['pack.pressure.fill', 'fill'],
-  ['pack.mass', 'fill'],
-  ['hotfill.', 'fill'],
-  ['fill.', 'fill'],
-  ['closure.', 'opening'],
-  ['stack.', 'handling'],
-  ['drop.', 'handling'],
-  ['load.', 'handling'],
-  ['shelf.', 'shelf'],
-  ['growth.', 'shelf'],
-  ['fillpoint.', 'shelf'],
-  ['pack.', 'shelf'],
-];
+const stops: Record<string, string> = {
+  preform: 'preform',
+  inject: 'preform',
+  oven: 'heat',
+  reheat: 'heat',
+  ovenheat: 'heat',
+  bottle: 'blow',
+  blow: 'blow',
+  wall: 'blow',
+  pressure: 'fill',
+  hotfill: 'fill',
+  stress: 'shelf',
+  growth: 'shelf',
+  shelf: 'shelf',
+  strength: 'handling',
+  shell: 'handling',
+  stack: 'handling',
+  drop: 'handling',
+  closure: 'opening',
+  capping: 'opening',
+  air: 'cost',
+  cost: 'cost',
+  footprint: 'cost',
+};
 
 export const order = ['preform', 'heat', 'blow', 'fill', 'shelf', 'handling', 'opening', 'cost', 'other'];
 
-export const stageOf = (key: string): string =>
-  rules.find(([prefix]) => key.startsWith(prefix))?.[1] ?? 'other';
+/** The stop of the life at which a stage of the computation stands. */
+export const stopOf = (stage: string): string => stops[stage] ?? 'other';
+
+/** The stop of each figure of a board by key; a figure that was left out stands where its stage does. */
+export function stopsOf(board: Board | null): (key: string) => string {
+  const found = new Map<string, string>();
+  for (const p of board?.problems ?? []) if (p.stage) found.set(p.key, stopOf(p.stage));
+  for (const f of board?.figures ?? []) found.set(f.key, stopOf(f.stage));
+  return (key) => found.get(key) ?? 'other';
+}
 
 const rank = ['fail', 'close', 'not shown', 'not computed', 'pass'];
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Verdict } from '../api/types';
-import { bandText, limitText, percentText } from './verdicts';
+import { bandText, limitText, percentText, shortText } from './verdicts';
 
 describe('words of a verdict', () => {
   it('write the limit with its side', () => {
@@ -20,3 +20,17 @@ describe('words of a verdict', () => {
     expect(bandText('2.9', '3.0')).toBe('2.9 – 3.0');
   });
 });
+
+it.each([
+  ['+0.1733 g', '+0.173 g'],
+  ['\u22121.784 points', '\u22121.78 points'],
+  ['+17.84 bar', '+17.8 bar'],
+  ['+1234 N', '+1234 N'],
+  ['+1234.5 N', '+1235 N'],
+  ['+0.062 mm', '+0.062 mm'],
+  ['\u22120.003827 mm', '\u22120.00383 mm'],
+  ['+2.5', '+2.5'],
+  ['+0.1513', '+0.151'],
+  ['+1.234e7 s', '+1.234e7 s'],
+  ['', ''],
+])('shortens %s to %s', (long, short) => expect(shortText(long)).toBe(short));

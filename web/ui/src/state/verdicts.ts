@@ -17,3 +17,12 @@ export function bandText(lo: string, hi: string): string {
   const unit = at < 0 ? '' : hi.slice(at);
   return `${unit !== '' && lo.endsWith(unit) ? lo.slice(0, -unit.length) : lo} – ${hi}`;
 }
+
+/** A difference with three significant digits: "+0.1733 g" as "+0.173 g". Whole numbers stay as they are. */
+export function shortText(display: string): string {
+  const match = /^([+\u2212-]?)(\d+)\.(\d+)(?![\de])(.*)$/.exec(display);
+  if (!match) return display;
+  const [, sign, whole, part, rest] = match as unknown as [string, string, string, string, string];
+  const decimals = Number(whole) > 0 ? Math.max(0, 3 - whole.length) : /^0*/.exec(part)![0].length + 3;
+  return decimals >= part.length ? display : `${sign}${Number(`${whole}.${part}`).toFixed(decimals)}${rest}`;
+}
