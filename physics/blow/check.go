@@ -93,8 +93,12 @@ func (c *Case) check(prof *profile) error {
 		name string
 		v    float64
 	}{
-		{"contact", r.Contact}, {"contact without pressure", r.ContactLow}, {"inside", r.InsideHeat}, {"outside", r.OutsideHeat},
-		{"rod", r.RodContact}, {"gas", r.GasHeat},
+		{"contact", r.Contact},
+		{"contact without pressure", r.ContactLow},
+		{"inside", r.InsideHeat},
+		{"outside", r.OutsideHeat},
+		{"rod", r.RodContact},
+		{"gas", r.GasHeat},
 	} {
 		in("film coefficient "+h.name, h.v, 0, 1e5, 1, "W/(m² K)", "see the defaults")
 	}

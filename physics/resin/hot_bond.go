@@ -26,7 +26,10 @@ func (l *GlassRubber) bondStep(step *HotStep, from *HotState, d1, d2 float64, to
 	for range 60 {
 		tau := math.Exp(x)
 		y := dt / tau
-		e := math.Exp(-y)
+		e := 0.0
+		if y < 37 { // beyond, it is below the spacing of doubles
+			e = math.Exp(-y)
+		}
 		om := 1 - e
 		if y < 1e-3 {
 			om = y * (1 - y/2*(1-y/3*(1-y/4)))
@@ -87,7 +90,7 @@ func eyring(z float64) (logRatio, zcoth float64) {
 	case z < 1e-2:
 		z2 := z * z
 		return z2 / 6 * (1 - z2/30), 1 + z2/3*(1-z2/15)
-	case z > 40:
+	case z > 18.5:
 		return z - math.Log(2*z), z
 	}
 	e := math.Exp(-2 * z)

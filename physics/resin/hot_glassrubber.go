@@ -94,8 +94,12 @@ func (l *GlassRubber) Source() string { return glassRubberSource }
 
 // BondViscosity returns mu [Pa s] of the bond part at T [K] and no stress.
 func (l *GlassRubber) BondViscosity(T float64) float64 {
-	return l.Viscosity * math.Exp(l.Vogel/(T-l.Frozen)-l.Vogel/(l.Reference-l.Frozen)+
-		l.Activation/unit.GasConstant*(1/T-1/l.Reference))
+	return l.Viscosity * math.Exp(l.shift(T))
+}
+
+// shift is the log of the bond viscosity at T over that at Reference.
+func (l *GlassRubber) shift(T float64) float64 {
+	return l.Vogel/(T-l.Frozen) - l.Vogel/(l.Reference-l.Frozen) + l.Activation/unit.GasConstant*(1/T-1/l.Reference)
 }
 
 // Slip returns the slip viscosity gamma0 [Pa s] and the critical network
@@ -122,9 +126,9 @@ func (l *GlassRubber) Slip(T, rate, theta float64) (gamma0, critical float64, he
 	theta = min(max(theta, 0), 1)
 	power := 2 - 2*(2*theta+1)/(theta+2)
 	L := math.Log2(rate)
-	Tsh := T * math.Exp(math.Ln10*l.Shift1*L/(l.Shift2+L)*math.Pow(l.ShiftMode, power))
+	Tsh := T * math.Exp(math.Ln10*l.Shift1*L/(l.Shift2+L)*math.Exp(power*math.Log(l.ShiftMode)))
 	gamma0 = l.SlipViscosity * math.Exp(l.SlipVogel/(Tsh-l.SlipFrozen)-l.SlipVogel/(l.SlipReference-l.SlipFrozen))
-	Tsc := T * math.Exp(math.Ln10*l.CritShift1*(rate-1)/(l.CritShift2+rate-1)*math.Pow(l.CritMixed, power))
+	Tsc := T * math.Exp(math.Ln10*l.CritShift1*(rate-1)/(l.CritShift2+rate-1)*math.Exp(power*math.Log(l.CritMixed)))
 	critical = l.CritSlope*Tsc + l.CritOffset
 	if critical < criticalLeast {
 		critical, held = criticalLeast, held|ClampCritical
@@ -147,7 +151,7 @@ func (l *GlassRubber) Prepare(step *HotStep, from *HotState, T, dt, rate, theta 
 	T = min(max(T, hotCold), hotHot)
 	step.Dt, step.T, step.Clamp = dt, T, held
 	RT := unit.GasConstant * T
-	step.c[cLogTau] = math.Log(l.BondViscosity(T) / (2 * l.Shear))
+	step.c[cLogTau] = math.Log(l.Viscosity/(2*l.Shear)) + l.shift(T)
 	step.c[cZ] = l.ShearVolume / (2 * RT) / math.Sqrt(3)
 	step.c[cVp] = l.PressureVolume / RT
 	step.c[cNkT] = l.Links * boltzmann * T
