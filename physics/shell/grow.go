@@ -28,6 +28,9 @@ type GrowInput struct {
 	// fill-point drop out. LiquidGain is the relative gain in volume of the
 	// liquid at the end over that at filling.
 	FillDepth, LiquidGain float64
+	// GaugeZ is the height at which the laboratory measures the diameter [m];
+	// 0 leaves Growth.Gauge out.
+	GaugeZ float64
 }
 
 // Growth is how much a bottle has grown.
@@ -36,6 +39,7 @@ type Growth struct {
 	Pressure  float64 // gauge [Pa]
 	Diameter  float64 // largest relative growth of the outer diameter, between ring and finish
 	DiameterZ float64 // where [m]
+	Gauge     float64 // relative growth of the outer diameter at GaugeZ
 	Height    float64 // growth from ring to top [m]
 	Volume    float64 // relative gain of inner volume
 	FillDrop  float64 // sinking of the fill point below the top [m]
@@ -309,6 +313,15 @@ func (in *GrowInput) measure(m *Model, p *prepared, t, liquid float64) Growth {
 		r, _ := m.outer(i)
 		if d := r/r0 - 1; d > g.Diameter {
 			g.Diameter, g.DiameterZ = d, m.mesh.Z[i]
+		}
+	}
+	if in.GaugeZ > 0 {
+		best := math.Inf(1)
+		for i := p.ring; i < m.n; i++ {
+			if d := math.Abs(m.mesh.Z[i] - in.GaugeZ); d < best {
+				r, _ := m.outer(i)
+				best, g.Gauge = d, r/(m.mesh.R[i]+0.5*m.mesh.T[i]*m.mesh.NR[i])-1
+			}
 		}
 	}
 	g.Height = m.u[3*p.top+1] - m.u[3*p.ring+1]
