@@ -152,7 +152,7 @@ func Checks() []cite.Check {
 					m += s.Mass
 				}
 				return r.Energy.Electric / m / 3.6e6
-			}), Published: 0.175, Allowed: 0.075, Mark: cite.Practice, Note: "lamps as set on a process card; geometry chosen, not measured",
+			}), Published: 0.175, Allowed: 0.075, Mark: cite.Practice, Note: "lamps as set on a process card; geometry chosen, not measured; allowed is the width of practice, old ovens to new",
 		},
 		{
 			ID: "oven.body", Case: "mean of the middle of the body less the average, turned to 105 °C by one number", Source: "CommonPractice",

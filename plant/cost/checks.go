@@ -70,7 +70,7 @@ func Checks() []cite.Check {
 		return cite.Check{
 			ID: "cost.split." + id, Case: "1.5 L water bottle of 30 g: share of " + what, Source: "BeverageDaily2010", Unit: "%",
 			Published: want, Allowed: 3, Mark: cite.Regression,
-			Note: "the conversion and blowing prices were set from this split: it shows that they hang together, not that they are right", Ours: f,
+			Note: "the conversion and blowing prices were set from this split: it shows that they hang together, not that they are right; the split is printed in round numbers", Ours: f,
 		}
 	}
 	return []cite.Check{

@@ -25,7 +25,7 @@ func Checks() []cite.Check {
 		},
 		{
 			ID: "energy.oven.real", Case: "oven, electric, per kilogram at the efficiency of the card", Source: "CommonPractice",
-			Unit: "kWh/kg", Published: 0.175, Allowed: 0.075, Mark: cite.Practice, Note: "practice is 0.10-0.25 kWh/kg (from memory)",
+			Unit: "kWh/kg", Published: 0.175, Allowed: 0.075, Mark: cite.Practice, Note: "the middle of 0.10-0.25 kWh/kg and half its width: practice (from memory) is that wide",
 			Ours: func() float64 { return or(Oven(or(Ideal(1, 125e3)), Machines().Value("oven.efficiency"))) / kWh },
 		},
 		{

@@ -83,7 +83,7 @@ func countChecks() []cite.Check {
 	}{{.90, .90, 22}, {.90, .95, 29}, {.95, .90, 45}, {.95, .95, 59}, {.99, .90, 230}, {.99, .95, 299}, {.997, .95, 998}, {.999, .95, 2995}, {.95, .99, 90}} {
 		out = append(out, cite.Check{
 			ID: fmt.Sprintf("stat.zero.%g.%g", 100*c.r, 100*c.conf), Case: fmt.Sprintf("Tests without failure for reliability %g with confidence %g", c.r, c.conf),
-			Source: "CommonPractice", Unit: "1", Published: float64(c.n), Allowed: 0, Mark: cite.Independent, Note: "n = ln(1-C)/ln R",
+			Source: "CommonPractice", Unit: "1", Published: float64(c.n), Allowed: 0, Mark: cite.Regression, Note: "arithmetic of n = ln(1-C)/ln R",
 			Ours: func() float64 { n, err := ZeroFailureN(c.r, c.conf); return or(float64(n), err) },
 		})
 	}
