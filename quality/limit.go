@@ -39,11 +39,13 @@ func (l Limit) Margin(value float64) float64 {
 	return value - l.Value
 }
 
-// slack is how far outside a value may be by rounding alone.
-func (l Limit) slack() float64 { return 1e-12 * math.Abs(l.Value) }
+// slack is how far outside a value may be by rounding alone: a limit in inches
+// beside a figure in millimetres is the same to six digits at best. Chosen for
+// this project; no laboratory reads that fine.
+func (l Limit) slack() float64 { return 1e-6 * math.Abs(l.Value) }
 
 // Meets reports whether a value is on the right side of the limit. A value on
-// the limit meets it.
+// the limit meets it, and so does one outside by a millionth of it.
 func (l Limit) Meets(value float64) bool { return l.Margin(value) >= -l.slack() }
 
 // Percent returns a margin in per cent of the limit; ok is false where that

@@ -92,6 +92,76 @@ func TestMargins(t *testing.T) {
 	}
 }
 
+// A limit converted from another unit differs from the figure in the last
+// digits: 3.5 in is 88.9 mm, 0.35 lb is 158.7573 g when printed.
+func TestValueOnTheLimit(t *testing.T) {
+	for _, c := range []struct {
+		limit, value float64
+		side         Side
+		want         bool
+	}{
+		{88.9e-3, 3.5 * 0.0254, Max, true},
+		{88.9e-3, 3.5 * 0.0254, Min, true},
+		{158.7573e-3, 0.35 * 0.45359237, Max, true}, // 2e-7 above
+		{158.7573e-3, 158.7573e-3 * (1 + 0.9e-6), Max, true},
+		{158.7573e-3, 158.7573e-3 * (1 + 1.1e-6), Max, false},
+		{158.7573e-3, 158.7573e-3 * (1 - 0.9e-6), Min, true},
+		{158.7573e-3, 158.7573e-3 * (1 - 1.1e-6), Min, false},
+		{-20e3, -20e3 * (1 + 0.9e-6), Min, true},
+		{-20e3, -20e3 * (1 + 1.1e-6), Min, false},
+		{0, 1e-12, Max, false}, // nothing is a millionth of zero
+		{0, 0, Max, true},
+	} {
+		if l := (Limit{Side: c.side, Value: c.limit}); l.Meets(c.value) != c.want {
+			t.Errorf("%.9g against %s %.9g: meets it: %t", c.value, c.side, c.limit, !c.want)
+		}
+	}
+}
+
+// The margin is in per cent of the size of the limit, so that its sign stays
+// that of the margin; of a limit of zero there is none.
+func TestPercentOfNegativeAndZero(t *testing.T) {
+	gauge := func(side Side, limit, value float64) Verdict {
+		f := figure.Figure{Kind: unit.PressureGauge, Value: value, Lo: value - 1e3, Hi: value + 1e3}
+		return Of(Limit{Side: side, Value: limit, Kind: unit.PressureGauge, Unit: "bar(g)"}, f)
+	}
+	for _, c := range []struct {
+		v       Verdict
+		margin  float64
+		percent float64
+		has     bool
+	}{
+		{gauge(Min, -20e3, -15e3), 5e3, 25, true},
+		{gauge(Min, -20e3, -30e3), -10e3, -50, true},
+		{gauge(Max, -20e3, -30e3), 10e3, 50, true},
+		{gauge(Max, -20e3, 10e3), -30e3, -150, true},
+		{gauge(Min, 0, 5e3), 5e3, 0, false},
+		{gauge(Max, 0, 5e3), -5e3, 0, false},
+	} {
+		if math.Abs(c.v.Margin-c.margin) > 1e-9 || math.Abs(c.v.Percent-c.percent) > 1e-9 || c.v.HasPercent != c.has {
+			t.Errorf("%s: margin %g Pa, %g %% (%t), want %g, %g (%t)", c.v.Limit, c.v.Margin, c.v.Percent, c.v.HasPercent, c.margin, c.percent, c.has)
+		}
+	}
+	// A line without per cent takes its place and hides no other.
+	b := Board{gauge(Max, 0, 5e3), gauge(Max, -20e3, 10e3)}.Sorted()
+	if len(b) != 2 || b[0].Word != Fail || b[1].Word != Fail {
+		t.Errorf("%+v", b)
+	}
+}
+
+// Two owners may each hold a maximum on one figure: each has its line.
+func TestTwoOwners(t *testing.T) {
+	a, b := height(Max, 310), height(Max, 306)
+	b.Owner = "filler"
+	if err := Check([]Limit{a, b}, func(string) (unit.Kind, bool) { return unit.Length, true }); err != nil {
+		t.Error(err)
+	}
+	board := Judge([]Limit{a, b}, []figure.Figure{fig(300, 305, 308)}, nil)
+	if len(board) != 2 || board[0].Word != Close || board[0].Limit.Owner != "filler" || board[1].Word != Pass || board[1].Limit.Owner != "brand" {
+		t.Errorf("%+v", board)
+	}
+}
+
 func TestCheckReportsEverything(t *testing.T) {
 	find := func(key string) (unit.Kind, bool) {
 		k, ok := map[string]unit.Kind{"bottle.height": unit.Length, "preform.mass": unit.Mass}[key]
