@@ -266,8 +266,8 @@ func TestCCXPressure(t *testing.T) {
 
 func TestCCXTopLoadEigenvalue(t *testing.T) {
 	ccx(t)
-	const around = 48
-	m, _, err := referenceBottle(2e-3, false, refPly)
+	const around = 36
+	m, _, err := referenceBottle(2.5e-3, false, refPly)
 	if err != nil {
 		t.Fatal(err)
 	}

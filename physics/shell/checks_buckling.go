@@ -65,6 +65,20 @@ func bucklingChecks() []cite.Check {
 		row("x1.dead", r+"two waves, dead: 4 D/r³", "Timoshenko1959", "kPa", 0.91927, 0.002, cite.Independent, ring(2, true)),
 		row("x1.live.3", r+"three waves, live: 8 D/r³", "Timoshenko1959", "kPa", 1.83854, 0.002, cite.Independent, ring(3, false)),
 		row("x1.dead.3", r+"three waves, dead: 9 D/r³", "Timoshenko1959", "kPa", 2.06836, 0.002, cite.Independent, ring(3, true)),
+		row("x1.nonlinear", r+"two waves, live, found on the nonlinear path", "Timoshenko1959", "kPa", 0.68945, 0.002, cite.Independent, func() float64 {
+			m, err := tube(refR, 1e-3, refWall, 2, refPly)
+			if err != nil {
+				return nan
+			}
+			return firstBuckle(m, Case{Face: Mid, Open: true, Supports: []Support{{0, held, held}, {1, held, held}, {2, held, held}}}, Load{Pressure: -1e3}, 10, []int{2, 3, 4})
+		}),
+		row("e.hydro.nonlinear", h+"pressure that follows, found on the nonlinear path", "OwnShellReference", "kPa", 7.6758, 0.01, cite.Independent, func() float64 {
+			m, err := tube(refR, refL, refWall, n, refPly)
+			if err != nil {
+				return nan
+			}
+			return 9 * firstBuckle(m, Case{Face: Mid, Supports: simple}, Load{Pressure: -9e3}, 10, []int{3, 4, 5, 6, 7})
+		}),
 		row("x2", "full sphere R 32.5, t 0.3 mm under outer pressure; Zoelly", "Zoelly1915", "MPa", 0.31910, 0.02, cite.Independent, func() float64 {
 			m, err := ball(refR, refWall, 200, refPly)
 			if err != nil {
@@ -73,6 +87,20 @@ func bucklingChecks() []cite.Check {
 			return lowest(m, Case{Face: Mid, Supports: []Support{{Node: 100, Axial: HoldZ}}}, Eigen{Varying: Load{Pressure: -1e6}, Waves: []int{0, 2, 3}, Hint: 0.3})
 		}),
 	}
+}
+
+// firstBuckle returns the share of a load at which the first buckle is met on
+// the nonlinear path, NaN without one.
+func firstBuckle(m *Mesh, c Case, to Load, steps int, waves []int) float64 {
+	mo, err := NewModel(m, c)
+	if err != nil {
+		return nan
+	}
+	r, found, err := mo.FirstBuckle(to, steps, waves)
+	if err != nil || !found {
+		return nan
+	}
+	return r.Load
 }
 
 func formulaChecks() []cite.Check {
