@@ -171,6 +171,9 @@ func TestTopLoad(t *testing.T) {
 		t.Errorf("sealed %g N against %g %v", sealed.Perfect, empty.Perfect, err)
 	}
 	full, err := TopLoad(TopLoadInput{Bottle: b, Fill: Filled, Gauge: 2e5, Headspace: 20e-6})
+	if r := 32e-3; full.Design < full.Knockdown.Gamma*full.Perfect || (full.Place < 0.12 && full.Design < 2e5*math.Pi*r*r) {
+		t.Errorf("filled: design %g of %g N", full.Design, full.Perfect)
+	}
 	if err != nil || full.Perfect < empty.Perfect+0.5*2e5*math.Pi*32.36e-3*32.36e-3 {
 		t.Errorf("filled %g N against %g %v", full.Perfect, empty.Perfect, err)
 	}

@@ -53,7 +53,7 @@ type TopLoadResult struct {
 	Buckle       Critical
 	BuckleStroke float64
 	Perfect      float64 // the lower of both within the stroke [N]
-	Design       float64 // the lower of Largest and the knocked-down buckle [N]
+	Design       float64 // the lower of Largest and the knocked-down buckle, p π r² of the first pressure left whole [N]
 	Knockdown    Knockdown
 	Place        float64 // height of the buckle or of the round fold [m]
 	Mode         string  // "waves", "round fold" or "none within the stroke"
@@ -221,7 +221,11 @@ func (in *TopLoadInput) push(p *prepared) (TopLoadResult, error) {
 	}
 	out.Design = out.Perfect
 	if wave > 0 {
-		out.Design = math.Min(out.Largest, out.Knockdown.Gamma*wave)
+		// What the pressure inside carries is not knocked down (SP-8007): a dent
+		// does not weaken the gas.
+		r := p.mesh.R[node] - 0.5*p.mesh.T[node]
+		borne := math.Min(wave, math.Max(0, in.Gauge)*math.Pi*r*r)
+		out.Design = math.Min(out.Largest, borne+out.Knockdown.Gamma*(wave-borne))
 	}
 	if out.Mode == "none within the stroke" {
 		out.Warnings = append(out.Warnings, fmt.Sprintf("no buckle within the stroke of %.2f mm: the load is that at its end", in.Stroke*1e3))
