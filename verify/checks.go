@@ -3,6 +3,7 @@ package verify
 import (
 	"costrel/cite"
 	"costrel/physics/base"
+	"costrel/physics/blow"
 	"costrel/physics/bottle"
 	"costrel/physics/capping"
 	"costrel/physics/climate"
@@ -17,6 +18,7 @@ import (
 	"costrel/physics/permeation"
 	"costrel/physics/preform"
 	"costrel/physics/resin"
+	"costrel/physics/shell"
 	"costrel/plant/air"
 	"costrel/plant/cost"
 	"costrel/plant/energy"
@@ -36,7 +38,7 @@ func Checks() []cite.Check {
 		cite.UnitChecks, drink.Checks, resin.Checks, finish.Checks, closure.Checks, capping.Checks, climate.Checks, bottle.Checks,
 		preform.Checks, drawdown.Checks, hotfill.Checks, permeation.Checks, air.Checks, energy.Checks, cost.Checks, footprint.Checks, pallet.Checks, quality.Checks,
 		stat.Checks, aql.Checks, lab.Checks, plan.Checks,
-		oven.Checks, inject.Checks, impact.Checks, base.Checks,
+		oven.Checks, inject.Checks, blow.Checks, shell.Checks, impact.Checks, base.Checks,
 	} {
 		out = append(out, of()...)
 	}
