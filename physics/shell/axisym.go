@@ -81,7 +81,7 @@ func (m *Model) eval(r []float64, K *sym.Band) error {
 		}
 		gs := 5.0 / 6 * e.g * m.flow.soft
 		Q := gs * ga
-		m.force[i] = force{N[0], N[1], N[2], N[3], Q}
+		m.force[i] = Resultant{N[0], N[1], N[2], N[3], Q}
 		w := 2 * math.Pi * e.r * e.l
 		// Rows of strain by (ur1, uz1, b1, ur2, uz2, b2).
 		hb := 0.5 * (1 + es)

@@ -117,16 +117,22 @@ func (b *Bottle) estimated(run func(p *prepared) (float64, error)) (Estimate, er
 		e.Note = "second mesh left out"
 		return e, nil
 	}
-	if p, err = b.prepare(2); err == nil {
-		e.Coarse, err = run(p)
-	}
-	if err != nil {
-		e.Note = "the coarse mesh gives no result: " + err.Error()
-		e.Coarse = 0
+	coarse, problem := b.coarse(run)
+	if problem != nil { // the result stands; only its error is not known
+		e.Note = "the coarse mesh gives no result: " + problem.Error()
 		return e, nil
 	}
-	e.Error = math.Abs(e.Fine-e.Coarse) / 3
+	e.Coarse, e.Error = coarse, math.Abs(e.Fine-coarse)/3
 	return e, nil
+}
+
+// coarse runs a test on elements twice as long.
+func (b *Bottle) coarse(run func(p *prepared) (float64, error)) (float64, error) {
+	p, err := b.prepare(2)
+	if err != nil {
+		return 0, err
+	}
+	return run(p)
 }
 
 // onRing are the supports of a pack standing on its ring. top holds the top.

@@ -65,8 +65,11 @@ func PressurisedAxial(p, r, t, E, nu, gamma, delta float64) (float64, error) {
 //
 // Source: VonMises1929 (from memory).
 func VonMises(r, t, l, E, nu float64, n int) (float64, error) {
-	if err := positive("von Mises", "r, t, l, E", r, t, l, E); err != nil || n < 2 {
-		return 0, fmt.Errorf("shell: von Mises: %d waves, at least 2 (%v)", n, err)
+	if err := positive("von Mises", "r, t, l, E", r, t, l, E); err != nil {
+		return 0, err
+	}
+	if n < 2 {
+		return 0, fmt.Errorf("shell: von Mises: %d waves, at least 2", n)
 	}
 	k := math.Pi * r / l
 	N := float64(n * n)
@@ -135,8 +138,11 @@ func LongTube(r, t, E, nu float64) (p, length float64, err error) {
 // waves buckles: live pressure follows the wall, (n²-1) D/r³; dead pressure
 // keeps its direction, n² D/r³.
 func Ring(r, t, E, nu float64, n int, dead bool) (float64, error) {
-	if err := thin("ring", r, t, E, nu); err != nil || n < 2 {
-		return 0, fmt.Errorf("shell: ring: %d waves, at least 2 (%v)", n, err)
+	if err := thin("ring", r, t, E, nu); err != nil {
+		return 0, err
+	}
+	if n < 2 {
+		return 0, fmt.Errorf("shell: ring: %d waves, at least 2", n)
 	}
 	D := E * t * t * t / (12 * (1 - nu*nu))
 	k := float64(n*n) - 1
@@ -171,8 +177,11 @@ func SnapCap(rho, t, E, nu, phi float64) (float64, error) {
 // second moment I [m⁴] whose centroid lies e [m] off the mid-surface, with
 // 1.56 √(r t) of wall on each side. From memory, form of pressure vessel codes.
 func RibSecond(A, I, e, r, t float64) (float64, error) {
-	if err := positive("rib", "A, r, t", A, r, t); err != nil || !(I >= 0) || bad(e) || bad(I) {
-		return 0, fmt.Errorf("shell: rib: area %g m², second moment %g m⁴, eccentricity %g m (%v)", A, I, e, err)
+	if err := positive("rib", "A, r, t", A, r, t); err != nil {
+		return 0, err
+	}
+	if !(I >= 0) || bad(e) || bad(I) {
+		return 0, fmt.Errorf("shell: rib: area %g m², second moment %g m⁴, eccentricity %g m", A, I, e)
 	}
 	b := 2 * 1.56 * math.Sqrt(r*t)
 	w := b * t
@@ -187,8 +196,11 @@ func RibSecond(A, I, e, r, t float64) (float64, error) {
 //
 // Source: Bryant1954 (from memory).
 func Bryant(r, t, l, E, I, f float64, n int) (float64, error) {
-	if err := positive("Bryant", "r, t, l, E, f", r, t, l, E, f); err != nil || n < 2 || I < 0 {
-		return 0, fmt.Errorf("shell: Bryant: %d waves, at least 2; second moment %g (%v)", n, I, err)
+	if err := positive("Bryant", "r, t, l, E, f", r, t, l, E, f); err != nil {
+		return 0, err
+	}
+	if n < 2 || I < 0 {
+		return 0, fmt.Errorf("shell: Bryant: %d waves, at least 2; second moment %g", n, I)
 	}
 	L2 := (math.Pi * r / l) * (math.Pi * r / l)
 	N := float64(n * n)

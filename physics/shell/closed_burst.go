@@ -23,8 +23,11 @@ func PlasticBurst(ultimate, a, b float64) (float64, error) {
 //
 // Source: Svensson1958 (from memory); derived again for this project.
 func InstabilityBurst(K, n, r, t float64) (p, strain float64, err error) {
-	if err := positive("instability burst", "K, r, t", K, r, t); err != nil || !(n > 0 && n < 2) {
-		return 0, 0, fmt.Errorf("shell: instability burst: exponent %g outside 0..2 (%v)", n, err)
+	if err := positive("instability burst", "K, r, t", K, r, t); err != nil {
+		return 0, 0, err
+	}
+	if !(n > 0 && n < 2) {
+		return 0, 0, fmt.Errorf("shell: instability burst: exponent %g outside 0..2", n)
 	}
 	return 2 / math.Sqrt(3) * K * math.Pow(n/math.Sqrt(3), n) * math.Exp(-n) * t / r, n / 2, nil
 }

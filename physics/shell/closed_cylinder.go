@@ -27,8 +27,11 @@ const (
 // pressure dead or following the wall. An eigenproblem of three unknowns for
 // each (m, n); m to 60 and n = 1..40 are searched. Derived for this project.
 func CylinderBuckling(load CylinderLoad, r, t, l, E, nu float64, dead bool) (lowest float64, m, n int, err error) {
-	if err := positive("cylinder buckling", "r, t, l, E", r, t, l, E); err != nil || !(nu >= 0 && nu < 0.5) {
-		return 0, 0, 0, fmt.Errorf("shell: cylinder buckling: ν %g outside 0..0.5 (%v)", nu, err)
+	if err := positive("cylinder buckling", "r, t, l, E", r, t, l, E); err != nil {
+		return 0, 0, 0, err
+	}
+	if !(nu >= 0 && nu < 0.5) {
+		return 0, 0, 0, fmt.Errorf("shell: cylinder buckling: ν %g outside 0..0.5", nu)
 	}
 	K, G := sym.NewBand(3, 2), sym.NewBand(3, 2)
 	pen := sym.NewPencil(3, 2)

@@ -73,8 +73,11 @@ func EllipsoidMembrane(p, a, b, t float64) (crown, along, round float64, err err
 // TorusMembrane returns the stresses [Pa] round the axis and along the tube of
 // a torus of tube radius b and centre radius a at the angle phi from the axis.
 func TorusMembrane(p, a, b, t, phi float64) (round, along float64, err error) {
-	if err := under("torus", p, "a, b, t", a, b, t); err != nil || a <= b {
-		return 0, 0, fmt.Errorf("shell: torus: centre radius %g must exceed tube radius %g (%v)", a, b, err)
+	if err := under("torus", p, "a, b, t", a, b, t); err != nil {
+		return 0, 0, err
+	}
+	if a <= b {
+		return 0, 0, fmt.Errorf("shell: torus: centre radius %g must exceed tube radius %g", a, b)
 	}
 	s := math.Sin(phi)
 	return p * b / (2 * t), p * b / (2 * t) * (2*a + b*s) / (a + b*s), nil
@@ -83,8 +86,11 @@ func TorusMembrane(p, a, b, t, phi float64) (round, along float64, err error) {
 // ConeMembrane returns hoop and meridional stress [Pa] of a closed cone of
 // half angle alpha at radius r.
 func ConeMembrane(p, r, t, alpha float64) (hoop, along float64, err error) {
-	if err := under("cone", p, "r, t", r, t); err != nil || !(alpha >= 0 && alpha < math.Pi/2) {
-		return 0, 0, fmt.Errorf("shell: cone: radius %g, wall %g, half angle %g rad (0..π/2) (%v)", r, t, alpha, err)
+	if err := under("cone", p, "r, t", r, t); err != nil {
+		return 0, 0, err
+	}
+	if !(alpha >= 0 && alpha < math.Pi/2) {
+		return 0, 0, fmt.Errorf("shell: cone: radius %g, wall %g, half angle %g rad (0..π/2)", r, t, alpha)
 	}
 	hoop = p * r / (t * math.Cos(alpha))
 	return hoop, hoop / 2, nil

@@ -59,7 +59,7 @@ type Model struct {
 	old     []spot
 	now     []spot
 	tangent []sym2 // at each point
-	force   []force
+	force   []Resultant
 	plastic bool // some ply yields or creeps
 	off     []float64
 
@@ -83,9 +83,16 @@ type Model struct {
 	limit      float64 // highest pressure carried when it was lost there [Pa]
 }
 
-// force is what an element carries, per unit unloaded width.
-type force struct {
+// Resultant is what an element carries per unit unloaded width: forces along
+// and round [N/m], moments [N], transverse shear [N/m].
+type Resultant struct {
 	ns, nh, ms, mh, q float64
+}
+
+// Values returns forces along and round [N/m], moments along and round [N] and
+// transverse shear [N/m].
+func (r Resultant) Values() (along, round, momentAlong, momentRound, shear float64) {
+	return r.ns, r.nh, r.ms, r.mh, r.q
 }
 
 var (
@@ -136,7 +143,7 @@ func NewModel(m *Mesh, c Case) (*Model, error) {
 	q := &Model{
 		mesh: m, cs: c, n: n, u: next(dof), saved: next(dof), r: next(dof), g: next(dof), a: next(dof), b: next(dof), q: next(dof), off: next(n),
 		fixed: make([]bool, dof), old: make([]spot, Points*len(m.el)), now: make([]spot, Points*len(m.el)), tangent: make([]sym2, Points*len(m.el)),
-		force: make([]force, len(m.el)), K: sym.NewBand(dof, 5), factor: sym.NewFactor(dof, 5),
+		force: make([]Resultant, len(m.el)), K: sym.NewBand(dof, 5), factor: sym.NewFactor(dof, 5),
 	}
 	q.flow = flow{hard: c.Hard, creep: c.Creep, rate: 1, soft: c.Soft, elastic: c.Elastic}
 	for i := range n {

@@ -65,10 +65,13 @@ func (p Ply) check(where string) error {
 		x, lo, hi float64
 		zero      bool
 	}{
-		{"modulus along", p.Es, 1e3, 1e13, false}, {"modulus round", p.Eh, 1e3, 1e13, false},
+		{"modulus along", p.Es, 1e3, 1e13, false},
+		{"modulus round", p.Eh, 1e3, 1e13, false},
 		{"Poisson's ratio", p.Nu, 0, 0.499, false},
-		{"yield strength along", p.Ys, 1e2, 1e12, true}, {"yield strength round", p.Yh, 1e2, 1e12, true},
-		{"ultimate strength along", p.Us, 1e2, 1e12, true}, {"ultimate strength round", p.Uh, 1e2, 1e12, true},
+		{"yield strength along", p.Ys, 1e2, 1e12, true},
+		{"yield strength round", p.Yh, 1e2, 1e12, true},
+		{"ultimate strength along", p.Us, 1e2, 1e12, true},
+		{"ultimate strength round", p.Uh, 1e2, 1e12, true},
 	} {
 		if v.zero && v.x == 0 {
 			continue

@@ -1,6 +1,7 @@
 package shell
 
 import (
+	"errors"
 	"fmt"
 
 	"costrel/unit"
@@ -68,9 +69,12 @@ func Soften(in SoftenInput) (SoftenResult, error) {
 		}
 		if in.Pressure != nil {
 			g, err := Grow(GrowInput{Bottle: b, Stages: []Stage{{Pressure: in.Pressure(t), Soft: soft}}})
-			if err != nil {
+			if errors.Is(err, ErrNoConvergence) {
 				r.Limit = "no equilibrium"
 				return r, nil
+			}
+			if err != nil {
+				return r, err
 			}
 			if r.Growth = g.End.Diameter; r.Growth > in.Growth {
 				r.Limit = "growth"

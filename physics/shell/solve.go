@@ -163,7 +163,7 @@ func (m *Model) newton(s step) error {
 		}
 		last = math.Min(last, move)
 	}
-	return fmt.Errorf("Newton's method does not settle: %w", ErrNoConvergence)
+	return fmt.Errorf("the iteration of Newton does not settle: %w", ErrNoConvergence)
 }
 
 func dot(x, y []float64) float64 {
@@ -223,20 +223,20 @@ func bad(x float64) bool { return math.IsNaN(x) || math.IsInf(x, 0) }
 // Linear returns the displacements of the unloaded, unstrained shell under a
 // load by the theory of small displacements, three a node (radial, axial,
 // turn), and the forces the elements carry. The state of the model is lost.
-func (m *Model) Linear(q Load) (Linear0, error) {
+func (m *Model) Linear(q Load) (SmallState, error) {
 	if bad(q.Pressure) || bad(q.Force) {
-		return Linear0{}, fmt.Errorf("shell: linear: pressure %g Pa, force %g N", q.Pressure, q.Force)
+		return SmallState{}, fmt.Errorf("shell: linear: pressure %g Pa, force %g N", q.Pressure, q.Force)
 	}
 	if err := m.linear(q); err != nil {
-		return Linear0{}, err
+		return SmallState{}, err
 	}
-	return Linear0{U: append([]float64(nil), m.u...), Force: append([]force(nil), m.force...)}, nil
+	return SmallState{U: append([]float64(nil), m.u...), Force: append([]Resultant(nil), m.force...)}, nil
 }
 
-// Linear0 is a state of small displacement.
-type Linear0 struct {
-	U     []float64 // radial, axial, turn of each node
-	Force []force
+// SmallState is a state of small displacement.
+type SmallState struct {
+	U     []float64   // radial, axial, turn of each node
+	Force []Resultant // of each element, see Stresses
 }
 
 func (m *Model) linear(q Load) error {
@@ -316,7 +316,7 @@ func (m *Model) small() {
 				s[k] += B[k][x] * m.u[3*i+x]
 			}
 		}
-		m.force[i] = force{
+		m.force[i] = Resultant{
 			ns: f * (e.a.s*s[0] + e.a.c*s[1] + e.b.s*s[2] + e.b.c*s[3]),
 			nh: f * (e.a.c*s[0] + e.a.h*s[1] + e.b.c*s[2] + e.b.h*s[3]),
 			ms: f * (e.b.s*s[0] + e.b.c*s[1] + e.d.s*s[2] + e.d.c*s[3]),

@@ -109,7 +109,7 @@ func (m *Model) stress(i int) Stress {
 
 // Stresses returns the stress of every element of a linear state at the factor
 // of temperature 1, on the unloaded form.
-func (q Linear0) Stresses(m *Mesh) []Stress {
+func (q SmallState) Stresses(m *Mesh) []Stress {
 	out := make([]Stress, len(m.el))
 	for i := range out {
 		e := &m.el[i]
