@@ -57,6 +57,7 @@ func (b *Bottle) prepare(size float64) (*prepared, error) {
 		q.Factor = 0.35
 	}
 	q.Factor *= size
+	q.stand, q.pin = b.Stand, true
 	m, err := Build(b.Stations, q)
 	if err != nil {
 		return nil, err
@@ -117,22 +118,23 @@ func (b *Bottle) estimated(run func(p *prepared) (float64, error)) (Estimate, er
 		e.Note = "second mesh left out"
 		return e, nil
 	}
-	coarse, problem := b.coarse(run)
-	if problem != nil { // the result stands; only its error is not known
-		e.Note = "the coarse mesh gives no result: " + problem.Error()
-		return e, nil
+	coarse, note := b.coarse(run)
+	if e.Note = note; note == "" { // else the result stands; its error is not known
+		e.Coarse, e.Error = coarse, math.Abs(e.Fine-coarse)/3
 	}
-	e.Coarse, e.Error = coarse, math.Abs(e.Fine-coarse)/3
 	return e, nil
 }
 
-// coarse runs a test on elements twice as long.
-func (b *Bottle) coarse(run func(p *prepared) (float64, error)) (float64, error) {
+// coarse runs a test on elements twice as long; the note says why it failed.
+func (b *Bottle) coarse(run func(p *prepared) (float64, error)) (value float64, note string) {
 	p, err := b.prepare(2)
-	if err != nil {
-		return 0, err
+	if err == nil {
+		value, err = run(p)
 	}
-	return run(p)
+	if err != nil {
+		return 0, "the coarse mesh gives no result: " + err.Error()
+	}
+	return value, ""
 }
 
 // onRing are the supports of a pack standing on its ring. top holds the top.

@@ -165,14 +165,24 @@ func (c *curve) places(q Sizing) ([]float64, error) {
 		}
 		return h
 	}
-	// Nodes at the corners; between them the local size decides.
-	var out []float64
-	from := 0.0
+	// Nodes at the corners and where the bottle stands; between them the local
+	// size decides.
+	var stops, out []float64
 	for i := 1; i < n; i++ {
-		if !c.corner[i] {
-			continue
+		if c.corner[i] {
+			stops = append(stops, c.s[i])
 		}
-		to := c.s[i]
+	}
+	if q.pin && len(stops) > 0 {
+		s := c.stands(q.stand)
+		k := min(sort.SearchFloat64s(stops, s), len(stops)-1)
+		far := s > 0.2*size(s) && stops[k]-s > 0.2*size(s)
+		if far && (k == 0 || s-stops[k-1] > 0.2*size(s)) {
+			stops = append(stops[:k], append([]float64{s}, stops[k:]...)...)
+		}
+	}
+	from := 0.0
+	for _, to := range stops {
 		// Count elements by integrating 1/size, then place at equal shares.
 		steps := max(8, int(4*(to-from)/size(0.5*(from+to))))
 		steps = min(steps, 4*q.Most)
@@ -197,4 +207,38 @@ func (c *curve) places(q Sizing) ([]float64, error) {
 		from = to
 	}
 	return append(out, c.s[n-1]), nil
+}
+
+// stands returns the chord length of the place of the lower half nearest to
+// the given radius, or of the lowest place for radius 0.
+func (c *curve) stands(radius float64) float64 {
+	end := c.s[len(c.s)-1]
+	if radius > 0 {
+		end /= 2
+	}
+	f := func(s float64) float64 {
+		p := c.at(s)
+		if radius > 0 {
+			return math.Abs(p.r - radius)
+		}
+		return p.z
+	}
+	const n = 2000
+	best, at := math.Inf(1), 0.0
+	for i := range n + 1 {
+		s := end * float64(i) / n
+		if v := f(s); v < best {
+			best, at = v, s
+		}
+	}
+	lo, hi := math.Max(0, at-end/n), math.Min(end, at+end/n)
+	for range 60 {
+		a, b := lo+(hi-lo)/3, hi-(hi-lo)/3
+		if f(a) <= f(b) {
+			hi = b
+		} else {
+			lo = a
+		}
+	}
+	return 0.5 * (lo + hi)
 }

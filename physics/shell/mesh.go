@@ -47,6 +47,9 @@ func NewMesh(r, z, t []float64, ply []Layers) (*Mesh, error) {
 		dr, dz := r[i+1]-r[i], z[i+1]-z[i]
 		e.l = math.Hypot(dr, dz)
 		e.r = 0.5 * (r[i] + r[i+1])
+		if !(t[i] > 0) || !(t[i+1] > 0) {
+			return nil, fmt.Errorf("shell: mesh: wall %g and %g m at z %.3f mm, must be above 0", t[i], t[i+1], z[i]*1e3)
+		}
 		if !(e.l > 1e-9) || !(e.r > 0) || math.IsInf(e.l, 0) {
 			return nil, fmt.Errorf("shell: mesh: element %d at z %.3f mm has length %g and radius %g m", i+1, z[i]*1e3, e.l, e.r)
 		}
@@ -103,6 +106,11 @@ type Sizing struct {
 	Factor float64 // length over √(r t); 0 for 0.35
 	Near   float64 // divisor within 4 √(r t) of a junction; 0 for 2
 	Most   int     // largest number of elements; 0 for 4000
+
+	// A node is put where the bottle stands: at the radius stand of the lower
+	// half, or at the lowest place.
+	pin   bool
+	stand float64
 }
 
 // Build makes the mesh from the stations of a profile.
