@@ -170,6 +170,28 @@ export const words = {
     read: (z: string, r: string, wall: string) => `height ${z}, radius ${r}, wall ${wall}`,
   },
 
+  traces: {
+    title: 'Traces',
+    whole1: 'One of each stop; choose a stop above to see all of its own.',
+    loading: 'Reading the traces…',
+    none: 'This stop has no trace.',
+    noneYet: 'This stop has no trace yet. Run the blow to compute it.',
+    old: 'From the last full run, before the changes since.',
+    describe: (title: string, y: string, x: string, lines: string[]) =>
+      `${title}: ${y} over ${x}; ${lines.join(', ')}. The values are read with the slider below.`,
+    describeMap: (title: string, v: string, x: string, y: string) =>
+      `${title}: ${v} as colour over ${x} and ${y}. The values are read with the sliders below.`,
+    readAt: (label: string) => `Read at ${label}; plus and minus narrow and widen the range`,
+    scale: (name: string) => `Colour: ${name}`,
+    whole: 'Whole range',
+    large: 'Larger',
+    csv: 'CSV',
+    picture: 'Picture',
+    saved: (name: string) => `The table of “${name}” was handed over as a file.`,
+    copied: (name: string) => `“${name}” was copied as a picture.`,
+    pictureSaved: (name: string) => `“${name}” was handed over as a picture file.`,
+  },
+
   board: {
     title: 'Board',
     intro: 'Every limit, worst first',

@@ -2,7 +2,16 @@
 // on disk behind it.
 import * as api from '../api/client';
 import { Offline, Refused } from '../api/client';
-import type { Board, CheckAnswer, Conflict, Geometry, ResolvedInput, UnitSystem } from '../api/types';
+import type {
+  Board,
+  CheckAnswer,
+  Conflict,
+  FieldMap,
+  Geometry,
+  Plot,
+  ResolvedInput,
+  UnitSystem,
+} from '../api/types';
 import { words } from '../words';
 import { before, begin, canRedo, canUndo, present, record, redo, undo } from './history';
 import { Latest } from './latest';
@@ -33,6 +42,8 @@ export class OpenDesign {
   board = $state.raw<Board | null>(null); // the last good one
   geometry = $state.raw<Geometry | null>(null);
   inputs = $state.raw<ResolvedInput[]>([]);
+  plots = $state.raw<Plot[]>([]);
+  maps = $state.raw<FieldMap[]>([]);
 
   private history = $state.raw(begin(''));
   private onDisk = $state('');
@@ -260,6 +271,8 @@ export class OpenDesign {
       this.board = answer.board;
       this.geometry = answer.geometry ?? null;
       this.inputs = answer.resolved ?? [];
+      this.plots = answer.plots ?? [];
+      this.maps = answer.maps ?? [];
       this.remember(answer.text, { units: sent.units, board: answer.board });
     }
     this.offline = false;

@@ -1,0 +1,153 @@
+// A drawing of the page as a picture. The shapes are painted one by one, for
+// the content-security policy lets no drawing pass through an image element.
+
+const sharp = 2; // pixels of the picture for each of the page
+
+/** Paints what an SVG element shows, in the colours the page has now, with a title above. */
+export function paint(svg: SVGSVGElement, title: string, foot: string): HTMLCanvasElement {
+  const box = svg.getBoundingClientRect();
+  const canvas = document.createElement('canvas');
+  const page = getComputedStyle(svg);
+  const [above, side, row] = [30, 10, 14];
+  const small = `11px ${page.fontFamily}`;
+  const feet = wrapped(canvas, small, foot, box.width);
+  const below = 12 + row * feet.length;
+  canvas.width = Math.round((box.width + 2 * side) * sharp);
+  canvas.height = Math.round((box.height + above + below) * sharp);
+  const pen = canvas.getContext('2d')!;
+  pen.scale(sharp, sharp);
+  const film = getComputedStyle(document.body.querySelector('.traces') ?? document.body).backgroundColor;
+  pen.fillStyle = film;
+  pen.fillRect(0, 0, canvas.width, canvas.height);
+  pen.fillStyle = page.color;
+  pen.font = `600 15px ${page.fontFamily}`;
+  pen.fillText(title, side, 20);
+  pen.font = small;
+  feet.forEach((line, i) => pen.fillText(line, side, above + box.height + 6 + row * (i + 1)));
+  pen.translate(side, above);
+  children(pen, svg);
+  return canvas;
+}
+
+/** The text in lines that are no wider than given. */
+function wrapped(canvas: HTMLCanvasElement, font: string, text: string, width: number): string[] {
+  const pen = canvas.getContext('2d')!;
+  pen.font = font;
+  const lines: string[] = [];
+  for (const word of text.split(' ').filter((w) => w !== '')) {
+    const longer = lines.length > 0 ? `${lines.at(-1)} ${word}` : word;
+    if (lines.length > 0 && pen.measureText(longer).width <= width) lines[lines.length - 1] = longer;
+    else lines.push(word);
+  }
+  return lines;
+}
+
+function children(pen: CanvasRenderingContext2D, parent: Element): void {
+  for (const child of parent.children) {
+    if (child instanceof SVGGraphicsElement) shape(pen, child);
+  }
+}
+
+function shape(pen: CanvasRenderingContext2D, e: SVGGraphicsElement): void {
+  const style = getComputedStyle(e);
+  if (style.display === 'none' || style.visibility === 'hidden' || e.dataset.picture === 'no') return;
+  pen.save();
+  for (let i = 0; i < e.transform.baseVal.numberOfItems; i++) {
+    const m = e.transform.baseVal.getItem(i).matrix;
+    pen.transform(m.a, m.b, m.c, m.d, m.e, m.f);
+  }
+  const line = outline(e);
+  if (line || e instanceof SVGTextElement) {
+    const clip = clipOf(e);
+    if (clip) pen.clip(clip);
+    draw(pen, e, line, style);
+  } else {
+    const clip = clipOf(e);
+    if (clip) pen.clip(clip);
+    children(pen, e);
+  }
+  pen.restore();
+}
+
+/** The rectangle that clips an element, when one is named. */
+function clipOf(e: Element): Path2D | null {
+  const named = /url\(#(.+)\)/.exec(e.getAttribute('clip-path') ?? '')?.[1];
+  const rect = named && document.getElementById(named)?.querySelector('rect');
+  return rect ? outline(rect) : null;
+}
+
+function draw(
+  pen: CanvasRenderingContext2D,
+  e: SVGGraphicsElement,
+  line: Path2D | null,
+  style: CSSStyleDeclaration,
+): void {
+  const alpha = Number(style.opacity);
+  const [fill, stroke] = [style.fill, style.stroke];
+  pen.lineWidth = parseFloat(style.strokeWidth) || 1;
+  pen.lineJoin = 'round';
+  pen.setLineDash(
+    style.strokeDasharray === 'none' ? [] : style.strokeDasharray.split(/[ ,]+/).map(parseFloat),
+  );
+  if (line) {
+    if (fill !== 'none' && !fill.startsWith('url')) {
+      pen.globalAlpha = alpha * Number(style.fillOpacity);
+      pen.fillStyle = fill;
+      pen.fill(line);
+    }
+    if (stroke !== 'none') {
+      pen.globalAlpha = alpha * Number(style.strokeOpacity);
+      pen.strokeStyle = stroke;
+      pen.stroke(line);
+    }
+    return;
+  }
+  pen.globalAlpha = alpha;
+  pen.font = `${style.fontWeight} ${style.fontSize} ${style.fontFamily}`;
+  pen.textAlign = style.textAnchor === 'middle' ? 'center' : style.textAnchor === 'end' ? 'right' : 'left';
+  const [x, y] = [Number(e.getAttribute('x') ?? 0), Number(e.getAttribute('y') ?? 0)];
+  const text = e.textContent.trim().replace(/\s+/g, ' ');
+  if (stroke !== 'none') {
+    pen.strokeStyle = stroke;
+    pen.strokeText(text, x, y);
+  }
+  pen.fillStyle = fill;
+  pen.fillText(text, x, y);
+}
+
+function outline(e: SVGGraphicsElement): Path2D | null {
+  const get = (name: string) => Number(e.getAttribute(name) ?? 0);
+  const p = new Path2D();
+  if (e instanceof SVGPathElement) return new Path2D(e.getAttribute('d') ?? '');
+  if (e instanceof SVGLineElement) {
+    p.moveTo(get('x1'), get('y1'));
+    p.lineTo(get('x2'), get('y2'));
+  } else if (e instanceof SVGRectElement) p.rect(get('x'), get('y'), get('width'), get('height'));
+  else if (e instanceof SVGCircleElement) p.arc(get('cx'), get('cy'), get('r'), 0, 2 * Math.PI);
+  else return null;
+  return p;
+}
+
+/** Puts the picture on the clipboard; where that is not allowed it is handed over as a file. */
+export async function hand(canvas: HTMLCanvasElement, file: string): Promise<'copied' | 'saved'> {
+  const blob = await new Promise<Blob | null>((resolve) => canvas.toBlob(resolve, 'image/png'));
+  if (!blob) throw new Error('the browser made no picture');
+  try {
+    await navigator.clipboard.write([new ClipboardItem({ 'image/png': blob })]);
+    return 'copied';
+  } catch {
+    download(blob, file);
+    return 'saved';
+  }
+}
+
+/** Hands a file to the reader. */
+export function download(content: Blob | string, file: string): void {
+  const blob =
+    typeof content === 'string' ? new Blob([content], { type: 'text/csv;charset=utf-8' }) : content;
+  const link = document.createElement('a');
+  link.href = URL.createObjectURL(blob);
+  link.download = file;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
+}

@@ -1,0 +1,133 @@
+// Numbers behind the traces: axes, lines, readings, tables.
+import type { Axis, Plot, Series, UnitSystem } from '../api/types';
+import type { Units } from '../unit/table';
+import { significant } from '../unit/table';
+
+export type Range = readonly [lo: number, hi: number];
+
+/** Round steps that cover a range of either sign: about n of them. */
+export function steps([lo, hi]: Range, n: number): number[] {
+  const span = hi - lo;
+  if (!(span > 0) || n < 1) return [lo];
+  const power = 10 ** Math.floor(Math.log10(span / n));
+  const step = [1, 2, 5, 10].map((m) => m * power).find((s) => s >= (span / n) * 0.999)!;
+  const out: number[] = [];
+  for (let i = Math.ceil(lo / step - 1e-9); i * step <= hi + span * 1e-9; i++) out.push(i * step + 0);
+  return out;
+}
+
+/** A step as text, with as many decimals as the distance of the steps asks for. */
+export function stepText(value: number, distance: number): string {
+  if (value === 0) return '0';
+  const size = Math.abs(value);
+  if (size >= 1e6 || size < 1e-4) return value.toExponential(1).replace('-', '\u2212');
+  const decimals = Math.max(0, -Math.floor(Math.log10(distance) + 1e-9));
+  return value.toFixed(Math.min(6, decimals)).replace('-', '\u2212');
+}
+
+/** The unit in which an axis is read; a wall in US units is read in mil. */
+export function unitOf(axis: Axis, most: number, units: Units, system: UnitSystem): string {
+  const eu = units.preferred(axis.quantity, 'eu');
+  const us = units.preferred(axis.quantity, 'us');
+  if (system === 'us' && us !== eu) return axis.quantity === 'length' && most < 0.02 ? 'mil' : us;
+  return axis.unit || (system === 'us' ? us : eu);
+}
+
+/** The least and the greatest of all numbers; null when there is none. */
+export function extent(lists: readonly (readonly number[])[]): Range | null {
+  let lo = Number.POSITIVE_INFINITY;
+  let hi = Number.NEGATIVE_INFINITY;
+  for (const list of lists) {
+    for (const v of list) {
+      if (v < lo) lo = v;
+      if (v > hi) hi = v;
+    }
+  }
+  return lo <= hi ? [lo, hi] : null;
+}
+
+/** The range a value axis shows: a little room, and zero when it is near. */
+export function roomy([lo, hi]: Range): Range {
+  if (lo === hi) return lo === 0 ? [0, 1] : lo > 0 ? [0, lo * 1.5] : [lo * 1.5, 0];
+  const pad = (hi - lo) * 0.06;
+  const from = lo >= 0 && lo < 0.5 * (hi - lo) ? 0 : lo - pad;
+  const to = hi <= 0 && -hi < 0.5 * (hi - lo) ? 0 : hi + pad;
+  return [from, to];
+}
+
+/** The value of a curve at x by straight lines between its points; null outside. */
+export function valueAt(x: readonly number[], y: readonly number[], at: number): number | null {
+  const n = Math.min(x.length, y.length);
+  if (n === 0) return null;
+  for (let i = 0; i + 1 < n; i++) {
+    const [a, b] = [x[i]!, x[i + 1]!];
+    if ((at >= a && at <= b) || (at <= a && at >= b)) {
+      return a === b ? y[i]! : y[i]! + ((y[i + 1]! - y[i]!) * (at - a)) / (b - a);
+    }
+  }
+  return null;
+}
+
+/** The point of a cloud nearest to x. */
+export function nearestPoint(x: readonly number[], at: number): number {
+  let best = 0;
+  for (let i = 1; i < x.length; i++) if (Math.abs(x[i]! - at) < Math.abs(x[best]! - at)) best = i;
+  return best;
+}
+
+/** The part of a line from its beginning to its end as an SVG path. */
+export function path(x: readonly number[], y: readonly number[]): string {
+  let d = '';
+  for (let i = 0; i < Math.min(x.length, y.length); i++) {
+    d += `${i ? 'L' : 'M'}${x[i]!.toFixed(1)} ${y[i]!.toFixed(1)}`;
+  }
+  return d;
+}
+
+const quoted = (text: string) => (/[",\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
+
+/** Rows as comma-separated text. */
+export const csv = (rows: readonly (readonly string[])[]): string =>
+  `${rows.map((row) => row.map(quoted).join(',')).join('\r\n')}\r\n`;
+
+/**
+ * A plot as a table in the units of the reader. Curves over the same places
+ * share the first column; any other curve brings its own. Remarks stand as
+ * rows of one cell above the head.
+ */
+export function table(
+  plot: Pick<Plot, 'x' | 'y' | 'series'>,
+  unit: { x: string; y: string },
+  convert: (axis: Axis, si: number, unit: string) => number,
+  remarks: readonly string[] = [],
+): string[][] {
+  const list = plot.series ?? [];
+  const named = (name: string, u: string) => (u === '' ? name : `${name} [${u}]`);
+  const same = (a: Series, b: Series) => a.x!.length === b.x!.length && a.x!.every((v, i) => v === b.x![i]);
+  const columns: { head: string; axis: Axis; unit: string; values: readonly number[] }[] = [];
+  let shared: Series | null = null;
+  for (const s of list) {
+    if (!shared || !same(shared, s)) {
+      columns.push({ head: named(plot.x.label, unit.x), axis: plot.x, unit: unit.x, values: s.x ?? [] });
+      shared = s;
+    }
+    const add = (name: string, values: readonly number[]) =>
+      columns.push({ head: named(name, unit.y), axis: plot.y, unit: unit.y, values });
+    add(s.name, s.y ?? []);
+    if (s.lo && s.hi) {
+      add(`${s.name}, low`, s.lo);
+      add(`${s.name}, high`, s.hi);
+    }
+  }
+  const length = Math.max(0, ...columns.map((c) => c.values.length));
+  const rows = Array.from({ length }, (_, i) =>
+    columns.map((c) =>
+      i < c.values.length ? String(Number(convert(c.axis, c.values[i]!, c.unit).toPrecision(8))) : '',
+    ),
+  );
+  return [...remarks.filter((r) => r !== '').map((r) => [r]), columns.map((c) => c.head), ...rows];
+}
+
+/** A value with its unit, four digits. */
+export const withUnit = (value: number, unit: string) =>
+  `${significant(value, 4)}${unit === '' ? '' : `\u00a0${unit}`}`;

@@ -1,0 +1,144 @@
+// The traces below the drawing: reading, narrowing, tables, pictures.
+import type { Browser, Page } from 'playwright-core';
+import { readFileSync } from 'node:fs';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { accessible, answered, desk, launch, open, picture, type } from './browser';
+
+const demo = 'sorrel-lime.yaml';
+let browser: Browser;
+beforeAll(async () => void (browser = await launch()));
+afterAll(() => browser.close());
+
+const trace = (page: Page, key: string) => page.locator(`[data-trace="${key}"]`);
+const curve = (page: Page, key: string) => trace(page, key).locator('path.line').first().getAttribute('d');
+
+describe('traces', () => {
+  it('shows one of each stop, and all of the chosen one', async () => {
+    const { page, faults } = await desk(browser);
+    await open(page, demo);
+    await trace(page, 'wall.arc').waitFor();
+    expect(await page.locator('.traces').textContent()).toContain('draw-down preview');
+    expect(await trace(page, 'shelf.oxygen').count()).toBe(0);
+    await page.locator('[data-stage=shelf]').click();
+    await trace(page, 'shelf.oxygen').waitFor();
+    expect(await trace(page, 'wall.arc').count()).toBe(0);
+    expect(await trace(page, 'shelf.loss').locator('.legend li').count()).toBe(5);
+    await accessible(page, 'traces');
+    await page.locator('#traces').scrollIntoViewIfNeeded();
+    await picture(page, 'traces-1280-light');
+    expect(faults).toEqual([]);
+    await page.context().close();
+  });
+
+  it('reads values by pointing and by keyboard, in the units of the reader', async () => {
+    const { page, faults } = await desk(browser);
+    await open(page, demo);
+    const wall = trace(page, 'wall.arc');
+    await wall.scrollIntoViewIfNeeded();
+    const box = (await wall.locator('svg[role=img]').boundingBox())!;
+    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+    expect(await wall.locator('.legend').textContent()).toMatch(/arc from the gate\s+\d+\.?\d*\smm/);
+    expect(await wall.locator('.legend strong').first().textContent()).toMatch(/^0\.\d+\smm$/);
+    await picture(page, 'trace-read');
+    await page.mouse.move(5, 5);
+    const slider = wall.getByRole('slider');
+    await slider.focus();
+    for (let i = 0; i < 20; i++) await page.keyboard.press('ArrowRight');
+    expect(await slider.getAttribute('aria-valuetext')).toMatch(/draw-down preview 0\.\d+\smm/);
+    const before = await curve(page, 'wall.arc');
+    await page.keyboard.press('+');
+    expect(await curve(page, 'wall.arc')).not.toBe(before);
+    await wall.getByRole('button', { name: 'Whole range' }).waitFor();
+    await page.keyboard.press('Escape');
+    expect(await curve(page, 'wall.arc')).toBe(before);
+    // Dragging across narrows as well.
+    await page.mouse.move(box.x + box.width * 0.4, box.y + 80);
+    await page.mouse.down();
+    await page.mouse.move(box.x + box.width * 0.7, box.y + 90, { steps: 4 });
+    await page.mouse.up();
+    await wall.getByRole('button', { name: 'Whole range' }).click();
+    await answered(page, () => page.getByRole('radio', { name: /US/ }).check());
+    expect(await wall.locator('svg[role=img]').getAttribute('aria-label')).toContain('wall, mil');
+    await answered(page, () => page.getByRole('radio', { name: /EU/ }).check());
+    expect(faults).toEqual([]);
+    await page.context().close();
+  });
+
+  it('moves with the design', async () => {
+    const { page, faults } = await desk(browser);
+    await open(page, demo);
+    await trace(page, 'wall.arc').waitFor();
+    const before = await curve(page, 'wall.arc');
+    await answered(page, () => type(page, 'preform.wall', '3.90 mm'));
+    expect(await curve(page, 'wall.arc')).not.toBe(before);
+    await answered(page, () => page.keyboard.press('Control+Z'));
+    expect(await curve(page, 'wall.arc')).toBe(before);
+    expect(faults).toEqual([]);
+    await page.context().close();
+  });
+
+  it('hands over the table and the picture', async () => {
+    const { page, faults } = await desk(browser, { permissions: ['clipboard-read', 'clipboard-write'] });
+    await open(page, demo);
+    await page.locator('[data-stage=shelf]').click();
+    const loss = trace(page, 'shelf.loss');
+    await loss.waitFor();
+    const waiting = page.waitForEvent('download');
+    await loss.getByRole('button', { name: /^CSV/ }).click();
+    const file = await waiting;
+    expect(file.suggestedFilename()).toBe('sorrel-lime-shelf.loss.csv');
+    const text = readFileSync(await file.path(), 'utf8');
+    const lines = text.trimEnd().split('\r\n');
+    expect(text).toContain('Engineering estimate');
+    const head = lines.findIndex((l) => l.startsWith('time [weeks],total [%]'));
+    expect(head).toBeGreaterThan(0);
+    expect(lines.length - head - 1).toBe(81);
+    const last = lines.at(-1)!.split(',').map(Number);
+    expect(last[1]).toBeCloseTo(
+      last.slice(2).reduce((a, b) => a + b, 0),
+      3,
+    ); // the split adds up
+    await loss.getByRole('button', { name: /^Picture/ }).click();
+    await page.getByText('was copied as a picture').waitFor();
+    const size = await page.evaluate(async () => {
+      const [item] = await navigator.clipboard.read();
+      const blob = await item!.getType('image/png');
+      const bitmap = await createImageBitmap(blob);
+      const canvas = new OffscreenCanvas(bitmap.width, bitmap.height);
+      const pen = canvas.getContext('2d')!;
+      pen.drawImage(bitmap, 0, 0);
+      const data = pen.getImageData(0, 0, bitmap.width, bitmap.height).data;
+      const colours = new Set<number>();
+      for (let i = 0; i < data.length; i += 4)
+        colours.add((data[i]! << 16) | (data[i + 1]! << 8) | data[i + 2]!);
+      const text = await blob.arrayBuffer().then((b) => btoa(String.fromCharCode(...new Uint8Array(b))));
+      return { width: bitmap.width, colours: colours.size, text };
+    });
+    expect(size.width).toBeGreaterThan(400);
+    expect(size.colours).toBeGreaterThan(20); // something is drawn on it
+    await import('node:fs').then((fs) =>
+      fs.writeFileSync(
+        new URL('../../../artifacts/trace-copied.png', import.meta.url),
+        Buffer.from(size.text, 'base64'),
+      ),
+    );
+    expect(faults).toEqual([]);
+    await page.context().close();
+  });
+
+  it.each([
+    ['traces-1280-dark', 1280, 800, 'dark'],
+    ['traces-1920-light', 1920, 1080, 'light'],
+    ['traces-tablet-dark', 820, 1180, 'dark'],
+  ] as const)('%s', async (name, width, height, colorScheme) => {
+    const { page, faults } = await desk(browser, { viewport: { width, height }, colorScheme });
+    await open(page, demo);
+    await page.locator('[data-stage=shelf]').click();
+    await trace(page, 'shelf.loss').scrollIntoViewIfNeeded();
+    await accessible(page, name);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+    await picture(page, name);
+    expect(faults).toEqual([]);
+    await page.context().close();
+  });
+});
