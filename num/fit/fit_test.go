@@ -91,6 +91,35 @@ func TestDecay(t *testing.T) {
 	})
 }
 
+// TestSettle: a coarse end with one-sided slopes saves evaluations and still
+// lands within its share.
+func TestSettle(t *testing.T) {
+	var runs [2]int
+	for i, settle := range []float64{0, 1e-2} {
+		r, err := LeastSquares(Problem{
+			Residual: func(x, r []float64) error {
+				runs[i]++
+				for k := range r {
+					s := float64(k)
+					r[k] = x[0]*math.Exp(-x[1]*s) - 2*math.Exp(-0.3*s) + 0.01*math.Cos(5*s)
+				}
+				return nil
+			},
+			Residuals: 8, Start: []float64{1, 1}, Low: []float64{0.1, 0.01}, High: []float64{10, 3}, Settle: settle, OneSided: settle > 0,
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if math.Abs(r.X[0]-2) > 0.02 || math.Abs(r.X[1]-0.3) > 0.01 {
+			t.Errorf("settle %g: %v, want about 2 and 0.3", settle, r.X)
+		}
+	}
+	t.Logf("%d evaluations", runs)
+	if runs[1] >= runs[0] {
+		t.Errorf("%d evaluations with a coarse end, %d without", runs[1], runs[0])
+	}
+}
+
 func TestRefusals(t *testing.T) {
 	ok := func(x, r []float64) error {
 		for i := range r {
@@ -109,6 +138,7 @@ func TestRefusals(t *testing.T) {
 		{"bounds 1..0", Problem{Residual: ok, Residuals: 2, Start: []float64{0}, Low: []float64{1}, High: []float64{0}}},
 		{"start 5 outside", Problem{Residual: ok, Residuals: 2, Start: []float64{5}, Low: []float64{0}, High: []float64{1}}},
 		{"boom", Problem{Residual: func(_, _ []float64) error { return boom }, Residuals: 2, Start: []float64{0}, Low: []float64{0}, High: []float64{1}}},
+		{"settle 1 outside", Problem{Residual: ok, Residuals: 2, Start: []float64{0}, Low: []float64{0}, High: []float64{1}, Settle: 1}},
 		{"not finite", Problem{Residual: func(_, r []float64) error { r[0] = math.NaN(); return nil }, Residuals: 2, Start: []float64{0}, Low: []float64{0}, High: []float64{1}}},
 		{"do not depend", Problem{Residual: func(_, r []float64) error { r[0], r[1] = 1, 2; return nil }, Residuals: 2, Start: []float64{0.5}, Low: []float64{0}, High: []float64{1}}},
 		{"apart", Problem{Residual: func(x, r []float64) error { r[0], r[1] = x[0]+x[1]-3, 2*(x[0]+x[1]); return nil }, Residuals: 2, Start: []float64{0.5, 0.5}, Low: []float64{0, 0}, High: []float64{9, 9}}},

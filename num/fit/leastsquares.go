@@ -18,6 +18,14 @@ type Problem struct {
 	// Step is the step of the differences for each parameter; 0 takes 1e-4 of
 	// the distance of the bounds. Larger than the noise of the model.
 	Step []float64
+	// Settle ends the search when no parameter moves by more than this share of
+	// the distance of its bounds, or when a step lessens the sum of squares by
+	// less than this share; 0 asks for 1e-6 and 1e-10 of them together. Set it
+	// where the model is slow and its noise leaves no more than that.
+	Settle float64
+	// OneSided takes the slopes of the search from one more evaluation a
+	// parameter instead of two. Those of the result stay central.
+	OneSided bool
 }
 
 // Result is the solution.
@@ -87,6 +95,8 @@ func (p *Problem) check() error {
 		return fmt.Errorf("fit: %d and %d bounds for %d parameters", len(p.Low), len(p.High), n)
 	case p.Step != nil && len(p.Step) != n:
 		return fmt.Errorf("fit: %d steps for %d parameters", len(p.Step), n)
+	case !(p.Settle >= 0 && p.Settle < 0.1):
+		return fmt.Errorf("fit: settle %g outside 0..0.1", p.Settle)
 	}
 	for i := range n {
 		if !(p.Low[i] < p.High[i]) || math.IsInf(p.High[i]-p.Low[i], 0) {
@@ -123,7 +133,8 @@ func (s *search) residual(x, r []float64) (float64, error) {
 	return sum, nil
 }
 
-func (s *search) differentiate() error {
+// differentiate fills the Jacobian at x, where the residuals are s.r.
+func (s *search) differentiate(central bool) error {
 	low, high := make([]float64, s.Residuals), make([]float64, s.Residuals)
 	at := make([]float64, s.n)
 	for j := range s.n {
@@ -132,14 +143,27 @@ func (s *search) differentiate() error {
 			h = s.Step[j]
 		}
 		a, b := math.Max(s.x[j]-h, s.Low[j]), math.Min(s.x[j]+h, s.High[j])
-		copy(at, s.x)
-		at[j] = a
-		if _, err := s.residual(at, low); err != nil {
-			return err
+		if !central {
+			// Towards the farther bound, which leaves room for the step.
+			if s.High[j]-s.x[j] >= s.x[j]-s.Low[j] {
+				a = s.x[j]
+			} else {
+				b = s.x[j]
+			}
 		}
-		at[j] = b
-		if _, err := s.residual(at, high); err != nil {
-			return err
+		for _, side := range []struct {
+			x float64
+			r []float64
+		}{{a, low}, {b, high}} {
+			if side.x == s.x[j] {
+				copy(side.r, s.r)
+				continue
+			}
+			copy(at, s.x)
+			at[j] = side.x
+			if _, err := s.residual(at, side.r); err != nil {
+				return err
+			}
 		}
 		for i := range low {
 			s.jac[i][j] = (high[i] - low[i]) / (b - a)
@@ -155,7 +179,7 @@ func (s *search) run() (Result, error) {
 	}
 	mu := 1e-3
 	for iteration := 1; iteration <= maxIterations; iteration++ {
-		if err := s.differentiate(); err != nil {
+		if err := s.differentiate(!s.OneSided); err != nil {
 			return Result{}, err
 		}
 		g, h := s.normal()
@@ -179,14 +203,14 @@ func (s *search) run() (Result, error) {
 				return Result{}, err
 			}
 			if next <= sum {
-				settled = sum-next <= 1e-10*sum && moved < 1e-6 || moved < 1e-10
+				settled = sum-next <= 1e-10*sum && moved < 1e-6 || moved < 1e-10 || moved < s.Settle || sum-next < s.Settle*sum
 				s.x, s.trial = s.trial, s.x
 				s.r, s.rt = s.rt, s.r
 				sum = next
 				mu = math.Max(mu/10, 1e-12)
 				break
 			}
-			if moved < 1e-9 {
+			if moved < math.Max(1e-9, s.Settle) {
 				settled = true
 				break
 			}
@@ -222,7 +246,7 @@ func (s *search) normal() (g []float64, h [][]float64) {
 }
 
 func (s *search) result(sum float64, iterations int) (Result, error) {
-	if err := s.differentiate(); err != nil {
+	if err := s.differentiate(true); err != nil {
 		return Result{}, err
 	}
 	_, h := s.normal()

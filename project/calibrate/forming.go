@@ -82,12 +82,19 @@ const (
 	wallScatter    = 0.05    // of the wall
 )
 
+// settle ends the search: the steps in time of a blow leave noise above it.
+const settle = 1e-3
+
+// openShare of its range is more than a standard deviation of a knob may be.
+const openShare = 0.3
+
 // FitForming turns the knobs until the blown wall of the design comes as near
 // as it can to the data, within bounds. progress, which may be nil, is told the
 // number of blows run. The design is not changed; set the knobs with Apply.
 //
-// A knob that the data do not tell apart from the others, or that ends on a
-// bound, is reported and left as it was.
+// A knob that the data do not see or do not tell apart from the others is
+// reported and left as it was. One that ends on a bound stays there and is
+// reported as not identified.
 func FitForming(ctx context.Context, d *design.Design, data WallData, knobs []Knob, progress func(runs int)) (*Forming, error) {
 	m, err := newWallModel(ctx, d, data, progress)
 	if err != nil {
@@ -101,6 +108,9 @@ func FitForming(ctx context.Context, d *design.Design, data WallData, knobs []Kn
 	valuesBefore := m.last
 	free := append([]Knob(nil), knobs...)
 	held := map[string]string{}
+	if free, err = m.seen(free, held); err != nil {
+		return nil, err
+	}
 	var best fit.Result
 	for {
 		if len(free) == 0 {
@@ -112,7 +122,7 @@ func FitForming(ctx context.Context, d *design.Design, data WallData, knobs []Kn
 			free = free[:len(free)-1]
 			continue
 		}
-		p := fit.Problem{Residuals: m.n, Start: make([]float64, len(free)), Low: make([]float64, len(free)), High: make([]float64, len(free)), Step: make([]float64, len(free))}
+		p := fit.Problem{Residuals: m.n, Start: make([]float64, len(free)), Low: make([]float64, len(free)), High: make([]float64, len(free)), Step: make([]float64, len(free)), Settle: settle, OneSided: true}
 		for i, k := range free {
 			v, _, ok := d.Number(k.Path)
 			if !ok {
@@ -136,7 +146,7 @@ func FitForming(ctx context.Context, d *design.Design, data WallData, knobs []Kn
 		free = free[:len(free)-1]
 	}
 	after := make([]float64, m.n)
-	if err := m.residual(m.design(free, best.X), after); err != nil {
+	if err = m.residual(m.design(free, best.X), after); err != nil {
 		return nil, err
 	}
 	out.RMSAfter, out.Runs = rms(after), m.runs
@@ -162,7 +172,7 @@ func FitForming(ctx context.Context, d *design.Design, data WallData, knobs []Kn
 			switch {
 			case best.Bound[i]:
 				f.Why = "it ends on its bound; the bound set it, not the data"
-			case sd > 0.3*width:
+			case sd > openShare*width:
 				f.Why = "the data leave it open over most of its range"
 			default:
 				f.Identified = true
@@ -260,6 +270,39 @@ func newWallModel(ctx context.Context, d *design.Design, data WallData, progress
 		return nil, errors.New("calibrate: no section weight and no wall reading")
 	}
 	return m, nil
+}
+
+// seen returns the knobs that the data see: turned alone by a tenth of its
+// range, one must move the residuals so far that they would fix it within
+// openShare of the range. The others are entered in held.
+func (m *wallModel) seen(knobs []Knob, held map[string]string) ([]Knob, error) {
+	var out []Knob
+	low, high := make([]float64, m.n), make([]float64, m.n)
+	for _, k := range knobs {
+		v, _, ok := m.base.Number(k.Path)
+		if !ok {
+			return nil, fmt.Errorf("calibrate: the design has no number at %s", k.Path)
+		}
+		from, to := k.to(k.Low), k.to(k.High)
+		x := math.Min(math.Max(k.to(v), from), to)
+		a, b := math.Max(x-0.05*(to-from), from), math.Min(x+0.05*(to-from), to)
+		if err := m.residual(m.design([]Knob{k}, []float64{a}), low); err != nil {
+			return nil, err
+		}
+		if err := m.residual(m.design([]Knob{k}, []float64{b}), high); err != nil {
+			return nil, err
+		}
+		change := 0.0
+		for i := range low {
+			change += (high[i] - low[i]) * (high[i] - low[i])
+		}
+		if math.Sqrt(change)*openShare*(to-from) < b-a {
+			held[k.Path] = "turning it hardly changes what was measured"
+			continue
+		}
+		out = append(out, k)
+	}
+	return out, nil
 }
 
 // design returns the design with the knobs turned.
