@@ -34,12 +34,12 @@ func Checks() []cite.Check {
 	}
 	return []cite.Check{
 		{
-			ID: "pallet.stack.force", Case: "pack of 1.852 kg, 84 a layer, 5 layers, 2 pallets of 25 kg", Source: "Brandau2013", Unit: "N",
+			ID: "pallet.stack.force", Case: "pack of 1.852 kg, 84 a layer, 5 layers, 2 pallets of 25 kg", Source: "Brandau201304", Unit: "N",
 			Published: 166, Allowed: 0.5, Mark: cite.Regression, Note: "the source gives the method, not this case",
 			Ours: load(func(l Load) float64 { return l.Force }),
 		},
 		{
-			ID: "pallet.stack.required", Case: "the same times 1.5", Source: "Brandau2013", Unit: "N",
+			ID: "pallet.stack.required", Case: "the same times 1.5", Source: "Brandau201304", Unit: "N",
 			Published: 250, Allowed: 0.5, Mark: cite.Regression, Ours: load(func(l Load) float64 { return l.Required }),
 		},
 		{

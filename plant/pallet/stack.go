@@ -31,7 +31,7 @@ type Load struct {
 // pack carries its share. Compare it with the top load of the filled, capped
 // pack, not of the empty bottle. Counts 1..1000, pack 0..50 kg, pallet
 // 0..200 kg, safety factor 1..10.
-// Source: Brandau2013.
+// Source: Brandau201304.
 func (s Stack) Bottom() (Load, error) {
 	switch {
 	case !(s.Pack > 0) || s.Pack > 50:

@@ -53,7 +53,7 @@ var stackStage = stage{
 		}
 		c.figure("stack.load", load.Required, figure.Origin{
 			Method: "Static load on the lowest pack, every pack of a layer carrying its share, times the safety factor", Equation: "F = SF 9.80665 m/s² (m (L P - 1) + m_pallet (P - 1) / N)",
-			Sources: []string{"Brandau2013"}, Theory: "pallet",
+			Sources: []string{"Brandau201304"}, Theory: "pallet",
 			Inputs: []figure.Input{
 				c.given("SF", "plant.stack_factor"), c.input("m", "pack.mass"), c.given("L", "plant.layers"), c.given("P", "plant.pallets_high"),
 				c.given("m_pallet", "plant.pallet_mass"), c.given("N", "plant.per_layer"),
