@@ -15,7 +15,6 @@ type recorder struct {
 	progress  Progress
 	last      float64
 	nextFrame float64
-	high      bool
 }
 
 func (r *recorder) reserve() {

@@ -364,12 +364,10 @@ func (s *solver) contact(dt float64) {
 		if d > contactTol {
 			continue
 		}
-		f := 1.0
+		f := 0.0
 		az, ar := w.zn[i]+h*nz, w.rn[i]+h*nr
 		d0, _, _, _ := s.prof.distance(az, max(ar, 0))
-		if d0 <= 0 {
-			f = 0
-		} else {
+		if d0 > 0 {
 			f = d0 / (d0 - d)
 		}
 		if slide && i < w.n {

@@ -60,8 +60,6 @@ func BaseFactor(kind bottle.BaseKind) (cite.Datum, error) {
 // span is a factor with its range.
 type span struct{ value, low, high float64 }
 
-func spanOf(d cite.Datum) span { return span{d.Value, d.Low, d.High} }
-
 // Temperatures of the card, °C, and the range it answers for.
 var temperatureNodes = [3]struct {
 	celsius float64

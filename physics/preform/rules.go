@@ -83,7 +83,7 @@ func (p *Preform) Review(class Class, s *Stretch) ([]Finding, error) {
 	var out []Finding
 	add := func(c cite.Card, key string, v float64) {
 		d, _ := c.Get(key)
-		out = append(out, find(string(c.Name)+"."+key, d, v))
+		out = append(out, find(c.Name+"."+key, d, v))
 	}
 	if class != Refillable {
 		add(every, "wall_limit", w)
