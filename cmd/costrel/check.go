@@ -75,11 +75,7 @@ func (c *checkCmd) one(e *env, file string, cache *run.Cache) (int, error) {
 	case c.Why != "":
 		if err := b.WriteWhy(e.out, c.Why); err != nil {
 			fmt.Fprintf(e.err, "%s: %v\n", file, err)
-			for _, p := range b.Problems {
-				if p.Key == c.Why {
-					fmt.Fprintf(e.err, "  left out: %s\n", p.Reason)
-				}
-			}
+			c.notShown(e, r, b)
 			return exitInput, nil
 		}
 		return exitPass, nil

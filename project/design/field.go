@@ -96,66 +96,6 @@ func (f Field) bound(text string) bound {
 	return bound{v.SI, err == nil}
 }
 
-// nearest returns the candidate closest to word, or "" when none is near.
-func nearest(word string, candidates []string) string {
-	if len(word) > 200 {
-		return ""
-	}
-	best, bestD, bestLost := "", 1<<30, 0
-	w := strings.ToLower(word)
-	for _, c := range candidates {
-		d, l := distance(w, strings.ToLower(c)), lost(w, strings.ToLower(c))
-		if d < bestD || d == bestD && l < bestLost {
-			best, bestD, bestLost = c, d, l
-		}
-	}
-	if bestD > max(2, len(word)/3) || bestD >= len([]rune(word)) {
-		return ""
-	}
-	return best
-}
-
-// lost counts the characters of a word that another does not have.
-func lost(a, b string) int {
-	n := 0
-	for _, r := range a {
-		if i := strings.IndexRune(b, r); i >= 0 {
-			b = b[:i] + b[i+len(string(r)):]
-		} else {
-			n++
-		}
-	}
-	return n
-}
-
-// distance is the edit distance of two words (insert, delete, replace and
-// swap of neighbours cost 1).
-func distance(a, b string) int {
-	s, t := []rune(a), []rune(b)
-	if len(s) > 64 {
-		s = s[:64]
-	}
-	prev2, prev, cur := make([]int, len(t)+1), make([]int, len(t)+1), make([]int, len(t)+1)
-	for j := range prev {
-		prev[j] = j
-	}
-	for i := 1; i <= len(s); i++ {
-		cur[0] = i
-		for j := 1; j <= len(t); j++ {
-			cost := 1
-			if s[i-1] == t[j-1] {
-				cost = 0
-			}
-			cur[j] = min(prev[j]+1, cur[j-1]+1, prev[j-1]+cost)
-			if i > 1 && j > 1 && s[i-1] == t[j-2] && s[i-2] == t[j-1] {
-				cur[j] = min(cur[j], prev2[j-2]+1)
-			}
-		}
-		prev2, prev, cur = prev, cur, prev2
-	}
-	return prev[len(t)]
-}
-
 // Clip returns v moved inside the accepted range of the field.
 func (f Field) Clip(v float64) float64 {
 	if f.lo.ok && v < f.lo.si {
