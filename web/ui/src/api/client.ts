@@ -1,10 +1,13 @@
 // The page's one door to the server.
+import { events } from './events';
 import type {
   CheckAnswer,
   CheckRequest,
   Conflict,
   DesignFile,
   DesignList,
+  Failed,
+  Progress,
   PublishedCheck,
   Saved,
   Source,
@@ -55,6 +58,32 @@ export const units = () => json<UnitTable>('units');
 export const source = (key: string) => json<Source>(`sources/${name(key)}`);
 export const check = (body: CheckRequest, signal?: AbortSignal) =>
   json<CheckAnswer>('check', { method: 'POST', body: JSON.stringify(body), ...(signal && { signal }) });
+
+/** Computes a design with every solver; tells how far it is. Aborting the signal ends the work on the server, too. */
+export async function run(
+  body: CheckRequest,
+  signal: AbortSignal,
+  onprogress: (p: Progress) => void,
+): Promise<CheckAnswer> {
+  const response = await ask('runs', { method: 'POST', body: JSON.stringify(body), signal });
+  if (!response.ok) throw await refusal(response);
+  try {
+    if (response.body) {
+      for await (const { event, data } of events(response.body)) {
+        if (event === 'progress') onprogress(JSON.parse(data) as Progress);
+        if (event === 'result') return JSON.parse(data) as CheckAnswer;
+        if (event === 'failed') throw failure(JSON.parse(data) as Failed);
+      }
+    }
+  } catch (error) {
+    if (error instanceof Refused || signal.aborted) throw error;
+    throw new Offline(String(error));
+  }
+  throw new Offline('the run broke off');
+}
+
+const failure = (f: Failed): Refused =>
+  new Refused(422, [f.message, ...(f.problems ?? []).map((p) => p.message)].join('; '));
 
 export const publishedChecks = () => json<{ rows: PublishedCheck[] | null }>('verify');
 

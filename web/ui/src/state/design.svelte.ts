@@ -8,7 +8,9 @@ import type {
   Conflict,
   FieldMap,
   Geometry,
+  Playback,
   Plot,
+  Progress,
   ResolvedInput,
   UnitSystem,
 } from '../api/types';
@@ -44,6 +46,11 @@ export class OpenDesign {
   inputs = $state.raw<ResolvedInput[]>([]);
   plots = $state.raw<Plot[]>([]);
   maps = $state.raw<FieldMap[]>([]);
+  full = $state(false); // what is shown comes from a full run
+  running = $state.raw<Progress | null>(null);
+  runFault = $state(''); // why the last full run gave no blown wall
+  held = $state(false); // the reader stopped the run: it does not start by itself until the next change
+  lastFull = $state.raw<{ text: string; answer: CheckAnswer } | null>(null);
 
   private history = $state.raw(begin(''));
   private onDisk = $state('');
@@ -54,6 +61,8 @@ export class OpenDesign {
   private group = 0;
   private saveNext = false;
   private boards = new Map<string, { units: UnitSystem; board: Board }>();
+  private fulls = new Map<string, CheckAnswer>();
+  private runControl: AbortController | undefined;
   private retry: ReturnType<typeof setTimeout> | undefined;
   private readonly queue: Latest<Sent>;
 
@@ -84,12 +93,23 @@ export class OpenDesign {
   }
   /** The board before the last step, to show what it moved. */
   get earlier(): Board | null {
-    const kept = this.boards.get(before(this.history));
+    const kept = this.boards.get(mark(this.full, before(this.history)));
     return kept && kept.units === this.units && before(this.history) !== this.text ? kept.board : null;
   }
   /** The design has errors, so that what is shown is older than the text. */
   get unusable(): boolean {
     return this.answer !== null && !this.answer.board;
+  }
+
+  /** The last full run belongs to another text than the present one. */
+  get blownStale(): boolean {
+    return this.lastFull !== null && (this.pendingEdits || this.lastFull.text !== this.text);
+  }
+  get playback(): Playback | null {
+    return this.lastFull?.answer.playback ?? null;
+  }
+  get canRun(): boolean {
+    return this.phase === 'ready' && !this.pending && !this.unusable && !this.full && !this.running;
   }
 
   private pendingEdits = $state(false);
@@ -172,6 +192,49 @@ export class OpenDesign {
     if (this.phase === 'ready') this.ask(0);
   }
 
+  /** Computes the present text with every solver; the preview stands until the result is there. */
+  async run(): Promise<void> {
+    if (!this.canRun) return;
+    const { text, units } = this;
+    const control = new AbortController();
+    this.runControl = control;
+    this.running = { stage: '', fraction: 0 };
+    this.runFault = '';
+    this.notice = '';
+    this.held = false;
+    try {
+      const answer = await api.run({ name: this.name, text, edits: [], units }, control.signal, (p) => {
+        if (this.runControl === control) this.running = p;
+      });
+      if (control.signal.aborted) return;
+      this.fulls.set(`${units} ${text}`, answer);
+      if (this.fulls.size > 4) this.fulls.delete(this.fulls.keys().next().value!);
+      this.lastFull = { text, answer };
+      this.show(answer, units);
+      this.answers++;
+    } catch (error) {
+      if (control.signal.aborted) return;
+      this.runFault = error instanceof Offline ? words.run.broken : told(error);
+    } finally {
+      if (this.runControl === control) {
+        this.runControl = undefined;
+        this.running = null;
+      }
+    }
+  }
+
+  /** Stops a full run on the reader's word. */
+  cancelRun(): void {
+    this.held = true;
+    this.withdraw();
+  }
+
+  private withdraw(): void {
+    this.runControl?.abort();
+    this.runControl = undefined;
+    this.running = null;
+  }
+
   async save(): Promise<void> {
     if (this.phase !== 'ready' || this.saving) return;
     if (this.edits.size > 0 || this.pending) {
@@ -224,12 +287,16 @@ export class OpenDesign {
 
   close(): void {
     clearTimeout(this.retry);
+    this.withdraw();
     this.queue.drop();
   }
 
   private ask(delay: number): void {
     this.pending = true;
-    this.notice = '';
+    this.notice = this.running ? words.run.withdrawn : '';
+    this.withdraw();
+    this.runFault = '';
+    this.held = false;
     this.queue.ask(delay);
   }
 
@@ -260,29 +327,36 @@ export class OpenDesign {
   }
 
   private received(sent: Sent): void {
-    const { answer } = sent;
+    // A text that has been run in full shows its full result again.
+    const answer = (sent.answer.board && this.fulls.get(`${sent.units} ${sent.answer.text}`)) || sent.answer;
     for (const [path, text] of sent.edits) if (this.edits.get(path) === text) this.edits.delete(path);
     this.pendingEdits = this.edits.size > 0;
     if (sent.edits.size > 0) {
       this.history = record(this.history, { state: answer.text, label: sent.label, group: sent.group });
     }
-    this.answer = answer;
-    if (answer.board) {
-      this.board = answer.board;
-      this.geometry = answer.geometry ?? null;
-      this.inputs = answer.resolved ?? [];
-      this.plots = answer.plots ?? [];
-      this.maps = answer.maps ?? [];
-      this.remember(answer.text, { units: sent.units, board: answer.board });
-    }
+    this.show(answer, sent.units);
     this.offline = false;
     this.refused = '';
     this.pending = false;
     this.answers++;
+    if (this.lastFull?.text === this.text && !answer.full) void this.run(); // only the units are new
     if (this.saveNext) {
       this.saveNext = false;
       void this.save();
     }
+  }
+
+  private show(answer: CheckAnswer, units: UnitSystem): void {
+    this.answer = answer;
+    if (!answer.board) return;
+    this.board = answer.board;
+    this.geometry = answer.geometry ?? null;
+    this.inputs = answer.resolved ?? [];
+    this.plots = answer.plots ?? [];
+    this.maps = answer.maps ?? [];
+    this.full = answer.full;
+    this.runFault = answer.full && !answer.playback ? blowFault(answer.board) : '';
+    this.remember(mark(answer.full, answer.text), { units, board: answer.board });
   }
 
   private remember(text: string, kept: { units: UnitSystem; board: Board }): void {
@@ -337,5 +411,11 @@ export class OpenDesign {
     this.step();
   }
 }
+
+const mark = (full: boolean, text: string) => `${full ? 'full' : 'preview'} ${text}`;
+
+/** Why a full run has no blow. */
+const blowFault = (board: Board): string =>
+  (board.problems ?? []).find((p) => p.stage === 'blow')?.reason ?? words.run.noBlow;
 
 const told = (error: unknown): string => (error instanceof Error ? error.message : String(error));

@@ -23,6 +23,7 @@ class Prefs {
   #theme = $state<Theme>('auto');
   #units = $state<UnitSystem>('eu');
   #wall = $state(10);
+  #autorun = $state(false);
 
   constructor() {
     const theme = read('theme');
@@ -30,6 +31,7 @@ class Prefs {
     if (read('units') === 'us') this.#units = 'us';
     const wall = Number(read('wall'));
     if ([1, 5, 10, 20].includes(wall)) this.#wall = wall;
+    this.#autorun = read('autorun') === 'yes';
     this.#paint();
   }
 
@@ -57,6 +59,15 @@ class Prefs {
   set wall(value: number) {
     this.#wall = value;
     write('wall', String(value));
+  }
+
+  /** A full run starts by itself when changes have settled. */
+  get autorun(): boolean {
+    return this.#autorun;
+  }
+  set autorun(value: boolean) {
+    this.#autorun = value;
+    write('autorun', value ? 'yes' : 'no');
   }
 
   #paint(): void {
