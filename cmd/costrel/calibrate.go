@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"text/tabwriter"
 
+	"costrel/figure"
 	"costrel/physics/permeation"
 	"costrel/project/calibrate"
 	"costrel/project/design"
@@ -23,6 +24,8 @@ type calibrateCmd struct {
 	Pulls     string `placeholder:"CSV" help:"Carbonation pulls: fit the barrier of the wall, predict best-before, say when to stop pulling."`
 	Sections  string `placeholder:"CSV" help:"Section weights: fit the blow."`
 	Thickness string `placeholder:"CSV" help:"Wall readings by height: fit the blow."`
+	Tests     string `placeholder:"CSV" help:"Growth, burst and top load: fit stiffness, creep and strength of the wall."`
+	Variant   string `help:"Design in a table of several, such as old or new."`
 	Write     string `placeholder:"FILE" help:"Write the design with the fitted values to a new file."`
 	Units     string `enum:"eu,us" default:"eu" help:"Units of the printed texts: eu or us."`
 }
@@ -34,8 +37,8 @@ func (c *calibrateCmd) Run(e *env) error {
 	if err != nil {
 		return inputError{err}
 	}
-	if c.Pulls == "" && c.Sections == "" && c.Thickness == "" {
-		return inputError{errors.New("give a table: --pulls, --sections or --thickness")}
+	if c.Pulls == "" && c.Sections == "" && c.Thickness == "" && c.Tests == "" {
+		return inputError{errors.New("give a table: --pulls, --sections, --thickness or --tests")}
 	}
 	var edits [][2]string
 	if c.Sections != "" || c.Thickness != "" {
@@ -47,6 +50,13 @@ func (c *calibrateCmd) Run(e *env) error {
 	}
 	if c.Pulls != "" {
 		more, err := c.pulls(e, doc)
+		if err != nil {
+			return inputError{err}
+		}
+		edits = append(edits, more...)
+	}
+	if c.Tests != "" {
+		more, err := c.strength(e, doc)
 		if err != nil {
 			return inputError{err}
 		}
@@ -142,6 +152,43 @@ func (c *calibrateCmd) forming(e *env, doc *design.Document) ([][2]string, error
 			k = unit.Mass
 		}
 		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\t%+.1f %%\n", d.Label, report.Show(k, d.Measured, sys, ""), report.Show(k, d.Before, sys, ""), report.Show(k, d.After, sys, ""), 100*(d.After/d.Measured-1))
+	}
+	return edits, w.Flush()
+}
+
+// strength fits stiffness, creep and strength of the wall to tests.
+func (c *calibrateCmd) strength(e *env, doc *design.Document) ([][2]string, error) {
+	t, err := table(c.Tests, "")
+	if err != nil {
+		return nil, err
+	}
+	tests, err := calibrate.TestedOf(t, c.Variant)
+	if err != nil {
+		return nil, err
+	}
+	fmt.Fprintln(e.err, "fitting stiffness, creep and strength; this runs the virtual tests some dozens of times")
+	f, err := calibrate.FitStrength(context.Background(), doc.Design, tests, nil)
+	if err != nil {
+		return nil, err
+	}
+	sys := unit.System(c.Units)
+	fmt.Fprintf(e.out, "Strength of %s fitted to the tests (%d runs; residuals over their scatter %.2f before, %.2f after)\n", doc.Design.Name, f.Runs, f.RMSFirst, f.RMSAfter)
+	w := tabwriter.NewWriter(e.out, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(w, "  number\tbefore\tafter\t± s\t")
+	var edits [][2]string
+	for _, k := range f.Knobs {
+		fmt.Fprintf(w, "  %s\t%.3g\t%.3g\t%.2g\t%s\n", k.Label, k.Before, k.After, k.SD, k.Why)
+		edits = append(edits, [2]string{k.Path, strconv.FormatFloat(k.After, 'g', 4, 64)})
+	}
+	if err := w.Flush(); err != nil {
+		return nil, err
+	}
+	fmt.Fprintln(e.out, "  A modulus or strength factor far from 1 tells that the computed wall is off there: calibrate the wall first.")
+	w = tabwriter.NewWriter(e.out, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(w, "\n  test\tmeasured\tbefore\tafter\toff by")
+	for _, d := range f.Data {
+		q, _ := figure.Find(d.Key)
+		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\t%+.1f %%\n", q.Label, report.Show(q.Kind, d.Measured, sys, ""), report.Show(q.Kind, d.Before, sys, ""), report.Show(q.Kind, d.After, sys, ""), 100*(d.After/d.Measured-1))
 	}
 	return edits, w.Flush()
 }

@@ -41,8 +41,11 @@ type Design struct {
 	Blow    Blow    `yaml:"blow" label:"Blow"`
 	Shelf   Shelf   `yaml:"shelf" label:"Shelf life"`
 	HotFill HotFill `yaml:"hotfill" label:"Hot fill"`
-	Plant   Plant   `yaml:"plant" label:"Plant"`
-	Limits  []Limit `yaml:"limits" label:"Limits"`
+
+	Handling Handling `yaml:"handling" label:"Handling"`
+
+	Plant  Plant   `yaml:"plant" label:"Plant"`
+	Limits []Limit `yaml:"limits" label:"Limits"`
 }
 
 // Brief is what the pack is asked to do.
@@ -237,6 +240,17 @@ type HotFill struct {
 	End        unit.Temperature `yaml:"end_temperature" kind:"temperature" min:"0 °C" max:"40 °C" label:"End temperature" doc:"Temperature at which the vacuum is read."`
 	Shrinkage  float64          `yaml:"shrinkage" kind:"fraction" min:"0 %" max:"10 %" label:"Shrinkage" doc:"Loss of bottle volume by the heat of filling."`
 	Compliance float64          `yaml:"panel_compliance" kind:"compliance" min:"0 mL/kPa" max:"20 mL/kPa" label:"Panel compliance" doc:"Volume the panels give per pressure difference."`
+}
+
+// Handling holds the conditions of the virtual tests of strength.
+type Handling struct {
+	Lab           unit.Temperature `yaml:"lab_temperature" kind:"temperature" min:"5 °C" max:"40 °C" label:"Lab temperature" doc:"Temperature of burst, top load and vacuum tests."`
+	Stability     unit.Temperature `yaml:"stability_temperature" kind:"temperature" min:"23 °C" max:"60 °C" label:"Stability temperature" doc:"Temperature of the thermal stability test."`
+	StabilityTime float64          `yaml:"stability_time" kind:"time" min:"1 h" max:"60 d" label:"Stability time" doc:"How long the pack stands at the stability temperature."`
+	Drop          float64          `yaml:"drop_height" kind:"length" min:"0.1 m" max:"5 m" label:"Drop height" doc:"Height of the drop test of the filled pack."`
+	Modulus       float64          `yaml:"modulus_factor" kind:"ratio" min:"0.3" max:"3" label:"Modulus factor" doc:"Multiplier on the modulus law of the stretched wall; 1 until calibrated on top load or growth."`
+	Strength      float64          `yaml:"strength_factor" kind:"ratio" min:"0.3" max:"3" label:"Strength factor" doc:"Multiplier on the strength law of the stretched wall; 1 until calibrated on burst tests."`
+	Creep         float64          `yaml:"creep_factor" kind:"ratio" min:"0" max:"10" label:"Creep factor" doc:"Multiplier on the creep law of the wall, which is written for half the stress of a sparkling pack. 0.3 makes a usual pack grow 1.5 to 3 % in the stability test (common practice); calibrate it there."`
 }
 
 // Plant holds prices, energies, emissions and pallet.

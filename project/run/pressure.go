@@ -14,6 +14,7 @@ import (
 type Pressures struct {
 	Liquid           drink.Liquid
 	Pack             drink.Pack // closed pack as filled
+	Open             bool       // held at its carbonation instead of closed
 	Fill, Store, Hot unit.GaugePressure
 	FillAmbient      unit.AbsPressure
 	SaleAmbient      unit.AbsPressure
@@ -50,7 +51,7 @@ var pressureStage = stage{
 		if err != nil {
 			return nil, err
 		}
-		out := &Pressures{Liquid: liquid}
+		out := &Pressures{Liquid: liquid, Open: open}
 		if out.FillAmbient, err = climate.Pressure(d.Climate.AltitudeFill); err != nil {
 			return nil, err
 		}

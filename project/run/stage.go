@@ -37,6 +37,7 @@ type stage struct {
 	keys  []string                   // figures it may compute
 	full  bool                       // runs in a full check only
 	extra []string                   // stages it also needs in a full check
+	soft  []string                   // stages it reads when they gave a result
 	run   func(c *pass) (any, error) // pure; figures and problems go to the pass
 }
 
@@ -128,10 +129,11 @@ func from[T any](c *pass, name string) T { return c.done[name].out.(T) }
 
 // wants returns the stages that s needs in this work.
 func (s stage) wants(w work) []string {
-	if !w.full || s.extra == nil {
-		return s.needs
+	out := append(append([]string{}, s.needs...), s.soft...)
+	if w.full {
+		out = append(out, s.extra...)
 	}
-	return append(append([]string{}, s.needs...), s.extra...)
+	return out
 }
 
 // hash returns the key of a stage: its name, what it reads, and the keys of

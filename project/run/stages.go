@@ -4,7 +4,7 @@ package run
 // behind those it needs.
 var stages = []stage{
 	bottleStage, preformStage, injectStage, reheatStage, blowStage, wallStage, pressureStage, stressStage, shelfStage, hotfillStage,
-	closureStage, stackStage, airStage, ovenHeatStage, costStage, footprintStage,
+	strengthStage, closureStage, stackStage, airStage, ovenHeatStage, costStage, footprintStage,
 }
 
 // FullStages returns the names of the stages that run in a full check only.

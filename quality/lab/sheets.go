@@ -31,7 +31,7 @@ var labels = []Rule{
 // tests are the bottle and closure tests, one piece a row. The heading of
 // each must name the unit.
 var tests = []Rule{
-	{Name: "topload_empty_vented", Key: "topload.empty.vented", Label: "Top load, empty and vented", Kind: unit.Force, Role: Measure},
+	{Name: "topload_empty_vented", Key: "topload.empty", Label: "Top load, empty and vented", Kind: unit.Force, Role: Measure},
 	{Name: "topload_empty", Key: "topload.empty", Label: "Top load, empty", Kind: unit.Force, Role: Measure},
 	{Name: "topload_filled", Key: "topload.filled", Label: "Top load, filled", Kind: unit.Force, Role: Measure},
 	{Name: "topload", Key: "topload.empty", Label: "Top load, empty", Kind: unit.Force, Role: Measure},
@@ -41,10 +41,10 @@ var tests = []Rule{
 	{Name: "burst_old", Key: "burst.pressure", Label: "Burst pressure", Kind: unit.PressureGauge, Role: Measure, Variant: "old"},
 	{Name: "burst_new", Key: "burst.pressure", Label: "Burst pressure", Kind: unit.PressureGauge, Role: Measure, Variant: "new"},
 	{Name: "vol_expansion_at_burst", Key: "burst.expansion", Label: "Volume expansion at burst", Kind: unit.Fraction, Role: Measure},
-	{Name: "ts_dia_growth", Key: "thermal.growth.diameter", Label: "Diameter growth, thermal stability", Kind: unit.Fraction, Role: Measure},
-	{Name: "ts_height_growth", Key: "thermal.growth.height", Label: "Height growth, thermal stability", Kind: unit.Length, Role: Measure},
-	{Name: "ts_fill_drop", Key: "thermal.fill.drop", Label: "Fill-point drop, thermal stability", Kind: unit.Length, Role: Measure},
-	{Name: "ts_base_clearance", Key: "thermal.base.clearance", Label: "Base clearance, thermal stability", Kind: unit.Length, Role: Measure},
+	{Name: "ts_dia_growth", Key: "growth.diameter", Label: "Diameter growth, thermal stability", Kind: unit.Fraction, Role: Measure},
+	{Name: "ts_height_growth", Key: "growth.height", Label: "Height growth, thermal stability", Kind: unit.Length, Role: Measure},
+	{Name: "ts_fill_drop", Key: "stability.fill.drop", Label: "Fill-point drop, thermal stability", Kind: unit.Length, Role: Measure},
+	{Name: "ts_base_clearance", Key: "base.clearance", Label: "Base clearance, thermal stability", Kind: unit.Length, Role: Measure},
 	{Name: "perpendicularity", Key: "perpendicularity", Label: "Perpendicularity", Kind: unit.Length, Role: Measure},
 	{Name: "stress_crack", Key: "stresscrack.time", Label: "Time to stress crack", Kind: unit.Time, Role: Measure, Scale: stat.Log},
 	{Name: "cold_vacuum", Key: "hotfill.vacuum", Label: "Vacuum after cooling", Kind: unit.PressureChange, Role: Measure},

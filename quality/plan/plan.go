@@ -72,7 +72,7 @@ var all = []Test{
 	{Carbonated, "Section weights and wall", "section.base.mass", 12, 1, Bound, "cut at the planes and weigh to 0.1 g; wall at four quadrants", "CommonPractice", "medium", ""},
 	{Carbonated, "Top load, empty", "topload.empty", 12, 1, Bound, "aged at least 72 h, 510 mm/min to 3.75 mm", "ISBTTopLoad", "high", ""},
 	{Carbonated, "Burst", "burst.pressure", 12, 1, Bound, "water, programmed ramp; record pressure, expansion and place", "PTIMethods", "medium", guardWater},
-	{Carbonated, "Thermal stability", "thermal.growth.diameter", 12, 1, Bound, "carbonated, 37.8 °C and 85 % humidity for 24 h, measured again within 4 h", "PTIMethods", "medium", guardWarm},
+	{Carbonated, "Thermal stability", "growth.diameter", 12, 1, Bound, "carbonated, 37.8 °C and 85 % humidity for 24 h, measured again within 4 h", "PTIMethods", "medium", guardWarm},
 	{Carbonated, "Stress crack, caustic bath", "stresscrack.time", 12, 1, Bound, "0.2 % NaOH, 531 kPa(g), 22 °C; 5 min pressurised before immersion; time to failure", "PTIMethods", "medium", guardBath},
 	{Carbonated, "Stress crack, 28 days", "", 24, 1, None, "base dipped in agent, 37.8 °C and 85 % humidity, looked at daily", "PTIMethods", "medium", guardBath},
 	{Carbonated, "Drop, base and side, 22 and 4 °C", "", 12, 4, None, "filled and closed, 1.5 to 2 m", "Brandau201610", "medium", guardDrop},

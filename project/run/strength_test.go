@@ -1,0 +1,60 @@
+package run
+
+import (
+	"math"
+	"testing"
+)
+
+// The invented carbonated pack, its factors fitted to its own laboratory: the
+// means of the laboratory lie in the bands.
+func TestStrengthAgainstLaboratory(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a full run")
+	}
+	r, err := Full(t.Context(), example(t, "sorrel-lime.yaml"), nil, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for key, mean := range map[string]float64{
+		"burst.pressure": 10.424e5, "topload.empty": 248.3, "growth.diameter": 0.01973, "growth.height": 1.117e-3, "stability.fill.drop": 10.55e-3,
+	} {
+		f := figureOf(t, r, key)
+		if mean < f.Lo || mean > f.Hi {
+			t.Errorf("%s: laboratory %g outside %g..%g", key, mean, f.Lo, f.Hi)
+		}
+		if f.Hi > 3*f.Value || f.Lo < 0 {
+			t.Errorf("%s: a band of %g..%g round %g says nothing", key, f.Lo, f.Hi, f.Value)
+		}
+	}
+	for _, k := range []string{"topload.filled", "stack.capacity"} {
+		if f, e := figureOf(t, r, k), figureOf(t, r, "topload.empty"); f.Value < 3*e.Value {
+			t.Errorf("%s: a pack under pressure carries several times the empty one: %+v", k, f)
+		}
+	}
+	if f := figureOf(t, r, "stress.max"); f.Value < 0.8*figureOf(t, r, "pack.stress.hoop.hot").Value {
+		t.Errorf("stress.max %+v", f)
+	}
+}
+
+// The pressure of the sealed pack falls as the bottle gives room.
+func TestSealed(t *testing.T) {
+	doc := example(t, "sorrel-lime.yaml")
+	done := evaluate(doc.Design, work{ctx: t.Context(), until: "pressure"}, NewCache(64))
+	p := done["pressure"].out.(*Pressures)
+	at, err := p.sealed(doc.Design.Handling.Stability)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rigid, slope := at(0)
+	grown, _ := at(20e-6)
+	if !(slope < 0 && grown < rigid && grown > 0.8*rigid) {
+		t.Errorf("%g Pa, slope %g, grown %g", rigid, slope, grown)
+	}
+	if _, s := at(30e-6); math.Abs(s/((grown-rigid)/20e-6)-1) > 0.5 {
+		t.Errorf("slope %g", s)
+	}
+	// Less than the drink held at its carbonation, which loses none to the headspace.
+	if grown > float64(p.Hot)*1.02 {
+		t.Errorf("closed %g, open %g", grown, float64(p.Hot))
+	}
+}

@@ -1,0 +1,162 @@
+package run
+
+import (
+	"fmt"
+	"math"
+
+	"costrel/physics/resin"
+	"costrel/physics/shell"
+	"costrel/project/design"
+)
+
+// shellBottle returns the bottle for the virtual tests of strength: the outer
+// profile with its wall, the stiffness and strength of every place by its own
+// stretch, and for a petaloid base the round dome on which its valleys lie.
+func shellBottle(d *design.Design, shape *Shape, w *Wall) (shell.Bottle, []string, error) {
+	st, err := shape.Bottle.Stations(321)
+	if err != nil {
+		return shell.Bottle{}, nil, err
+	}
+	base := shape.Bottle.Spec().Base
+	petaloid := d.Bottle.Base.Type == "petaloid"
+	body := 0.0
+	if petaloid {
+		body = d.Bottle.Base.Height
+	}
+	var out []shell.Station
+	var warnings []string
+	add := func(z, r, t float64, p shell.Ply) {
+		if n := len(out); n > 0 && math.Hypot(z-out[n-1].Z, r-out[n-1].R) < 0.05e-3 {
+			return
+		}
+		out = append(out, shell.Station{Z: z, R: r, Wall: t, Ply: shell.Even(p)})
+	}
+	at := func(s float64) (float64, shell.Ply, error) {
+		t, _ := w.Along.At(s)
+		hoop, axial := w.stretchAt(s)
+		p, err := ply(d, hoop, axial)
+		return t, p, err
+	}
+	if petaloid {
+		r, err := shape.Bottle.DiameterAt(body)
+		if err != nil {
+			return shell.Bottle{}, nil, err
+		}
+		end := shape.Bottle.CutS(body)
+		var fault error
+		plyOf := func(share float64) shell.Layers {
+			_, p, err := at(share * end)
+			if err != nil {
+				fault = err
+			}
+			return shell.Even(p)
+		}
+		wallOf := func(share float64) float64 {
+			t, _ := w.Along.At(share * end)
+			return t
+		}
+		dome, err := shell.Dome(r/2, body, d.Bottle.Base.PushUp, 60, wallOf, plyOf)
+		if err == nil {
+			err = fault
+		}
+		if err != nil {
+			return shell.Bottle{}, nil, err
+		}
+		out = append(out, dome...)
+		warnings = append(warnings, "the petaloid base stands as the round dome of its valleys; feet come in by factors")
+	}
+	for i := range st.S {
+		if petaloid && st.Z[i] <= body+1e-6 {
+			continue
+		}
+		t, p, err := at(st.S[i])
+		if err != nil {
+			return shell.Bottle{}, nil, err
+		}
+		add(st.Z[i], st.R[i], t, p)
+	}
+	if len(out) < 10 {
+		return shell.Bottle{}, nil, fmt.Errorf("strength: only %d places of the wall", len(out))
+	}
+	b := shell.Bottle{Stations: out, Creep: creepOf(d.Handling.Creep)}
+	if petaloid || d.Bottle.Base.Type == "hemisphere" {
+		b.Stand = base.StandingRadius
+	}
+	if petaloid {
+		b.Gate = d.Bottle.Base.PushUp
+	}
+	return b, warnings, nil
+}
+
+// ply returns stiffness and strength of the wall by its stretch.
+func ply(d *design.Design, hoop, axial float64) (shell.Ply, error) {
+	hoop, axial = math.Max(hoop, 1), math.Max(axial, 1)
+	law := resin.DefaultLinear()
+	es, _, err := law.Modulus(axial, hoop)
+	if err != nil {
+		return shell.Ply{}, err
+	}
+	eh, _, err := law.Modulus(hoop, axial)
+	if err != nil {
+		return shell.Ply{}, err
+	}
+	strength := resin.DefaultStrength()
+	ys, us, _, err := strength.At(axial)
+	if err != nil {
+		return shell.Ply{}, err
+	}
+	yh, uh, _, err := strength.At(hoop)
+	if err != nil {
+		return shell.Ply{}, err
+	}
+	e, q := d.Handling.Modulus, d.Handling.Strength
+	return shell.Ply{Es: es * e, Eh: eh * e, Nu: 0.38, Ys: ys * q, Yh: yh * q, Us: us * q, Uh: uh * q}, nil
+}
+
+// stretchAt returns hoop (mid wall) and axial stretch at an arc of the outline.
+func (w *Wall) stretchAt(s float64) (hoop, axial float64) {
+	if w.Blown != nil {
+		return w.Blown.stretchAt(s)
+	}
+	r := w.Draw
+	return between(r.Stations.S, r.HoopMid, s), between(r.Stations.S, r.Axial, s)
+}
+
+func (b *Blown) stretchAt(s float64) (hoop, axial float64) {
+	n := len(b.S)
+	i := 0
+	for i < n && b.S[i] < s {
+		i++
+	}
+	switch {
+	case i == 0:
+		return b.Places[0].Hoop, b.Places[0].Axial
+	case i == n:
+		return b.Places[n-1].Hoop, b.Places[n-1].Axial
+	}
+	x := (s - b.S[i-1]) / (b.S[i] - b.S[i-1])
+	p, q := b.Places[i-1], b.Places[i]
+	return p.Hoop + x*(q.Hoop-p.Hoop), p.Axial + x*(q.Axial-p.Axial)
+}
+
+// between reads a table by straight lines; its ends hold beyond.
+func between(x, y []float64, at float64) float64 {
+	n := len(x)
+	if at <= x[0] {
+		return y[0]
+	}
+	for i := 1; i < n; i++ {
+		if at <= x[i] {
+			f := (at - x[i-1]) / (x[i] - x[i-1])
+			return y[i-1] + f*(y[i]-y[i-1])
+		}
+	}
+	return y[n-1]
+}
+
+// creepOf returns the creep law of the wall times a factor.
+func creepOf(factor float64) shell.Creep {
+	law := shell.DefaultFindley()
+	law.M *= factor
+	return law
+}
