@@ -38,10 +38,34 @@ export const words = {
     unusable: 'Not usable as it stands',
     loading: 'Reading the list of designs…',
     empty: 'No design in this folder yet.',
-    emptyHow: 'Write one from a pack class and a few answers, then reload this page:',
+    fresh: 'New design',
+    duplicate: 'Duplicate',
+    actions: 'What can be done',
+    emptyHow: 'The same from the command line; reload this page afterwards:',
     emptyCommand: 'costrel new',
     reload: 'Read the list again',
     licences: 'Licences of the parts this page is made of',
+  },
+
+  fresh: {
+    title: 'New design',
+    class: 'Pack class',
+    name: 'Name of the design',
+    file: 'File',
+    fileHint: 'made of the name',
+    intro: 'What is left empty stays as the class has it. Everything can be changed later.',
+    make: 'Write the design',
+    cancel: 'Cancel',
+    needsName: 'The design needs a name.',
+    taken: (file: string) => `There is already a file ${file} in the folder. Nothing has been written.`,
+  },
+
+  copy: {
+    title: (file: string) => `Duplicate ${file}`,
+    asHere: 'The copy is taken of the design as it stands on this page.',
+    name: 'Name of the copy',
+    same: 'as it is',
+    make: 'Duplicate',
   },
 
   open: {

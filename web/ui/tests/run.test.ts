@@ -36,7 +36,7 @@ describe('full run', () => {
     await page.locator('[data-stage=blow]').click();
     const wall = page.locator('[data-trace="wall.arc"]');
     await wall.waitFor();
-    expect(await wall.locator('.legend').textContent()).toMatch(/draw-down preview.*blown/s);
+    await expect.poll(() => wall.locator('.legend').textContent()).toMatch(/draw-down preview.*blown/s);
     expect(await wall.locator('path.line.dashed').count()).toBeGreaterThan(0);
     await page.locator('[data-trace="blow.pressure"]').waitFor();
     await accessible(page, 'blown');
@@ -44,7 +44,7 @@ describe('full run', () => {
     // A change leaves the last full run visible, marked as older; undo brings it back as it was.
     await answered(page, () => type(page, 'preform.wall', '3.62 mm'));
     expect(await bar(page).textContent()).toContain('from before the changes');
-    expect(await page.locator('[data-trace="blow.pressure"]').getAttribute('data-stale')).toBe('true');
+    await page.locator('[data-trace="blow.pressure"][data-stale=true]').waitFor();
     expect(await page.locator('[data-trace="blow.pressure"]').textContent()).toContain(
       'From the last full run',
     );
@@ -53,7 +53,7 @@ describe('full run', () => {
     await picture(page, 'run-stale');
     await answered(page, () => page.keyboard.press('Control+Z'));
     expect(await bar(page).getAttribute('data-full')).toBe('true');
-    expect(await page.locator('[data-trace="blow.pressure"]').getAttribute('data-stale')).toBe('false');
+    await page.locator('[data-trace="blow.pressure"][data-stale=false]').waitFor();
     // Other units: the same run is shown in them.
     await page.getByRole('radio', { name: /US/ }).check();
     await page.waitForFunction(() => /psi/.test(document.querySelector('.playbar')?.textContent ?? ''));

@@ -58,7 +58,7 @@ describe('traces', () => {
     await page.mouse.up();
     await wall.getByRole('button', { name: 'Whole range' }).click();
     await answered(page, () => page.getByRole('radio', { name: /US/ }).check());
-    expect(await wall.locator('svg[role=img]').getAttribute('aria-label')).toContain('wall, mil');
+    await expect.poll(() => wall.locator('svg[role=img]').getAttribute('aria-label')).toContain('wall, mil');
     await answered(page, () => page.getByRole('radio', { name: /EU/ }).check());
     expect(faults).toEqual([]);
     await page.context().close();
@@ -70,9 +70,9 @@ describe('traces', () => {
     await trace(page, 'wall.arc').waitFor();
     const before = await curve(page, 'wall.arc');
     await answered(page, () => type(page, 'preform.wall', '3.90 mm'));
-    expect(await curve(page, 'wall.arc')).not.toBe(before);
+    await expect.poll(() => curve(page, 'wall.arc')).not.toBe(before);
     await answered(page, () => page.keyboard.press('Control+Z'));
-    expect(await curve(page, 'wall.arc')).toBe(before);
+    await expect.poll(() => curve(page, 'wall.arc')).toBe(before);
     expect(faults).toEqual([]);
     await page.context().close();
   });

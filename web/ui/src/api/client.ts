@@ -85,6 +85,11 @@ export async function run(
 const failure = (f: Failed): Refused =>
   new Refused(422, [f.message, ...(f.problems ?? []).map((p) => p.message)].join('; '));
 
+export const classes = () => json<{ classes: string[] | null }>('classes');
+/** The text of a new design of a pack class; answers are values with units by path. */
+export const draft = (packClass: string, answers: Record<string, string>) =>
+  json<{ text: string }>('draft', { method: 'POST', body: JSON.stringify({ class: packClass, answers }) });
+
 export const publishedChecks = () => json<{ rows: PublishedCheck[] | null }>('verify');
 
 /** Writes a design; the file on disk comes back when it is not the version the page knows. */

@@ -63,6 +63,8 @@ export class OpenDesign {
   private boards = new Map<string, { units: UnitSystem; board: Board }>();
   private fulls = new Map<string, CheckAnswer>();
   private runControl: AbortController | undefined;
+  private painted = 0;
+  private drawn: ReturnType<typeof setTimeout> | undefined;
   private retry: ReturnType<typeof setTimeout> | undefined;
   private readonly queue: Latest<Sent>;
 
@@ -352,9 +354,16 @@ export class OpenDesign {
     this.board = answer.board;
     this.geometry = answer.geometry ?? null;
     this.inputs = answer.resolved ?? [];
-    this.plots = answer.plots ?? [];
-    this.maps = answer.maps ?? [];
     this.full = answer.full;
+    // The board comes first: the traces follow when it is painted.
+    cancelAnimationFrame(this.painted);
+    clearTimeout(this.drawn);
+    this.painted = requestAnimationFrame(() => {
+      this.drawn = setTimeout(() => {
+        this.plots = answer.plots ?? [];
+        this.maps = answer.maps ?? [];
+      });
+    });
     this.runFault = answer.full && !answer.playback ? blowFault(answer.board) : '';
     this.remember(mark(answer.full, answer.text), { units, board: answer.board });
   }

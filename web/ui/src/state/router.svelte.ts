@@ -1,9 +1,11 @@
-// The page's addresses: #/ the designs, #/design/NAME one of them, #/checks.
+// The page's addresses: #/ the designs, #/new a new one, #/design/NAME one of them, #/checks.
 
-export type Route = { view: 'designs' } | { view: 'design'; name: string } | { view: 'checks' };
+export type Route =
+  { view: 'designs'; fresh?: boolean } | { view: 'design'; name: string } | { view: 'checks' };
 
 export function parse(hash: string): Route {
   const [view, ...rest] = hash.replace(/^#\/?/, '').split('/');
+  if (view === 'new') return { view: 'designs', fresh: true };
   if (view === 'checks') return { view: 'checks' };
   if (view === 'design' && rest.join('') !== '') {
     try {
@@ -16,6 +18,7 @@ export function parse(hash: string): Route {
 }
 
 export const toDesigns = '#/';
+export const toNew = '#/new';
 export const toChecks = '#/checks';
 export const toDesign = (name: string) => `#/design/${encodeURIComponent(name)}`;
 
