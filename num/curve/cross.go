@@ -18,7 +18,11 @@ type chord struct {
 // checkCrossing refuses a curve that crosses itself. Arcs and splines stand as
 // chords of 5 degrees of turn. what names the curve in the message.
 func (m *Meridian) checkCrossing(what string) error {
-	var all []chord
+	total := 0
+	for i := range m.pieces {
+		total += m.pieces[i].chords(math.Pi / 36)
+	}
+	all := make([]chord, 0, total)
 	for i := range m.pieces {
 		c := &m.pieces[i]
 		n := c.chords(math.Pi / 36)

@@ -33,8 +33,8 @@ func (m *Meridian) Inner(w Wall) (*Meridian, error) {
 	if err := w.Check(); err != nil {
 		return nil, err
 	}
-	out := &Meridian{rows: m.rows}
 	n := len(m.pieces)
+	out := &Meridian{rows: m.rows, pieces: make([]piece, 0, 8*n+len(w.between(0, m.total.Length)))}
 	begin, err := m.endAt(w, &m.pieces[0], 0, 0)
 	if err != nil {
 		return nil, err

@@ -123,8 +123,9 @@ func Names() []string {
 // Find returns the closure with the given name ("hdpe-28-short"). The error
 // lists the names there are.
 func Find(name string) (Closure, error) {
-	for _, c := range Cards() {
+	for _, c := range cards() {
 		if c.Name == name {
+			c.Data = slices.Clone(c.Data)
 			return New(c)
 		}
 	}

@@ -78,8 +78,9 @@ func Names() []string {
 // Find returns the neck finish with the given name ("28-short-csd"). The error
 // lists the names there are.
 func Find(name string) (Finish, error) {
-	for _, c := range Cards() {
+	for _, c := range cards() {
 		if c.Name == name {
+			c.Data = slices.Clone(c.Data)
 			return New(c)
 		}
 	}

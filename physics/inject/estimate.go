@@ -20,12 +20,13 @@ type Spec struct {
 	IV           float64          // of the resin as fed [m³/kg]; 0: the grade's
 	Water        float64          // mass fraction into the melt; 0: 50 ppm. Bone dry is 1e-9.
 	Aldehyde     float64          // resin factor of acetaldehyde; 0: 0.4
+	Simulate     bool             // the cooling by finite volumes as well, which takes milliseconds
 }
 
 // Result is the estimate of the moulding of one preform.
 type Result struct {
 	Mean75, Mean110, Middle110 float64 // cooling of the body wall as a plate, to these temperatures [s]
-	Simulated                  float64 // to a mean of 110 °C by finite volumes with the resin's heat [s]
+	Simulated                  float64 // to a mean of 110 °C by finite volumes with the resin's heat [s]; with Simulate
 	Gate110                    float64 // of the gate wall, middle to 110 °C [s]
 	Cycle                      Range   // s
 	Fill                       Range   // s
@@ -87,8 +88,12 @@ func Estimate(p *preform.Preform, g resin.Grade, s Spec) (Result, error) {
 	r.Mean110 = keep(cool.ToMean(unit.Celsius(110)))
 	r.Middle110 = keep(cool.ToMiddle(unit.Celsius(110)))
 	r.Gate110 = keep(gate.ToMiddle(unit.Celsius(110)))
-	sim, err := cool.SimulateResin(g, unit.Celsius(110))
-	r.Simulated = keep(sim.Time, err)
+	var err error
+	if s.Simulate {
+		var sim Profile
+		sim, err = cool.SimulateResin(g, unit.Celsius(110))
+		r.Simulated = keep(sim.Time, err)
+	}
 	r.Cycle = span(cycle(r.Mean110), within("estimate", "wall", spec.Wall, 1e-3, 8e-3, 1e3, "mm"))
 	r.Fill = span(Fill(p.Mass(), spec.Wall))
 	r.Clamp = span(Clamp(s.Ledge, s.Cavities))

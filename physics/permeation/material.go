@@ -26,8 +26,9 @@ func Cards() []cite.Card {
 }
 
 func card(name string) (cite.Card, bool) {
-	for _, c := range Cards() {
+	for _, c := range cards() {
 		if c.Name == name {
+			c.Data = append([]cite.Datum(nil), c.Data...)
 			return c, true
 		}
 	}

@@ -37,13 +37,15 @@ func MaterialCards() []cite.Card { return clone(materialCards()) }
 // Card returns the card of a PET grade or of a comparison material. The error
 // lists the names there are.
 func Card(name string) (cite.Card, error) {
-	all := append(Cards(), MaterialCards()...)
 	var names []string
-	for _, c := range all {
-		if c.Name == name {
-			return c, nil
+	for _, all := range [][]cite.Card{gradeCards(), materialCards()} {
+		for _, c := range all {
+			if c.Name == name {
+				c.Data = slices.Clone(c.Data)
+				return c, nil
+			}
+			names = append(names, c.Name)
 		}
-		names = append(names, c.Name)
 	}
 	return cite.Card{}, fmt.Errorf("resin: no card %q; there are %s", name, strings.Join(names, ", "))
 }

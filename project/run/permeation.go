@@ -45,7 +45,7 @@ var shelfStage = stage{
 		}
 		options := permeation.Options{}
 		if !c.work.drawn {
-			options = permeation.Options{Cells: 5, Tolerance: 1e-3} // for the ends of bands
+			options = permeation.Options{Cells: 4, Tolerance: 4e-3} // for the ends of bands
 		}
 		life, err := pc.Run(until, options)
 		if err != nil {
