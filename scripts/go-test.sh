@@ -4,6 +4,8 @@
 set -euo pipefail
 cd "$(dirname "$0")/.."
 
+scripts/tools.sh ccx scipy || true
+
 race=$(go list "$@" 2>/dev/null | sort -u)
 rest=$(comm -23 <(go list ./... | sort -u) <(printf '%s\n' "$race"))
 
