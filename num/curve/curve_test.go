@@ -55,13 +55,17 @@ func TestAnalyticSolids(t *testing.T) {
 		// half a torus tube standing out of a cylinder of radius R: Pappus, centroid
 		// of the half disc 4a/3π out, of its arc 2a/π
 		{
-			"half torus", []Row{{Z: 0, R: r}, {Z: 0.02, R: r, Via: Arc, Radius: 0.01}}, pi * 0.01,
+			"half torus",
+			[]Row{{Z: 0, R: r}, {Z: 0.02, R: r, Via: Arc, Radius: 0.01}},
+			pi * 0.01,
 			2 * pi * (r + 0.02/pi) * pi * 0.01,
 			pi*r*r*0.02 + 2*pi*(r+0.04/(3*pi))*pi*0.0001/2, 0.01,
 		},
 		// the same as a groove
 		{
-			"groove", []Row{{Z: 0, R: r}, {Z: 0.02, R: r, Via: Arc, Radius: -0.01}}, pi * 0.01,
+			"groove",
+			[]Row{{Z: 0, R: r}, {Z: 0.02, R: r, Via: Arc, Radius: -0.01}},
+			pi * 0.01,
 			2 * pi * (r - 0.02/pi) * pi * 0.01,
 			pi*r*r*0.02 - 2*pi*(r-0.04/(3*pi))*pi*0.0001/2, 0.01,
 		},

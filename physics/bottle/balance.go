@@ -40,8 +40,13 @@ func (b *Bottle) Balance(l Load) (Balance, error) {
 		name string
 		v    float64
 	}{
-		{"density of the wall", l.Density}, {"finish mass", l.FinishMass}, {"finish height", l.FinishZ},
-		{"closure mass", l.Closure}, {"closure height", l.ClosureZ}, {"fill volume", l.Fill}, {"density of the drink", l.Liquid},
+		{"density of the wall", l.Density},
+		{"finish mass", l.FinishMass},
+		{"finish height", l.FinishZ},
+		{"closure mass", l.Closure},
+		{"closure height", l.ClosureZ},
+		{"fill volume", l.Fill},
+		{"density of the drink", l.Liquid},
 	} {
 		if !(c.v >= 0) || math.IsInf(c.v, 0) {
 			return Balance{}, fmt.Errorf("bottle: balance: %s %v: want 0 or more", c.name, c.v)

@@ -12,27 +12,33 @@ func handChecks() []cite.Check {
 	for _, r := range []struct{ t, bar float64 }{
 		{4, 2.88}, {12, 3.67}, {20, 4.62}, {22, 4.88}, {25, 5.30}, {30, 6.05}, {38, 7.42}, {40, 7.79}, {50, 9.88},
 	} {
-		out = append(out, cite.Check{ID: label("drink.hand.4vol.%gC", r.t), Case: label("absolute CO2 pressure of 4 vol at %g °C by the textbook law", r.t), Source: "Sander2023",
+		out = append(out, cite.Check{
+			ID: label("drink.hand.4vol.%gC", r.t), Case: label("absolute CO2 pressure of 4 vol at %g °C by the textbook law", r.t), Source: "Sander2023",
 			Unit: "bar", Ours: func() float64 {
 				p, err := Drink{Carbonation: FromVolumes(4), Law: "vant-hoff"}.Open(celsius(r.t), unit.Atm)
 				if err != nil {
 					return wrong
 				}
 				return p.CO2 / 1e5
-			}, Published: r.bar, Allowed: 0.006, Mark: cite.Regression, Note: "worked by hand; 22.26 L/mol"})
+			}, Published: r.bar, Allowed: 0.006, Mark: cite.Regression, Note: "worked by hand; 22.26 L/mol",
+		})
 	}
 	for _, r := range []struct{ volumes, sugar, t, bar float64 }{
 		{4.1, 92, 4, 2.11}, {4.1, 92, 22, 4.29}, {4.1, 92, 38, 7.04}, {4.1, 92, 45, 8.53}, {3.9, 95, 22, 4.04}, {3.9, 95, 38, 6.66},
 	} {
-		out = append(out, cite.Check{ID: label("drink.hand.sugar%g.%gC", r.sugar, r.t), Case: label("gauge pressure of %g vol with %g g/L of sugar at %g °C by the textbook law and 0.06 %% per g/L", r.volumes, r.sugar, r.t), Source: "CommonPractice",
+		out = append(out, cite.Check{
+			ID: label("drink.hand.sugar%g.%gC", r.sugar, r.t), Case: label("gauge pressure of %g vol with %g g/L of sugar at %g °C by the textbook law and 0.06 %% per g/L", r.volumes, r.sugar, r.t), Source: "CommonPractice",
 			Unit: "bar", Ours: func() float64 {
-				p, err := Drink{Carbonation: FromVolumes(r.volumes), Basis: Mass, Sugar: r.sugar,
-					Law: "vant-hoff", Rule: Linear, SugarSlope: HandSugarSlope}.Open(celsius(r.t), unit.Atm)
+				p, err := Drink{
+					Carbonation: FromVolumes(r.volumes), Basis: Mass, Sugar: r.sugar,
+					Law: "vant-hoff", Rule: Linear, SugarSlope: HandSugarSlope,
+				}.Open(celsius(r.t), unit.Atm)
 				if err != nil {
 					return wrong
 				}
 				return float64(p.Gauge) / 1e5
-			}, Published: r.bar, Allowed: 0.01, Mark: cite.Regression, Note: "worked by hand"})
+			}, Published: r.bar, Allowed: 0.01, Mark: cite.Regression, Note: "worked by hand",
+		})
 	}
 	return out
 }
@@ -71,40 +77,48 @@ func closedChecks() []cite.Check {
 	for _, r := range []struct{ t, bar float64 }{
 		{4, 2.04}, {10, 2.72}, {20, 4.00}, {22, 4.28}, {25, 4.71}, {26, 4.85}, {30, 5.44}, {38, 6.67}, {50, 8.59}, {60, 10.21},
 	} {
-		out = append(out, cite.Check{ID: label("drink.closed.500mL.%gC", r.t), Case: label("closed 0.5 L bottle, 4 vol, gauge pressure at %g °C", r.t), Source: "PlummerBusenberg1982",
-			Unit: "bar", Ours: gauge(smallPack(), r.t), Published: r.bar, Allowed: 0.025, Mark: cite.Regression, Note: note})
+		out = append(out, cite.Check{
+			ID: label("drink.closed.500mL.%gC", r.t), Case: label("closed 0.5 L bottle, 4 vol, gauge pressure at %g °C", r.t), Source: "PlummerBusenberg1982",
+			Unit: "bar", Ours: gauge(smallPack(), r.t), Published: r.bar, Allowed: 0.025, Mark: cite.Regression, Note: note,
+		})
 	}
 	for _, r := range []struct{ t, bar float64 }{{4, 2.01}, {20, 3.96}, {22, 4.23}, {26, 4.78}, {38, 6.51}, {50, 8.27}, {60, 9.71}} {
-		out = append(out, cite.Check{ID: label("drink.closed.2L.%gC", r.t), Case: label("closed 2 L bottle, 4 vol, gauge pressure at %g °C", r.t), Source: "PlummerBusenberg1982",
-			Unit: "bar", Ours: gauge(largePack(), r.t), Published: r.bar, Allowed: 0.02, Mark: cite.Regression, Note: note})
+		out = append(out, cite.Check{
+			ID: label("drink.closed.2L.%gC", r.t), Case: label("closed 2 L bottle, 4 vol, gauge pressure at %g °C", r.t), Source: "PlummerBusenberg1982",
+			Unit: "bar", Ours: gauge(largePack(), r.t), Published: r.bar, Allowed: 0.02, Mark: cite.Regression, Note: note,
+		})
 	}
 	for _, r := range []struct {
 		id   string
 		pack Pack
 		t    float64
 	}{{"500mL", smallPack(), 25.8}, {"2L", largePack(), 26.3}} {
-		out = append(out, cite.Check{ID: "drink.closed." + r.id + ".70psi", Case: "temperature at which the closed bottle of 4 vol shows 70 psi, " + r.id, Source: "CommonPractice",
+		out = append(out, cite.Check{
+			ID: "drink.closed." + r.id + ".70psi", Case: "temperature at which the closed bottle of 4 vol shows 70 psi, " + r.id, Source: "CommonPractice",
 			Unit: "°C", Ours: func() float64 {
 				t, err := root.Brent(func(t float64) float64 { return gauge(r.pack, t)() - 70*psi/1e5 }, 5, 50, 1e-4)
 				if err != nil {
 					return wrong
 				}
 				return t
-			}, Published: r.t, Allowed: 0.2, Mark: cite.Regression, Note: "\"about 70 psi\" is the trade's figure for a soda"})
+			}, Published: r.t, Allowed: 0.2, Mark: cite.Regression, Note: "\"about 70 psi\" is the trade's figure for a soda",
+		})
 	}
 	for _, r := range []struct {
 		id      string
 		pack    Pack
 		percent float64
 	}{{"500mL", smallPack(), 1.32}, {"2L", largePack(), 2.76}} {
-		out = append(out, cite.Check{ID: "drink.closed." + r.id + ".growth", Case: "elastic growth in volume of the closed bottle of 4 vol at 22 °C, " + r.id, Source: "PlummerBusenberg1982",
+		out = append(out, cite.Check{
+			ID: "drink.closed." + r.id + ".growth", Case: "elastic growth in volume of the closed bottle of 4 vol at 22 °C, " + r.id, Source: "PlummerBusenberg1982",
 			Unit: "%", Ours: func() float64 {
 				s, err := state(r.pack, 22)
 				if err != nil {
 					return wrong
 				}
 				return 100 * (s.Bottle/r.pack.Brimful - 1)
-			}, Published: r.percent, Allowed: 0.03, Mark: cite.Regression, Note: note})
+			}, Published: r.percent, Allowed: 0.03, Mark: cite.Regression, Note: note,
+		})
 	}
 	return out
 }

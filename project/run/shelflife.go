@@ -307,8 +307,11 @@ func (s *shelfLife) plots() {
 		s.plot(Plot{
 			Key: "shelf.loss", Title: "Where the carbonation goes", X: axis, Y: Axis{Label: "loss", Kind: unit.Fraction, Unit: "%"}, Marks: marks,
 			Series: []Series{
-				{Name: "total", X: at, Y: total}, {Name: "through the wall", X: at, Y: wall}, {Name: "taken up by the wall", X: at, Y: sorption},
-				{Name: "growth and headspace", X: at, Y: growth}, {Name: "closure", X: at, Y: closing, Dashed: true},
+				{Name: "total", X: at, Y: total},
+				{Name: "through the wall", X: at, Y: wall},
+				{Name: "taken up by the wall", X: at, Y: sorption},
+				{Name: "growth and headspace", X: at, Y: growth},
+				{Name: "closure", X: at, Y: closing, Dashed: true},
 			},
 		})
 	}

@@ -30,9 +30,21 @@ type lotRow struct {
 
 // letters is the table of code letters of MILSTD105E, one letter a level.
 var letters = [...]lotRow{
-	{8, "AAAAAAB"}, {15, "AAAAABC"}, {25, "AABBBCD"}, {50, "ABBCCDE"}, {90, "BBCCCEF"},
-	{150, "BBCDDFG"}, {280, "BCDEEGH"}, {500, "BCDEFHJ"}, {1200, "CCEFGJK"}, {3200, "CDEGHKL"},
-	{10000, "CDFGJLM"}, {35000, "CDFHKMN"}, {150000, "DEGJLNP"}, {500000, "DEGJMPQ"}, {0, "DEHKNQR"},
+	{8, "AAAAAAB"},
+	{15, "AAAAABC"},
+	{25, "AABBBCD"},
+	{50, "ABBCCDE"},
+	{90, "BBCCCEF"},
+	{150, "BBCDDFG"},
+	{280, "BCDEEGH"},
+	{500, "BCDEFHJ"},
+	{1200, "CCEFGJK"},
+	{3200, "CDEGHKL"},
+	{10000, "CDFGJLM"},
+	{35000, "CDFHKMN"},
+	{150000, "DEGJLNP"},
+	{500000, "DEGJMPQ"},
+	{0, "DEHKNQR"},
 }
 
 // CodeLetter returns the code letter of a lot of at least 2 at a level.

@@ -164,8 +164,12 @@ func TestSorrelCarbonationIsNotShown(t *testing.T) {
 		what            string
 		got, want, half float64
 	}{
-		{"reference", l.Reference / unit.VolumeCO2, 4.105, 0.0005}, {"value", l.Value / unit.VolumeCO2, 3.604, 0.0005},
-		{"loss", 100 * l.Loss, 12.2, 0.05}, {"low", 100 * l.Lo, 11.3, 0.05}, {"high", 100 * l.Hi, 13.1, 0.05}, {"last", 100 * l.LastSeen, 7.9, 0.05},
+		{"reference", l.Reference / unit.VolumeCO2, 4.105, 0.0005},
+		{"value", l.Value / unit.VolumeCO2, 3.604, 0.0005},
+		{"loss", 100 * l.Loss, 12.2, 0.05},
+		{"low", 100 * l.Lo, 11.3, 0.05},
+		{"high", 100 * l.Hi, 13.1, 0.05},
+		{"last", 100 * l.LastSeen, 7.9, 0.05},
 	} {
 		if math.Abs(c.got-c.want) > c.half {
 			t.Errorf("%s %.4f, want %g", c.what, c.got, c.want)

@@ -69,8 +69,10 @@ func TestMessyTable(t *testing.T) {
 		what      string
 		got, want float64
 	}{
-		{"276,0 N", old.Readings[0].Value, 276}, {"1.272,5 N", old.Readings[1].Value, 1272.5},
-		{"27,3 kgf", fresh.Readings[0].Value, 27.3 * 9.80665}, {"24,0 daN", fresh.Readings[2].Value, 240},
+		{"276,0 N", old.Readings[0].Value, 276},
+		{"1.272,5 N", old.Readings[1].Value, 1272.5},
+		{"27,3 kgf", fresh.Readings[0].Value, 27.3 * 9.80665},
+		{"24,0 daN", fresh.Readings[2].Value, 240},
 		{"134,9 psi", burst.Readings[0].Value, 134.9 * 6894.757293168},
 	} {
 		if math.Abs(c.got/c.want-1) > 1e-12 {

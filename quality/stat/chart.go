@@ -55,8 +55,10 @@ func Individuals(x []float64) (Chart, error) {
 		beyond       float64
 		need, within int
 	}{
-		{"one value beyond 3 sigma", 3, 1, 1}, {"two of three beyond 2 sigma on one side", 2, 2, 3},
-		{"four of five beyond 1 sigma on one side", 1, 4, 5}, {"eight in a row on one side", 0, 8, 8},
+		{"one value beyond 3 sigma", 3, 1, 1},
+		{"two of three beyond 2 sigma on one side", 2, 2, 3},
+		{"four of five beyond 1 sigma on one side", 1, 4, 5},
+		{"eight in a row on one side", 0, 8, 8},
 	} {
 		for i := r.within - 1; i < len(x); i++ {
 			for _, side := range []float64{-1, 1} {

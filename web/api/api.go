@@ -108,6 +108,7 @@ func (s *Server) routes(a huma.API) {
 	huma.Register(a, op("GET", "/api/sources/{key}", "source", "One published source"), s.source)
 	huma.Register(a, op("GET", "/api/verify", "verify", "The table of published checks as run by this program"), s.verify)
 	huma.Register(a, op("GET", "/api/classes", "classes", "The pack classes"), s.classes)
+	huma.Register(a, op("POST", "/api/compare", "compare", "The difference sheet of two designs"), s.compare)
 	s.runs(a)
 	huma.Register(a, op("POST", "/api/draft", "draft", "The text of a new design"), s.draft)
 }
@@ -140,7 +141,8 @@ type sourceOut struct{ Body cite.Source }
 
 func (s *Server) source(_ context.Context, in *struct {
 	Key string `path:"key" maxLength:"100"`
-}) (*sourceOut, error) {
+},
+) (*sourceOut, error) {
 	src, ok := cite.Lookup(in.Key)
 	if !ok {
 		return nil, huma.Error404NotFound("no source has this key")
@@ -183,7 +185,8 @@ func (s *Server) draft(_ context.Context, in *struct {
 		Class   string            `json:"class"`
 		Answers map[string]string `json:"answers"`
 	}
-}) (*draftOut, error) {
+},
+) (*draftOut, error) {
 	text, err := design.Draft(in.Body.Class, in.Body.Answers)
 	if err != nil {
 		return nil, huma.Error422UnprocessableEntity(err.Error())

@@ -63,7 +63,8 @@ type openOut struct{ Body Opened }
 func (s *Server) get(_ context.Context, in *struct {
 	Name  string `path:"name" maxLength:"200"`
 	Units string `query:"units" enum:"eu,us" default:"eu"`
-}) (*openOut, error) {
+},
+) (*openOut, error) {
 	f, err := s.folder.Read(in.Name)
 	if err != nil {
 		return nil, folderError(err)
@@ -98,7 +99,8 @@ func (s *Server) put(_ context.Context, in *struct {
 		Text    string `json:"text"`
 		Version string `json:"version" doc:"Version the text was based on; empty for a new file"`
 	}
-}) (*putOut, error) {
+},
+) (*putOut, error) {
 	version, err := s.folder.Write(in.Name, in.Body.Text, in.Body.Version)
 	var conflict *store.Conflict
 	switch {
