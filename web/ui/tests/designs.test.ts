@@ -56,7 +56,7 @@ describe('a new design', () => {
     expect(await read('sorrel-lime.yaml')).toEqual(before);
     await page.keyboard.press('Escape');
     expect(await dialog.count()).toBe(0);
-    expect(page.url()).toMatch(/#\/$/);
+    await expect.poll(() => page.url()).toMatch(/#\/$/);
     await page.getByRole('link', { name: 'New design' }).click();
     await dialog.waitFor();
     await page.context().close();
