@@ -36,6 +36,9 @@ func Cool(p Pack, st Store) (State, error) {
 		headspace = c.shrunk - c.Panel.Volume(float64(c.store.Ambient)-c.vapour) - c.cold
 	}
 	s := c.state(c.vapour+x, headspace, c.amount()*c.rt()/(float64(c.store.Ambient)-c.vapour))
+	if x > 0 {
+		s.Budget.Nitrogen = c.nitrogen * c.rt() / x
+	}
 	c.judge(&s)
 	return s, nil
 }

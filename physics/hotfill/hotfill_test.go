@@ -103,16 +103,21 @@ func TestBudgetCloses(t *testing.T) {
 		if err != nil || math.Abs(need-s.Budget.Shrinkage-s.Budget.Panels) > 1e-11*p.Overflow {
 			t.Fatalf("wall need %g, given %g, %v", need, s.Budget.Shrinkage+s.Budget.Panels, err)
 		}
+		q := p
+		q.Nitrogen = 0
+		if air, err := WallNeed(q, st, s.Vacuum); err != nil || math.Abs(air-need-s.Budget.Nitrogen) > 1e-11*p.Overflow {
+			t.Fatalf("without the dose the wall need is %g, with it %g, the dose fills %g, %v", air, need, s.Budget.Nitrogen, err)
+		}
 		a := Air{Water: 0.9, OxygenSolubility: drink.HenryOxygen(st.Temperature), NitrogenSolubility: drink.HenryNitrogen(st.Temperature)}
-		q, err := Settle(p, st, a)
+		w, err := Settle(p, st, a)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if math.Abs(q.Budget.Rest) > 1e-12*p.Overflow {
-			t.Fatalf("settled: budget leaves %g of %g m³", q.Budget.Rest, p.Overflow)
+		if math.Abs(w.Budget.Rest) > 1e-12*p.Overflow {
+			t.Fatalf("settled: budget leaves %g of %g m³", w.Budget.Rest, p.Overflow)
 		}
-		if q.Headspace > 0 && q.Pressure > s.Pressure+1e-6 {
-			t.Fatalf("gas that dissolves raises the pressure: %g to %g", float64(s.Pressure), float64(q.Pressure))
+		if w.Headspace > 0 && w.Pressure > s.Pressure+1e-6 {
+			t.Fatalf("gas that dissolves raises the pressure: %g to %g", float64(s.Pressure), float64(w.Pressure))
 		}
 	})
 }

@@ -53,6 +53,9 @@ type Budget struct {
 	Gas       float64 // cooling of the air, condensation of steam, under the vacuum that is left
 	Shrinkage float64 // of the bottle
 	Panels    float64 // given inward by the wall
+	// Nitrogen is the volume that the dose fills in the store: without it Gas
+	// were so much more at the same vacuum. From Cool only.
+	Nitrogen float64
 	// Rest is the part of the demand that is not met, from the gas law and the
 	// volumes independently: rounding alone.
 	Rest float64

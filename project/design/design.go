@@ -235,11 +235,15 @@ type Shelf struct {
 
 // HotFill holds what the cooling balance of a hot-filled pack needs.
 type HotFill struct {
-	Headspace  unit.Temperature `yaml:"headspace_temperature" kind:"temperature" min:"20 °C" max:"98 °C" label:"Headspace temperature" doc:"Temperature of the gas closed in, often some degrees below the drink."`
-	Steam      float64          `yaml:"air_share" kind:"fraction" min:"0 %" max:"100 %" label:"Air share" doc:"Share of the dry gas that is left in the headspace: 100 % without steam flushing."`
-	End        unit.Temperature `yaml:"end_temperature" kind:"temperature" min:"0 °C" max:"40 °C" label:"End temperature" doc:"Temperature at which the vacuum is read."`
-	Shrinkage  float64          `yaml:"shrinkage" kind:"fraction" min:"0 %" max:"10 %" label:"Shrinkage" doc:"Loss of bottle volume by the heat of filling."`
-	Compliance float64          `yaml:"panel_compliance" kind:"compliance" min:"0 mL/kPa" max:"20 mL/kPa" label:"Panel compliance" doc:"Volume the panels give per pressure difference."`
+	Headspace  unit.Temperature     `yaml:"headspace_temperature" kind:"temperature" min:"20 °C" max:"98 °C" label:"Headspace temperature" doc:"Temperature of the gas closed in, often some degrees below the drink."`
+	Steam      float64              `yaml:"air_share" kind:"fraction" min:"0 %" max:"100 %" label:"Air share" doc:"Share of the dry gas that is left in the headspace: 100 % without steam flushing."`
+	End        unit.Temperature     `yaml:"end_temperature" kind:"temperature" min:"0 °C" max:"40 °C" label:"End temperature" doc:"Temperature at which the vacuum is read."`
+	Shrinkage  float64              `yaml:"shrinkage" kind:"fraction" min:"0 %" max:"10 %" label:"Shrinkage" doc:"Loss of bottle volume by the heat of filling."`
+	Compliance float64              `yaml:"panel_compliance" kind:"compliance" min:"0 mL/kPa" max:"20 mL/kPa" label:"Panel compliance" doc:"Volume the panels give per pressure difference."`
+	Hold       float64              `yaml:"hold_time" kind:"time" min:"0 s" max:"60 min" label:"Hold time" doc:"Time the closed pack stays at fill temperature before it is cooled."`
+	Cooling    float64              `yaml:"cooling_time" kind:"time" min:"10 s" max:"10 h" label:"Cooling time" doc:"Time constant of the cooling: after it the distance to the end temperature is 37 % of what it was. A short one counts less heat treatment."`
+	Reference  unit.Temperature     `yaml:"pasteur_reference" kind:"temperature" min:"50 °C" max:"125 °C" label:"Pasteurisation reference" doc:"Temperature at which a minute counts one pasteurisation unit: 60 °C for beer, 70 °C for vegetative germs in acid drinks, 80 °C where spores are a risk."`
+	Z          unit.TemperatureDiff `yaml:"pasteur_z" kind:"temperature difference" min:"4 K" max:"20 K" label:"Pasteurisation z" doc:"Rise of temperature at which a minute counts ten times as much: 7 K for beer, 10 K for other drinks."`
 }
 
 // Handling holds the conditions of the virtual tests of strength.

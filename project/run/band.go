@@ -50,6 +50,8 @@ var spreads = []spread{
 	{path: "hotfill.shrinkage", by: 0.002, basis: "shrinkage ± 0.2 points, common practice", when: hotFilled},
 	{path: "hotfill.panel_compliance", by: 0.15, rel: true, basis: "panel compliance ± 15 %, estimate until computed or measured", when: hotFilled},
 	{path: "hotfill.headspace_temperature", by: 4, basis: "headspace gas ± 4 K, chosen for this project", when: hotFilled},
+	{path: "hotfill.hold_time", by: 0.2, rel: true, basis: "hold ± 20 %, chosen for this project", when: hotFilled},
+	{path: "hotfill.cooling_time", by: 0.3, rel: true, basis: "time constant of the cooling ± 30 %, chosen for this project", when: hotFilled},
 	{path: "blow.wall_factor", by: 0.15, rel: true, basis: "section weights by the rule of thumb ± 15 %, chosen for this project", when: noTargets},
 	{path: "blow.wall_factor", by: 0.10, rel: true, basis: "accuracy of a computed wall ± 10 % before calibration, typical in print, from memory", blown: true},
 	{path: "blow.high_blow", by: 0.5e5, basis: "regulator ± 0.5 bar, common practice"},

@@ -99,6 +99,11 @@ func TestEffectsHaveTheirSign(t *testing.T) {
 		{hot, "hotfill.vacuum", "hotfill.headspace_temperature", 1},
 		{hot, "hotfill.vacuum", "drink.fill_temperature", 1},
 		{hot, "hotfill.vacuum", "drink.nitrogen", -1},
+		{hot, "hotfill.vacuum.settled", "drink.nitrogen_dissolved", -1},
+		{hot, "hotfill.budget.nitrogen", "drink.nitrogen", 1},
+		{hot, "pasteur.units", "hotfill.hold_time", 1},
+		{hot, "pasteur.units", "hotfill.cooling_time", 1},
+		{hot, "pasteur.f93", "drink.fill_temperature", 1},
 	} {
 		e, ok := effect(figureOf(t, c.of, c.key), c.path)
 		if !ok || !(e.Low*c.sign < 0) || !(e.High*c.sign > 0) {

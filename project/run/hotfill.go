@@ -1,10 +1,9 @@
 package run
 
 import (
-	"math"
-
 	"costrel/figure"
 	"costrel/physics/climate"
+	"costrel/physics/drink"
 	"costrel/physics/hotfill"
 	"costrel/project/design"
 	"costrel/unit"
@@ -16,84 +15,141 @@ var hotfillStage = stage{
 	reads: func(d *design.Design) any {
 		return []any{d.Brief.Product, d.Brief.Nominal, d.Drink, d.HotFill, d.Climate.AltitudeFill, d.Climate.AltitudeSale}
 	},
-	keys: []string{"hotfill.contraction", "hotfill.vacuum", "hotfill.panel.need"},
+	keys: []string{
+		"hotfill.contraction", "hotfill.vacuum", "hotfill.vacuum.settled", "hotfill.budget.drink", "hotfill.budget.gas", "hotfill.budget.nitrogen",
+		"hotfill.budget.shrinkage", "hotfill.panel.need", "pasteur.units", "pasteur.f93",
+	},
 	run: func(c *pass) (any, error) {
-		d := c.d
-		if !hotFilled(d) {
+		if !hotFilled(c.d) {
 			return nil, skip("the pack is not hot-filled")
 		}
-		shape := from[*Shape](c, "bottle")
-		liquid, err := drinkOf(d).Liquid()
+		c.pasteur() // asks nothing of the bottle
+		h, err := c.hotPack()
 		if err != nil {
 			return nil, err
 		}
-		fill, err := climate.Pressure(d.Climate.AltitudeFill)
+		st, err := hotfill.Cool(h.pack, h.store)
 		if err != nil {
 			return nil, err
 		}
-		sale, err := climate.Pressure(d.Climate.AltitudeSale)
-		if err != nil {
-			return nil, err
-		}
-		st, err := hotfill.Cool(hotfill.Pack{
-			Liquid: liquid, Overflow: shape.Brimful, Fill: d.Brief.Nominal, FillAt: unit.Celsius(20), Temperature: d.Drink.FillTemperature, Gas: d.HotFill.Headspace,
-			Steam: 1 - d.HotFill.Steam, Nitrogen: d.Drink.Nitrogen, Shrinkage: d.HotFill.Shrinkage, Panel: hotfill.Panel{Compliance: d.HotFill.Compliance}, Ambient: fill,
-		}, hotfill.Store{Temperature: d.HotFill.End, Ambient: sale})
-		if err != nil {
-			return nil, err
-		}
-		density := func(symbol string, path string, t unit.Temperature) figure.Input {
-			return figure.Input{Key: "design:" + path, Symbol: symbol, Label: "Drink: density at " + unit.Show(unit.TemperaturePoint, float64(t), unit.EU), Value: liquid.Density(t), Kind: unit.Density, Origin: figure.Computed, Source: "ICUMSASPS4"}
-		}
-		c.figure("hotfill.contraction", st.Contraction, figure.Origin{
-			Method: "Density of the drink at both temperatures", Equation: "x = 1 - ρ_hot / ρ_cold", Sources: []string{"Kell1975", "ICUMSASPS4"}, Theory: "hotfill",
-			Inputs: []figure.Input{density("ρ_hot", "drink.fill_temperature", d.Drink.FillTemperature), density("ρ_cold", "hotfill.end_temperature", d.HotFill.End), c.given("T_fill", "drink.fill_temperature"), c.given("T_end", "hotfill.end_temperature")},
-		})
-		balance := []figure.Input{
-			c.input("V", "bottle.volume.brimful"), c.given("V_fill", "brief.nominal"), c.given("T_fill", "drink.fill_temperature"), c.given("T_gas", "hotfill.headspace_temperature"),
-			c.given("T_end", "hotfill.end_temperature"), c.given("s", "hotfill.shrinkage"), c.given("C", "hotfill.panel_compliance"),
-			c.input("x", "hotfill.contraction"),
-		}
-		warn := st.Warnings
-		warn = append(warn, "gas that dissolves into the drink in the days after filling deepens the vacuum; it is left out here")
-		c.figure("hotfill.vacuum", st.Vacuum, figure.Origin{
-			Method: "Capped balance of liquid, vapour and gas in closed form, with shrinkage and linear panels", Equation: "(P - p_w) (V (1 - s) - C (p_a - P) - V_liquid) = n R T_end, vacuum = p_a - P",
-			Sources: []string{"MoranShapiro2006", "WagnerPruss1993", "Kell1975"}, Theory: "hotfill", Inputs: balance, Warnings: warn,
-		})
-		c.figure("hotfill.panel.need", st.Budget.Panels, figure.Origin{
-			Method: "Volume the panels give at the computed vacuum: contraction and gas less shrinkage", Equation: "V_panel = C vacuum", Sources: []string{"MoranShapiro2006"}, Theory: "hotfill",
-			Inputs: []figure.Input{c.given("C", "hotfill.panel_compliance"), c.input("vacuum", "hotfill.vacuum")}, Warnings: st.Warnings,
-		})
-		budgetPlot(c, shape, liquid, fill, sale)
+		h.vacuum(st)
+		h.settled()
+		h.budget(st)
+		h.plots(st)
 		return &st, nil
 	},
 }
 
-// budgetPlot draws the vacuum over the compliance of the panels.
-func budgetPlot(c *pass, shape *Shape, liquid hotfill.Liquid, fill, sale unit.AbsPressure) {
-	if !c.work.drawn {
+// hotCase is the hot-filled pack at closing, and where it cools to.
+type hotCase struct {
+	*pass
+	liquid drink.Liquid
+	pack   hotfill.Pack
+	store  hotfill.Store
+}
+
+// hotPack gathers the pack from the design and the drawn bottle.
+func (c *pass) hotPack() (*hotCase, error) {
+	d := c.d
+	liquid, err := drinkOf(d).Liquid()
+	if err != nil {
+		return nil, err
+	}
+	fill, err := climate.Pressure(d.Climate.AltitudeFill)
+	if err != nil {
+		return nil, err
+	}
+	sale, err := climate.Pressure(d.Climate.AltitudeSale)
+	if err != nil {
+		return nil, err
+	}
+	return &hotCase{
+		pass: c, liquid: liquid,
+		pack: hotfill.Pack{
+			Liquid: liquid, Overflow: from[*Shape](c, "bottle").Brimful, Fill: d.Brief.Nominal, FillAt: unit.Celsius(20), Temperature: d.Drink.FillTemperature,
+			Gas: d.HotFill.Headspace, Steam: 1 - d.HotFill.Steam, Nitrogen: d.Drink.Nitrogen, Shrinkage: d.HotFill.Shrinkage,
+			Panel: hotfill.Panel{Compliance: d.HotFill.Compliance}, Ambient: fill,
+		},
+		store: hotfill.Store{Temperature: d.HotFill.End, Ambient: sale},
+	}, nil
+}
+
+// density is the density of the drink as an input, with the temperature it is
+// taken at.
+func (h *hotCase) density(symbol, path string, t unit.Temperature) figure.Input {
+	return figure.Input{Key: "design:" + path, Symbol: symbol, Label: "Drink: density at " + unit.Show(unit.TemperaturePoint, float64(t), unit.EU), Value: h.liquid.Density(t), Kind: unit.Density, Origin: figure.Computed, Source: "ICUMSASPS4"}
+}
+
+// balance lists what every figure of the cooled pack follows from.
+func (h *hotCase) balance() []figure.Input {
+	return []figure.Input{
+		h.input("V", "bottle.volume.brimful"), h.given("V_fill", "brief.nominal"), h.given("T_fill", "drink.fill_temperature"), h.given("T_gas", "hotfill.headspace_temperature"),
+		h.given("a", "hotfill.air_share"), h.given("m_N2", "drink.nitrogen"), h.given("T_end", "hotfill.end_temperature"), h.given("s", "hotfill.shrinkage"),
+		h.given("C", "hotfill.panel_compliance"), h.input("x", "hotfill.contraction"),
+	}
+}
+
+// designCompliance warns that the panels are those of the design.
+const designCompliance = "the panel compliance is that of the design; a full check also computes panel.compliance of the round wall, but that number, and how far it lies from the design's, is not used here"
+
+// vacuum shows contraction and vacuum of the cooled pack, nothing dissolved.
+func (h *hotCase) vacuum(st hotfill.State) {
+	d := h.d
+	h.figure("hotfill.contraction", st.Contraction, figure.Origin{
+		Method: "Density of the drink at both temperatures", Equation: "x = 1 - ρ_hot / ρ_cold", Sources: []string{"Kell1975", "ICUMSASPS4"}, Theory: "hotfill",
+		Inputs: []figure.Input{h.density("ρ_hot", "drink.fill_temperature", d.Drink.FillTemperature), h.density("ρ_cold", "hotfill.end_temperature", d.HotFill.End), h.given("T_fill", "drink.fill_temperature"), h.given("T_end", "hotfill.end_temperature")},
+	})
+	warn := append([]string{}, st.Warnings...)
+	warn = append(warn, "gas that dissolves into the drink in the days after filling moves the vacuum: see hotfill.vacuum.settled", designCompliance)
+	h.figure("hotfill.vacuum", st.Vacuum, figure.Origin{
+		Method: "Capped balance of liquid, vapour and gas in closed form, with shrinkage and linear panels", Equation: "(P - p_w) (V (1 - s) - C (p_a - P) - V_liquid) = n R T_end, vacuum = p_a - P",
+		Sources: []string{"MoranShapiro2006", "WagnerPruss1993", "Kell1975"}, Theory: "hotfill", Inputs: h.balance(), Warnings: warn,
+	})
+}
+
+// settled shows the vacuum once the headspace gas is in balance with the drink.
+// A pack for which there is none loses this figure alone.
+func (h *hotCase) settled() {
+	d := h.d
+	// The design counts dissolved gas per volume of drink at 20 °C.
+	swell := h.liquid.Density(d.Drink.FillTemperature) / h.liquid.Density(unit.Celsius(20))
+	st, err := hotfill.Settle(h.pack, h.store, hotfill.Air{
+		Water: 1 - h.liquid.MassFraction(), OxygenSolubility: drink.HenryOxygen(d.HotFill.End), NitrogenSolubility: drink.HenryNitrogen(d.HotFill.End),
+		Oxygen: d.Drink.Oxygen * swell, Nitrogen: d.Drink.NitrogenIn * swell,
+	})
+	if err != nil {
+		h.problem("hotfill.vacuum.settled", "%s", err)
 		return
 	}
-	d := c.d
-	x := span(0, math.Max(2.5*d.HotFill.Compliance, 1e-9), 31)
-	vacuum, given := make([]float64, len(x)), make([]float64, len(x))
-	for i := range x {
-		st, err := hotfill.Cool(hotfill.Pack{
-			Liquid: liquid, Overflow: shape.Brimful, Fill: d.Brief.Nominal, FillAt: unit.Celsius(20), Temperature: d.Drink.FillTemperature, Gas: d.HotFill.Headspace,
-			Steam: 1 - d.HotFill.Steam, Nitrogen: d.Drink.Nitrogen, Shrinkage: d.HotFill.Shrinkage, Panel: hotfill.Panel{Compliance: x[i]}, Ambient: fill,
-		}, hotfill.Store{Temperature: d.HotFill.End, Ambient: sale})
-		if err != nil {
-			return
-		}
-		vacuum[i], given[i] = st.Vacuum, st.Budget.Panels
+	warn := append([]string{}, st.Warnings...)
+	warn = append(warn,
+		"the panels then give "+unit.Show(unit.Volume, st.Budget.Panels, unit.EU),
+		"oxygen that the drink consumes deepens the vacuum further, gas that comes through wall and closure softens it: see the pressure along the lane of the shelf life",
+		designCompliance)
+	h.figure("hotfill.vacuum.settled", st.Vacuum, figure.Origin{
+		Method: "The capped balance with oxygen and nitrogen shared between headspace and drink by Henry's law, one root in P", Equation: "P = p_w + Σ n_i / (m_w k_i + V_gas(P) / (R T_end)), vacuum = p_a - P",
+		Sources: []string{"MoranShapiro2006", "IAPWSG704", "WagnerPruss1993"}, Theory: "hotfill",
+		Inputs:   append(h.balance(), h.given("c_O2", "drink.oxygen_dissolved"), h.given("c_N2", "drink.nitrogen_dissolved"), h.given("c_s", "drink.sugar")),
+		Warnings: warn,
+	})
+}
+
+// budget shows the volume that cooling takes and who gives it, by cause.
+func (h *hotCase) budget(st hotfill.State) {
+	show := func(key string, v float64, method, equation string, inputs []figure.Input, warnings ...string) {
+		h.figure(key, v, figure.Origin{Method: method, Equation: equation, Sources: []string{"MoranShapiro2006"}, Theory: "hotfill", Inputs: inputs, Warnings: warnings})
 	}
-	compliance := Axis{Label: "panel compliance", Kind: unit.Compliance, Unit: "mL/kPa"}
-	c.plot(Plot{
-		Key: "hotfill.vacuum", Title: "Vacuum after cooling", X: compliance, Y: Axis{Label: "vacuum", Kind: unit.PressureChange, Unit: "kPa"},
-		Series: []Series{{Name: "vacuum", X: x, Y: vacuum}}, Marks: []Mark{{At: d.HotFill.Compliance, Label: "design"}},
+	b := st.Budget
+	show("hotfill.budget.drink", b.Liquid, "Hot volume of the drink less its cold one", "V_drink = V_fill (ρ_20 / ρ_hot) x", []figure.Input{
+		h.given("V_fill", "brief.nominal"), h.density("ρ_20", "drink.sugar", unit.Celsius(20)), h.density("ρ_hot", "drink.fill_temperature", h.d.Drink.FillTemperature), h.input("x", "hotfill.contraction"),
 	})
-	c.plot(Plot{
-		Key: "hotfill.panels", Title: "Volume the panels give", X: compliance, Y: Axis{Label: "volume", Kind: unit.Volume, Unit: "mL"},
-		Series: []Series{{Name: "panels", X: x, Y: given}}, Marks: []Mark{{At: d.HotFill.Compliance, Label: "design"}},
+	show("hotfill.budget.gas", b.Gas+b.Nitrogen, "Headspace at closing less the room that the air of then takes at the computed vacuum", "V_gas = V - V_hot - n_air R T_end / (P - p_w)", append(h.balance(), h.input("vacuum", "hotfill.vacuum")), st.Warnings...)
+	show("hotfill.budget.nitrogen", b.Nitrogen, "Ideal gas at the computed vacuum; none of it dissolved", "V_N2 = (m_N2 / M) R T_end / (P - p_w)", []figure.Input{
+		h.given("m_N2", "drink.nitrogen"), h.given("T_end", "hotfill.end_temperature"), h.input("vacuum", "hotfill.vacuum"),
 	})
+	show("hotfill.budget.shrinkage", b.Shrinkage, "Share of the brimful volume", "V_shrink = s V", []figure.Input{h.given("s", "hotfill.shrinkage"), h.input("V", "bottle.volume.brimful")})
+	show("hotfill.panel.need", b.Panels, "Volume the panels give at the computed vacuum: contraction and gas less nitrogen and shrinkage", "V_panel = V_drink + V_gas - V_N2 - V_shrink = C vacuum", []figure.Input{
+		h.input("V_drink", "hotfill.budget.drink"), h.input("V_gas", "hotfill.budget.gas"), h.input("V_N2", "hotfill.budget.nitrogen"), h.input("V_shrink", "hotfill.budget.shrinkage"),
+		h.given("C", "hotfill.panel_compliance"), h.input("vacuum", "hotfill.vacuum"),
+	}, append(append([]string{}, st.Warnings...), designCompliance)...)
 }
