@@ -30,24 +30,28 @@ type checkIn struct {
 // Checked is the answer to a check. Board and geometry are missing when the
 // document has faults.
 type Checked struct {
-	Text     string          `json:"text"`
-	Resolved []design.Listed `json:"resolved"`
-	Board    *report.Board   `json:"board,omitempty"`
-	Geometry *run.Geometry   `json:"geometry,omitempty"`
-	Plots    []run.Plot      `json:"plots"`
-	Maps     []run.Map       `json:"maps"`
-	Playback *run.Playback   `json:"playback,omitempty"`
-	Full     bool            `json:"full" doc:"every solver ran; otherwise the wall is a preview"`
-	Problems []design.Fault  `json:"problems"`
-	Cautions []run.Caution   `json:"cautions"`
+	Text     string            `json:"text"`
+	Resolved []design.Listed   `json:"resolved"`
+	Board    *report.Board     `json:"board,omitempty"`
+	Geometry *run.Geometry     `json:"geometry,omitempty"`
+	Plots    []run.Plot        `json:"plots"`
+	Maps     []run.Map         `json:"maps"`
+	Playback *run.Playback     `json:"playback,omitempty"`
+	Stages   map[string]string `json:"stages" doc:"The stage of each figure that has a limit"`
+	Full     bool              `json:"full" doc:"every solver ran; otherwise the wall is a preview"`
+	Problems []design.Fault    `json:"problems"`
+	Cautions []run.Caution     `json:"cautions"`
 }
 
 // checked returns the answer for a computed design.
 func checked(text string, r *run.Result, sys unit.System) Checked {
 	b := report.NewBoard(r, sys)
 	c := Checked{
-		Text: text, Resolved: r.Doc.Listing(sys), Board: &b, Geometry: r.Geometry, Plots: r.Plots, Maps: r.Maps, Playback: r.Playback, Full: r.Full,
+		Text: text, Resolved: r.Doc.Listing(sys), Board: &b, Geometry: r.Geometry, Plots: r.Plots, Maps: r.Maps, Playback: r.Playback, Full: r.Full, Stages: map[string]string{},
 		Problems: append([]design.Fault{}, r.Doc.Warnings...), Cautions: r.Cautions,
+	}
+	for _, v := range b.Verdicts {
+		c.Stages[v.Figure] = r.StageOf(v.Figure)
 	}
 	if c.Plots == nil {
 		c.Plots = []run.Plot{}
@@ -78,7 +82,7 @@ func (s *Server) check(ctx context.Context, in *checkIn) (*checkOut, error) {
 	if in.Body.Units == "us" {
 		sys = unit.US
 	}
-	out := &checkOut{Body: Checked{Problems: []design.Fault{}, Cautions: []run.Caution{}, Resolved: []design.Listed{}, Plots: []run.Plot{}, Maps: []run.Map{}}}
+	out := &checkOut{Body: Checked{Problems: []design.Fault{}, Cautions: []run.Caution{}, Resolved: []design.Listed{}, Plots: []run.Plot{}, Maps: []run.Map{}, Stages: map[string]string{}}}
 	for _, e := range in.Body.Edits {
 		t, err := design.Set(text, e.Path, e.Text)
 		if err != nil {

@@ -77,11 +77,12 @@ describe('the text of a design', () => {
     });
     await page.goto(address(`/design/${demo}`));
     await area(page).waitFor();
+    await mode(page, 'Inputs');
     await page
       .getByRole('button', { name: /Show in the text/ })
       .first()
       .click();
-    expect(await area(page).evaluate((e) => document.activeElement === e)).toBe(true);
+    await expect.poll(() => area(page).evaluate((e) => document.activeElement === e)).toBe(true);
     await accessible(page, 'broken file in the text');
     await answered(page, async () =>
       area(page).fill((await area(page).inputValue()).replace('prefrom:', 'preform:')),

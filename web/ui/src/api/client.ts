@@ -3,9 +3,11 @@ import { events } from './events';
 import type {
   CheckAnswer,
   CheckRequest,
+  CompareRequest,
   Conflict,
   DesignFile,
   DesignList,
+  Difference,
   Failed,
   Progress,
   PublishedCheck,
@@ -89,6 +91,10 @@ export const classes = () => json<{ classes: string[] | null }>('classes');
 /** The text of a new design of a pack class; answers are values with units by path. */
 export const draft = (packClass: string, answers: Record<string, string>) =>
   json<{ text: string }>('draft', { method: 'POST', body: JSON.stringify({ class: packClass, answers }) });
+
+/** What differs between a baseline and a variant. */
+export const compare = (body: CompareRequest, signal: AbortSignal) =>
+  json<Difference>('compare', { method: 'POST', body: JSON.stringify(body), signal });
 
 export const publishedChecks = () => json<{ rows: PublishedCheck[] | null }>('verify');
 

@@ -38,6 +38,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/compare": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** The difference sheet of two designs */
+        post: operations["compare"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/designs": {
         parameters: {
             query?: never;
@@ -227,10 +244,35 @@ export interface components {
             plots: components["schemas"]["Plot"][] | null;
             problems: components["schemas"]["Fault"][] | null;
             resolved: components["schemas"]["Listed"][] | null;
+            /** @description The stage of each figure that has a limit */
+            stages: {
+                [key: string]: string;
+            };
             text: string;
         };
         ClassesOutBody: {
             classes: string[] | null;
+        };
+        CompareInBody: {
+            baseline: components["schemas"]["Side"];
+            /** @description Compute both with every solver */
+            full?: boolean;
+            /** @enum {string} */
+            units?: "eu" | "us";
+            variant: components["schemas"]["Side"];
+        };
+        Difference: {
+            baseline: components["schemas"]["Head"];
+            cautions: string[] | null;
+            figures: components["schemas"]["FigureChange"][] | null;
+            inputs: components["schemas"]["InputChange"][] | null;
+            margins: components["schemas"]["MarginChange"][] | null;
+            note: string;
+            problems: string[] | null;
+            /** Format: double */
+            saved: number;
+            saved_display: string;
+            variant: components["schemas"]["Head"];
         };
         DraftOutBody: {
             text: string;
@@ -330,6 +372,17 @@ export interface components {
             /** Format: double */
             value: number;
         };
+        FigureChange: {
+            /** Format: double */
+            change: number;
+            change_display: string;
+            key: string;
+            label: string;
+            new: string;
+            old: string;
+            /** Format: double */
+            percent: number;
+        };
         Frame: {
             /** Format: double */
             pressure: number;
@@ -360,6 +413,12 @@ export interface components {
             symbol: string;
             /** Format: double */
             value: number;
+        };
+        InputChange: {
+            label: string;
+            new: string;
+            old: string;
+            path: string;
         };
         KindInfo: {
             eu: string;
@@ -413,6 +472,25 @@ export interface components {
             value: (number[] | null)[] | null;
             x: components["schemas"]["Axis"];
             y: components["schemas"]["Axis"];
+        };
+        MarginChange: {
+            figure: string;
+            has_per_gram: boolean;
+            label: string;
+            /** Format: double */
+            lost: number;
+            lost_display: string;
+            /** Format: double */
+            lost_percent: number;
+            new: string;
+            new_margin: string;
+            old: string;
+            old_margin: string;
+            owner: string;
+            /** Format: double */
+            per_gram: number;
+            side: string;
+            what: string[] | null;
         };
         Mark: {
             /** Format: double */
@@ -526,6 +604,12 @@ export interface components {
             x: number[] | null;
             y: number[] | null;
         };
+        Side: {
+            /** @description Design in the folder; used when text is empty */
+            name?: string;
+            /** @description The document as it stands on the page */
+            text?: string;
+        };
         Source: {
             authors: string;
             key: string;
@@ -637,6 +721,39 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ClassesOutBody"];
+                };
+            };
+            /** @description Error */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
+    compare: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CompareInBody"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Difference"];
                 };
             };
             /** @description Error */

@@ -11,6 +11,8 @@ export type Series = Schemas['Series'];
 export type FieldMap = Schemas['Map'];
 export type Playback = Schemas['Playback'];
 export type Progress = Schemas['Progress'];
+export type Difference = Schemas['Difference'];
+export type CompareRequest = Schemas['CompareInBody'];
 export type Failed = Schemas['Failed'];
 
 export type UnitSystem = 'eu' | 'us';
@@ -215,6 +217,7 @@ export interface CheckAnswer {
   resolved: ResolvedInput[] | null;
   board?: Board | null; // missing when the document has faults
   geometry?: Geometry | null;
+  stages: Record<string, string> | null; // of the figures that have a limit
   plots: Plot[] | null;
   maps: FieldMap[] | null;
   playback?: Playback | null; // after a full run in which the blow came to an end

@@ -19,6 +19,7 @@ import { before, begin, canRedo, canUndo, present, record, redo, undo } from './
 import { Latest } from './latest';
 
 const gentle = 12; // ms to wait for the next keystroke while an answer is under way
+const typing = 120; // ms to wait for the next keystroke in the text of the design
 const growing = 350; // ms while the typed unit could still become another
 const again = 2000; // ms between tries while the server does not answer
 
@@ -42,6 +43,7 @@ export class OpenDesign {
   conflict = $state.raw<Conflict | null>(null);
   answer = $state.raw<CheckAnswer | null>(null);
   board = $state.raw<Board | null>(null); // the last good one
+  stages = $state.raw<Record<string, string> | null>(null);
   geometry = $state.raw<Geometry | null>(null);
   inputs = $state.raw<ResolvedInput[]>([]);
   plots = $state.raw<Plot[]>([]);
@@ -147,6 +149,13 @@ export class OpenDesign {
     this.pendingEdits = true;
     this.label = label;
     this.ask(mayGrow ? growing : this.pending ? gentle : 0);
+  }
+
+  /** Takes another text of the whole design, as it is typed. */
+  rewrite(text: string): void {
+    if (text === this.text) return;
+    this.history = record(this.history, { state: text, label: words.text.step, group: this.group });
+    this.ask(typing);
   }
 
   /** What the server says of a value that is not taken over: the fault in words, or ''. */
@@ -352,6 +361,7 @@ export class OpenDesign {
     this.answer = answer;
     if (!answer.board) return;
     this.board = answer.board;
+    this.stages = answer.stages;
     this.geometry = answer.geometry ?? null;
     this.inputs = answer.resolved ?? [];
     this.full = answer.full;

@@ -26,6 +26,7 @@ describe('stages', () => {
     const stop = stopsOf(board);
     expect(['wall.min', 'shelf.water.end', 'unheard.of'].map(stop)).toEqual(['blow', 'shelf', 'other']);
     expect(stopsOf(null)('wall.min')).toBe('other');
+    expect(stopsOf(board, { 'burst.pressure': 'strength' })('burst.pressure')).toBe('handling');
   });
 
   it('puts the worst verdict first and an unknown word last', () => {

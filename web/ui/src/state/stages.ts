@@ -31,9 +31,16 @@ export const order = ['preform', 'heat', 'blow', 'fill', 'shelf', 'handling', 'o
 /** The stop of the life at which a stage of the computation stands. */
 export const stopOf = (stage: string): string => stops[stage] ?? 'other';
 
-/** The stop of each figure of a board by key; a figure that was left out stands where its stage does. */
-export function stopsOf(board: Board | null): (key: string) => string {
+/**
+ * The stop of each figure of a board by key; a figure that was left out stands
+ * where its stage does. Stages names those of limits that nothing was computed for.
+ */
+export function stopsOf(
+  board: Board | null,
+  stages: Record<string, string> | null = null,
+): (key: string) => string {
   const found = new Map<string, string>();
+  for (const [key, stage] of Object.entries(stages ?? {})) if (stage) found.set(key, stopOf(stage));
   for (const p of board?.problems ?? []) if (p.stage) found.set(p.key, stopOf(p.stage));
   for (const f of board?.figures ?? []) found.set(f.key, stopOf(f.stage));
   return (key) => found.get(key) ?? 'other';

@@ -7,9 +7,11 @@ import { words } from '../words';
 export const limitText = (v: Verdict): string =>
   `${isUpper(v.side) ? words.board.atMost : words.board.atLeast}\u00a0${v.limit_display}`;
 
-/** "+4.7 %" */
+/** "+4.7 %"; what rounds to nothing is "< 0.1 %". */
 export const percentText = (percent: number): string =>
-  `${percent < 0 ? '\u2212' : '+'}${Math.abs(percent).toFixed(Math.abs(percent) < 10 ? 1 : 0)}\u00a0%`;
+  Math.abs(percent) < 0.05
+    ? '< 0.1\u00a0%'
+    : `${percent < 0 ? '\u2212' : '+'}${Math.abs(percent).toFixed(Math.abs(percent) < 10 ? 1 : 0)}\u00a0%`;
 
 /** "38.39 – 39.26 g": the unit stands once when both ends carry the same. */
 export function bandText(lo: string, hi: string): string {

@@ -1,0 +1,74 @@
+// The baseline: every number shows its difference, and the sheet lists what changed.
+import type { Browser, Page } from 'playwright-core';
+import { readFileSync } from 'node:fs';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { accessible, answered, desk, launch, open, picture, row, type } from './browser';
+
+const demo = 'sorrel-lime.yaml';
+let browser: Browser;
+beforeAll(async () => void (browser = await launch()));
+afterAll(() => browser.close());
+
+const delta = (page: Page, key: string) => row(page, key).locator('.delta').textContent();
+
+describe('baseline', () => {
+  it('pins a design as it stands and shows what a change moves', async () => {
+    const { page, faults } = await desk(browser);
+    await open(page, demo);
+    await page.getByRole('combobox', { name: 'Against' }).selectOption('now');
+    await row(page, 'preform.mass').locator('.delta').waitFor();
+    expect(await delta(page, 'preform.mass')).toContain('as the baseline');
+    await answered(page, () => type(page, 'preform.wall', '3.50 mm'));
+    await expect.poll(() => delta(page, 'preform.mass')).toMatch(/\u2212\d.*g \(\u2212\d.*%\)/);
+    expect(await delta(page, 'shelf.loss.end')).toMatch(/margin \u2212/);
+    await accessible(page, 'baseline');
+    await picture(page, 'baseline-1280-light');
+    await page.getByRole('button', { name: 'Differences' }).click();
+    const sheet = page.getByRole('dialog');
+    await sheet.locator('.margins').waitFor();
+    const costs = await sheet
+      .locator('.margins tbody tr td:last-child')
+      .allTextContents()
+      .then((l) => l.map((t) => -Number(t.replace('\u2212', '-').replace(/[^-.\d].*/, ''))));
+    const known = costs.filter((c) => Number.isFinite(c));
+    expect(known.length).toBeGreaterThan(1);
+    expect(known).toEqual(known.toSorted((a, b) => b - a));
+    expect(await sheet.textContent()).toMatch(/Preform: Wall\s*3\.60? mm\s*3\.50? mm/);
+    await accessible(page, 'difference sheet');
+    await picture(page, 'difference-1280-light');
+    const waiting = page.waitForEvent('download');
+    await sheet.getByRole('button', { name: 'CSV of the sheet' }).click();
+    const text = readFileSync(await (await waiting).path(), 'utf8');
+    expect(text).toContain('Engineering estimate');
+    expect(text).toContain('Preform mass');
+    await page.keyboard.press('Escape');
+    await answered(page, () => page.keyboard.press('Control+Z'));
+    await expect.poll(() => delta(page, 'preform.mass')).toContain('as the baseline');
+    await page.getByRole('combobox', { name: 'Against' }).selectOption('');
+    await expect.poll(() => page.locator('.delta').count()).toBe(0);
+    expect(faults).toEqual([]);
+    await page.context().close();
+  });
+
+  it('takes another file, in other units, too', async () => {
+    const { page, faults } = await desk(browser, {
+      viewport: { width: 1920, height: 1080 },
+      colorScheme: 'dark',
+    });
+    await open(page, 'ravensholt-new.yaml');
+    await page.getByRole('combobox', { name: 'Against' }).focus();
+    await page.locator('option[value="ravensholt-old.yaml"]').waitFor({ state: 'attached' });
+    await page.getByRole('combobox', { name: 'Against' }).selectOption('ravensholt-old.yaml');
+    await expect.poll(() => delta(page, 'preform.mass')).toMatch(/\u2212/);
+    await answered(page, () => page.getByRole('radio', { name: /US/ }).check());
+    await expect.poll(() => delta(page, 'pack.pressure.store')).toMatch(/psi|as the baseline/);
+    await accessible(page, 'baseline of another file');
+    await picture(page, 'baseline-1920-dark');
+    await page.getByRole('button', { name: 'Differences' }).click();
+    await page.getByRole('dialog').locator('table').first().waitFor();
+    await accessible(page, 'difference sheet, dark');
+    await picture(page, 'difference-1920-dark');
+    expect(faults).toEqual([]);
+    await page.context().close();
+  });
+});
