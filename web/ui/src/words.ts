@@ -254,6 +254,20 @@ export const words = {
       `${time}, pressure ${pressure}, rod tip ${rod} below the ledge`,
   },
 
+  solid: {
+    title: 'Solid view',
+    open: '3-D view',
+    close: 'Close',
+    loading: 'Reading the solid view…',
+    missing: 'This browser draws no 3-D here. The section above shows the same wall.',
+    noWall: 'There is no wall to show yet.',
+    describe: (thin: string, thick: string) =>
+      `The bottle as a solid with a quarter cut out, its wall as colour from ${thin} to ${thick}. The same wall stands in the drawing above.`,
+    turn: 'Turn',
+    tilt: 'Tilt',
+    near: 'Nearer',
+  },
+
   traces: {
     title: 'Traces',
     whole1: 'One of each stop; choose a stop above to see all of its own.',

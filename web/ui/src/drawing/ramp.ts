@@ -34,3 +34,17 @@ export function colour(t: number): string {
   const [l, a, b] = lab(t);
   return `oklab(${l.toFixed(4)} ${a.toFixed(4)} ${b.toFixed(4)})`;
 }
+
+/** The colour of the ramp at t as linear red, green and blue from 0 to 1, for the solid view. */
+export function linear(t: number): [r: number, g: number, b: number] {
+  const [L, a, b] = lab(t);
+  const l = (L + 0.3963377774 * a + 0.2158037573 * b) ** 3;
+  const m = (L - 0.1055613458 * a - 0.0638541728 * b) ** 3;
+  const s = (L - 0.0894841775 * a - 1.291485548 * b) ** 3;
+  const held = (v: number) => Math.min(1, Math.max(0, v));
+  return [
+    held(4.0767416621 * l - 3.3077115913 * m + 0.2309699292 * s),
+    held(-1.2684380046 * l + 2.6097574011 * m - 0.3413193965 * s),
+    held(-0.0041960863 * l - 0.7034186147 * m + 1.707614701 * s),
+  ];
+}

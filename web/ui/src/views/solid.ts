@@ -1,0 +1,115 @@
+// The bottle as a solid: a turned body with a wedge cut out, coloured by its wall.
+import {
+  BufferAttribute,
+  Color,
+  DirectionalLight,
+  DoubleSide,
+  HemisphereLight,
+  LatheGeometry,
+  Mesh,
+  MeshLambertMaterial,
+  PerspectiveCamera,
+  Scene,
+  Vector2,
+  WebGLRenderer,
+} from 'three';
+import type { Point } from '../drawing/outline';
+import { linear } from '../drawing/ramp';
+
+export interface Body {
+  outer: Point[]; // radius and height, m, from the gate up
+  inner: Point[];
+  tone: number[]; // 0 thin to 1 thick, one a point
+  neck: { r: number; from: number; to: number } | null;
+}
+
+export interface View {
+  turn: number; // degrees
+  tilt: number;
+  near: number; // 1 is the whole body
+}
+
+const round = 96; // facets of a full turn
+const open = 0.25; // share of the turn that is cut out
+
+export class Solid {
+  private readonly renderer: WebGLRenderer;
+  private readonly scene = new Scene();
+  private readonly camera = new PerspectiveCamera(28, 1, 0.01, 10);
+  private readonly material = new MeshLambertMaterial({ vertexColors: true, side: DoubleSide });
+  private readonly plain = new MeshLambertMaterial({ color: new Color(0.45, 0.5, 0.52), side: DoubleSide });
+  private parts: Mesh[] = [];
+  private middle = 0;
+  private tall = 0.3;
+
+  /** Throws when the browser has no 3-D drawing. */
+  constructor(canvas: HTMLCanvasElement) {
+    this.renderer = new WebGLRenderer({ canvas, alpha: true, antialias: true });
+    this.scene.add(new HemisphereLight(0xffffff, 0x8a97a0, 2.2));
+    const lamp = new DirectionalLight(0xffffff, 1.4);
+    lamp.position.set(1, 1.5, 2);
+    this.scene.add(lamp);
+  }
+
+  shape(body: Body): void {
+    for (const part of this.parts) {
+      this.scene.remove(part);
+      part.geometry.dispose();
+    }
+    const turned = (line: readonly Point[], tone: readonly number[] | null): Mesh => {
+      const points = line.map((p) => new Vector2(Math.max(0, p.r), p.z));
+      const geometry = new LatheGeometry(points, round * (1 - open), 0, 2 * Math.PI * (1 - open));
+      if (!tone) return new Mesh(geometry, this.plain);
+      const count = geometry.getAttribute('position').count;
+      const colours = new Float32Array(count * 3);
+      const own = tone.map(linear);
+      for (let i = 0; i < count; i++) colours.set(own[i % line.length] ?? [0.5, 0.5, 0.5], 3 * i);
+      geometry.setAttribute('color', new BufferAttribute(colours, 3));
+      return new Mesh(geometry, this.material);
+    };
+    const { neck } = body;
+    this.parts = [
+      turned(body.outer, body.tone),
+      turned(body.inner, body.tone),
+      ...(neck
+        ? [
+            turned(
+              [
+                { r: neck.r, z: neck.from },
+                { r: neck.r, z: neck.to },
+              ],
+              null,
+            ),
+          ]
+        : []),
+    ];
+    for (const part of this.parts) this.scene.add(part);
+    const heights = [...body.outer.map((p) => p.z), neck?.to ?? Number.NEGATIVE_INFINITY];
+    const [lo, hi] = [Math.min(...heights), Math.max(...heights)];
+    this.middle = (lo + hi) / 2;
+    this.tall = hi - lo || 0.3;
+  }
+
+  draw(view: View, width: number, height: number): void {
+    this.renderer.setPixelRatio(Math.min(2, devicePixelRatio));
+    this.renderer.setSize(width, height, false);
+    const away = (1.25 * this.tall) / (2 * Math.tan((14 * Math.PI) / 180)) / view.near;
+    const [turn, tilt] = [(view.turn * Math.PI) / 180, (view.tilt * Math.PI) / 180];
+    this.camera.aspect = width / height;
+    this.camera.position.set(
+      away * Math.cos(tilt) * Math.sin(turn),
+      this.middle + away * Math.sin(tilt),
+      away * Math.cos(tilt) * Math.cos(turn),
+    );
+    this.camera.lookAt(0, this.middle, 0);
+    this.camera.updateProjectionMatrix();
+    this.renderer.render(this.scene, this.camera);
+  }
+
+  dispose(): void {
+    for (const part of this.parts) part.geometry.dispose();
+    this.material.dispose();
+    this.plain.dispose();
+    this.renderer.dispose();
+  }
+}

@@ -1,0 +1,101 @@
+// The solid view, in a browser that draws it in software; the temperature map beside it.
+import { chromium, type Browser } from 'playwright-core';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { accessible, answered, desk, launch, open, picture } from './browser';
+
+const demo = 'sorrel-lime.yaml';
+let browser: Browser;
+beforeAll(async () => {
+  browser = await chromium.launch({
+    executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
+    args: [
+      '--headless',
+      '--no-sandbox',
+      '--enable-unsafe-swiftshader',
+      '--use-gl=angle',
+      '--use-angle=swiftshader',
+    ],
+  });
+});
+afterAll(() => browser.close());
+
+it('shows the bottle as a solid and turns it', async () => {
+  const { page, faults } = await desk(browser);
+  await open(page, demo);
+  await page.getByRole('button', { name: '3-D view' }).click();
+  const canvas = page.locator('#solid canvas');
+  await canvas.waitFor();
+  await page.locator('#solid').scrollIntoViewIfNeeded();
+  // What the canvas shows is read from a picture of the page: its own memory is cleared after each drawing.
+  const look = async () => {
+    await page.waitForTimeout(300);
+    return (await canvas.screenshot()).toString('base64');
+  };
+  const before = await look();
+  await accessible(page, 'solid view');
+  await picture(page, 'solid-1280-light');
+  await page.getByRole('slider', { name: 'Turn' }).focus();
+  for (let i = 0; i < 8; i++) await page.keyboard.press('ArrowRight');
+  const after = await look();
+  const [plain, shown] = await page.evaluate(
+    async ([a, b]) => {
+      const pixels = async (text: string) => {
+        const bytes = Uint8Array.from(atob(text), (c) => c.charCodeAt(0));
+        const bitmap = await createImageBitmap(new Blob([bytes], { type: 'image/png' }));
+        const pen = new OffscreenCanvas(bitmap.width, bitmap.height).getContext('2d')!;
+        pen.drawImage(bitmap, 0, 0);
+        return pen.getImageData(0, 0, bitmap.width, bitmap.height).data;
+      };
+      const [p, q] = [await pixels(a!), await pixels(b!)];
+      let moved = 0;
+      const colours = new Set<number>();
+      for (let i = 0; i < p.length; i += 4) {
+        if (p[i] !== q[i] || p[i + 1] !== q[i + 1]) moved++;
+        colours.add((p[i]! << 16) | (p[i + 1]! << 8) | p[i + 2]!);
+      }
+      return [moved, colours.size];
+    },
+    [before, after],
+  );
+  expect(shown).toBeGreaterThan(100); // shaded, not blank
+  expect(plain).toBeGreaterThan(500); // turned
+  await page.getByRole('button', { name: '3-D view' }).click();
+  expect(await page.locator('#solid').count()).toBe(0);
+  expect(faults.filter((f) => !/GPU stall|GL Driver/.test(f))).toEqual([]);
+  await page.context().close();
+});
+
+it('says so where there is no 3-D drawing', async () => {
+  const without = await launch();
+  const { page } = await desk(without, { colorScheme: 'dark' });
+  await page.addInitScript(() => {
+    HTMLCanvasElement.prototype.getContext = () => null;
+  });
+  await open(page, demo);
+  await page.getByRole('button', { name: '3-D view' }).click();
+  await page.getByText('This browser draws no 3-D here').waitFor();
+  await accessible(page, 'no solid view');
+  await without.close();
+});
+
+it('shows the temperature through the wall as a map', async () => {
+  const { page, faults } = await desk(browser);
+  await open(page, demo);
+  await answered(page, () => page.locator('[data-path="oven.temperatures"] select').selectOption('lamps'));
+  await page.getByRole('button', { name: 'Run the blow' }).click();
+  await page.locator('.runbar[data-full=true]').waitFor({ timeout: 25_000 });
+  await page.locator('[data-stage=heat]').click();
+  const map = page.locator('[data-trace="reheat.map"]');
+  await map.scrollIntoViewIfNeeded();
+  const box = (await map.locator('svg[role=img]').boundingBox())!;
+  await page.mouse.move(box.x + box.width * 0.45, box.y + box.height * 0.4);
+  expect(await map.locator('.told').textContent()).toMatch(/temperature \d+\.?\d*\s°C/);
+  await page.mouse.move(5, 5);
+  await map.getByRole('slider').first().focus();
+  await page.keyboard.press('ArrowRight');
+  expect(await map.getByRole('slider').first().getAttribute('aria-valuetext')).toMatch(/temperature \d/);
+  await accessible(page, 'map');
+  await picture(page, 'map-1280-light');
+  expect(faults.filter((f) => !/GPU stall|GL Driver/.test(f))).toEqual([]);
+  await page.context().close();
+});
