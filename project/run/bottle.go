@@ -39,7 +39,7 @@ var bottleStage = stage{
 			c.problem("section.panel.mass", "%s", note)
 		}
 		s := &Shape{Bottle: b, Inside: inside, Brimful: inside.Brimful(), Planes: planes, Panel: [2]float64{d.Bottle.PanelFrom, d.Bottle.PanelTo}}
-		warnings := b.Warnings()
+		warnings := append(b.Warnings(), unshaped(d)...)
 		profile := []figure.Input{c.given("t", "bottle.wall"), c.given("d_bore", "finish.bore"), c.given("h_bore", "finish.height")}
 		geometric := func(method, equation string, inputs []figure.Input, warn []string) figure.Origin {
 			return figure.Origin{Method: method, Equation: equation, Sources: []string{"Bronshtein2015"}, Inputs: inputs, Warnings: warn, Theory: "bottle"}
@@ -65,4 +65,20 @@ var bottleStage = stage{
 		c.figure("bottle.fill.height", level.BelowBrim, geometric("Height at which the inner space holds the fill volume", "V(h) = V_fill", []figure.Input{c.input("V_fill", "bottle.volume.fill"), c.input("V", "bottle.volume.brimful")}, warnings))
 		return s, nil
 	},
+}
+
+// unshaped returns a warning when the push-up does not shape the outline that
+// volume, area and fill height are taken from.
+func unshaped(d *design.Design) []string {
+	up := d.Bottle.Base.PushUp
+	if up == 0 {
+		return nil
+	}
+	switch d.Bottle.Base.Type {
+	case "petaloid":
+		return []string{fmt.Sprintf("base: the push-up of %.1f mm is the clearance of the gate between the feet: it serves base.clearance and the strength of the base and does not move the averaged outline, which a disc closes", up*1e3)}
+	case "hemisphere":
+		return []string{fmt.Sprintf("base: a hemisphere has no push-up: the %.1f mm are not used", up*1e3)}
+	}
+	return nil
 }

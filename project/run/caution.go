@@ -38,13 +38,14 @@ func Cautions(d *design.Design) []Caution {
 		vol := *c / unit.VolumeCO2
 		add("charged", "A filled pack is a charged vessel", "drink.carbonation", fmt.Sprintf("carbonation %.1f vol", vol),
 			"The pressure near 40 °C is about twice that at 20 °C. Chill, vent slowly and degas before cutting. A closure can fly off: keep faces away and use a shield; eye injuries, often of children, are documented (Willhoft 1996).")
-		hot := d.Climate.Hot.Celsius() > 45
+		warmest, _ := hottest(d)
+		hot := warmest.Celsius() > 45
 		ferment := d.Drink.Sugar > 0 && !d.Drink.Preservative
 		if vol > 4.2 || hot || ferment {
 			why := "carbonation above 4.2 vol"
 			switch {
 			case hot:
-				why = "hot lane above 45 °C"
+				why = fmt.Sprintf("hottest stretch of the lane %.0f °C, above 45 °C", warmest.Celsius())
 			case ferment:
 				why = "sugar without preservative"
 			}

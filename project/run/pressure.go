@@ -26,7 +26,7 @@ var pressureStage = stage{
 	name:  "pressure",
 	needs: []string{"bottle", "wall"},
 	reads: func(d *design.Design) any {
-		return []any{d.Brief.Product, d.Brief.Nominal, d.Drink, d.Climate.Store, d.Climate.Hot, d.Climate.AltitudeFill, d.Climate.AltitudeSale}
+		return []any{d.Brief.Product, d.Brief.Nominal, d.Drink, d.Climate.Store, d.Climate.Hot, d.Climate.Lane, d.Climate.AltitudeFill, d.Climate.AltitudeSale}
 	},
 	keys: []string{"pack.pressure.fill", "pack.pressure.store", "pack.pressure.hot"},
 	run: func(c *pass) (any, error) {
@@ -103,6 +103,9 @@ var pressureStage = stage{
 				store = p
 			}
 			o.Inputs = []figure.Input{c.given("T", path)}
+			if path == "climate.lane" {
+				o.Inputs[0] = figure.Input{Key: "design:climate.lane", Symbol: "T", Label: "Climate: hottest stretch of the lane, daily swing included", Value: float64(t), Kind: unit.TemperaturePoint, Origin: figure.Computed}
+			}
 			if carbonated {
 				o.Inputs = append(o.Inputs, c.given("c", "drink.carbonation"))
 			} else {
@@ -122,7 +125,8 @@ var pressureStage = stage{
 		}
 		out.Fill = at("pack.pressure.fill", "drink.fill_temperature", d.Drink.FillTemperature, out.FillAmbient)
 		out.Store = at("pack.pressure.store", "climate.store", d.Climate.Store, out.SaleAmbient)
-		out.Hot = at("pack.pressure.hot", "climate.hot", d.Climate.Hot, out.SaleAmbient)
+		hot, path := hottest(d)
+		out.Hot = at("pack.pressure.hot", path, hot, out.SaleAmbient)
 		if failed != nil {
 			return nil, failed // a pressure that is not known must not reach a force or a stress
 		}
@@ -130,6 +134,18 @@ var pressureStage = stage{
 		pressurePlot(c, out, open)
 		return out, nil
 	},
+}
+
+// hottest returns the highest temperature a filled pack meets, day included,
+// and where in the design it stands: a safety figure looks at the whole lane.
+func hottest(d *design.Design) (unit.Temperature, string) {
+	t, path := d.Climate.Hot, "climate.hot"
+	for _, r := range d.Climate.Lane {
+		if q := r.Temperature.Add(r.Swing); q > t {
+			t, path = q, "climate.lane"
+		}
+	}
+	return t, path
 }
 
 // closed returns the pack filled and closed at one place, in equilibrium at t
@@ -180,9 +196,10 @@ func pressurePlot(c *pass, p *Pressures, open bool) {
 		y[i] = float64(st.Gauge)
 	}
 	d := c.d
+	warmest, _ := hottest(d)
 	c.plot(Plot{
 		Key: "pressure.temperature", Title: "Pressure of the pack", X: Axis{Label: "temperature", Kind: unit.TemperaturePoint}, Y: Axis{Label: "pressure", Kind: unit.PressureGauge},
 		Series: []Series{{Name: "pack", X: t, Y: y}},
-		Marks:  []Mark{{At: float64(d.Drink.FillTemperature), Label: "fill"}, {At: float64(d.Climate.Store), Label: "store"}, {At: float64(d.Climate.Hot), Label: "hot lane"}},
+		Marks:  []Mark{{At: float64(d.Drink.FillTemperature), Label: "fill"}, {At: float64(d.Climate.Store), Label: "store"}, {At: float64(warmest), Label: "hot lane"}},
 	})
 }

@@ -16,7 +16,7 @@ import (
 var strengthStage = stage{
 	name: "strength", full: true, needs: []string{"bottle", "preform", "wall"}, soft: []string{"pressure"},
 	reads: func(d *design.Design) any {
-		return []any{d.Handling, d.Bottle.Base, d.Drink, d.Brief, d.Climate.Hot, d.Closure.Mass, d.Resin.Grade, d.Blow.Body, d.Finish.Seal}
+		return []any{d.Handling, d.Bottle.Base, d.Drink, d.Brief, d.Climate.Hot, d.Climate.Lane, d.Closure.Mass, d.Resin.Grade, d.Blow.Body, d.Finish.Seal}
 	},
 	keys: []string{
 		"growth.diameter", "growth.height", "stability.fill.drop", "base.clearance", "burst.pressure", "topload.empty", "topload.sealed", "topload.filled",
@@ -85,11 +85,12 @@ func (t *strengthTests) growthInput() (shell.GrowInput, error) {
 
 // warmth works out the factors of temperature of the tests.
 func (t *strengthTests) warmth() error {
+	hot, _ := hottest(t.d)
 	for _, q := range []struct {
 		at    unit.Temperature
 		soft  *float64
 		creep *float64
-	}{{t.d.Handling.Lab, &t.labSoft, nil}, {t.d.Handling.Stability, &t.stabilitySoft, &t.stabilityCreep}, {t.d.Climate.Hot, &t.hotSoft, nil}} {
+	}{{t.d.Handling.Lab, &t.labSoft, nil}, {t.d.Handling.Stability, &t.stabilitySoft, &t.stabilityCreep}, {hot, &t.hotSoft, nil}} {
 		soft, creep, warning, err := t.warm.Factors(q.at)
 		if err != nil {
 			return fmt.Errorf("strength: %w", err)
