@@ -60,6 +60,7 @@ func TestRecover(t *testing.T) {
 	if testing.Short() {
 		t.Skip("some dozens of blows")
 	}
+	t.Parallel()
 	d := sorrel(t).Design
 	d.Oven.Tilt = 0 // as if nobody had touched it
 	known := d.Clone()
@@ -99,6 +100,7 @@ func TestDemoTable(t *testing.T) {
 	if testing.Short() {
 		t.Skip("some dozens of blows")
 	}
+	t.Parallel()
 	d := sorrel(t).Design
 	d.Oven.Tilt = 0 // as if nobody had touched it
 	f, err := FitForming(context.Background(), d, thickness(t), FormingKnobs(), nil)
