@@ -114,6 +114,9 @@ func (doc *Document) checkShape(add faultFunc) {
 	if b.Base.Standing > b.Diameter {
 		add("bottle.base.standing_diameter", "at most the body diameter of "+mm(b.Diameter), "the standing diameter is %s", mm(b.Base.Standing))
 	}
+	if h := b.Base.Height; b.Base.Type == "petaloid" && h > 0 && b.Base.PushUp >= h {
+		add("bottle.base.push_up", "less than the base height of "+mm(h), "the gate of a petaloid base at %s is not below the top of its feet", mm(b.Base.PushUp))
+	}
 	for i := 1; i < len(b.Planes); i++ {
 		if b.Planes[i] <= b.Planes[i-1] {
 			add("bottle.planes["+strconv.Itoa(i)+"]", "rising heights", "the plane at %s is not above the one before", mm(b.Planes[i]))

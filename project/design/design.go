@@ -141,10 +141,10 @@ type Bottle struct {
 // Base is the generic shape of the base.
 type Base struct {
 	Type     string  `yaml:"type" enum:"petaloid,ribbed,punt,hemisphere" label:"Base type" doc:"Generic family of the base; averaged round the axis at this stage."`
-	Height   float64 `yaml:"height" kind:"length" min:"0 mm" max:"120 mm" label:"Base height" doc:"Height over which the base runs into the body."`
+	Height   float64 `yaml:"height" kind:"length" min:"0 mm" max:"120 mm" label:"Base height" doc:"Height over which the base runs into the body; of a hemisphere the height of its cap, at most the radius of the body."`
 	Feet     int     `yaml:"feet" min:"0" max:"12" label:"Feet or ribs" doc:"Number of feet of a petaloid base, or of ribs."`
 	Standing float64 `yaml:"standing_diameter" kind:"length" min:"10 mm" max:"240 mm" label:"Standing diameter" doc:"Diameter on which the bottle stands."`
-	PushUp   float64 `yaml:"push_up" kind:"length" min:"0 mm" max:"60 mm" label:"Push-up" doc:"Height of the gate above the standing plane, empty."`
+	PushUp   float64 `yaml:"push_up" kind:"length" min:"0 mm" max:"60 mm" label:"Push-up" doc:"Height of the gate above the standing plane, empty. Of a punt or ribbed base it shapes the outline; of a petaloid base it is the clearance of the gate only, for the averaged outline is closed by a disc; a hemisphere has none."`
 }
 
 // ProfileRow is one point of the outer profile.

@@ -5,6 +5,8 @@ import "math"
 // Outline returns an outer profile from the main dimensions: a generic base,
 // a straight body with label panel, and a shoulder that runs into the neck.
 // z is from the standing plane, the last point lies under the support ledge.
+// Over a hemisphere the profile begins where the cap ends, at the base height
+// or, where that is more, at the radius of the body: the cap closes it below.
 //
 // neck is the outer radius under the ledge, ledge its height; all in m. The
 // curves are drawing aids of our own, not the shape of any product.
@@ -21,7 +23,12 @@ func Outline(b Bottle, ledge, neck float64) []ProfileRow {
 	// Base: a quarter of a superellipse from the standing ring to the body.
 	hb := math.Max(b.Base.Height, 1e-3)
 	const n = 8
-	for i := 0; i <= n; i++ {
+	dome := b.Base.Type == "hemisphere"
+	if dome {
+		hb = math.Min(hb, R)
+		add(hb, R, "line")
+	}
+	for i := 0; i <= n && !dome; i++ {
 		x := 1 - math.Cos(math.Pi/2*float64(i)/n) // denser near the ring
 		z := hb * x
 		r := rs + (R-rs)*math.Pow(1-math.Pow(1-x, 2.4), 1/2.4)

@@ -1,9 +1,14 @@
 package design
 
 import (
+	"fmt"
+	"math"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
+
+	"costrel/physics/bottle"
 )
 
 // The drawn profile rises from the standing ring to the ledge and stays
@@ -34,6 +39,40 @@ func TestOutline(t *testing.T) {
 		if abs(widest-b.Diameter/2) > 1e-9 {
 			t.Errorf("%s: widest radius %g, want %g", class, widest, b.Diameter/2)
 		}
+	}
+}
+
+// A hemisphere drawn from the main dimensions is one: the volume below the cut
+// at the top of the cap, and below one in the straight body, is that of the
+// sphere and the cylinder.
+func TestOutlineHemisphere(t *testing.T) {
+	for _, c := range []struct{ height, top float64 }{{52e-3, 45e-3}, {45e-3, 45e-3}, {20e-3, 20e-3}} {
+		doc, err := Load("", minimal("csd-1500")+fmt.Sprintf("bottle: {base: {type: hemisphere, height: %g mm}}\n", c.height*1e3))
+		if err != nil {
+			t.Fatalf("cap of %g m: %v", c.height, err)
+		}
+		b, err := bottle.New(doc.Design.Shape())
+		if err != nil {
+			t.Fatal(err)
+		}
+		const R, up = 45e-3, 5e-3
+		if d := b.MaxDiameter(); abs(d-2*R) > 1e-12 {
+			t.Fatalf("diameter %g", d)
+		}
+		o := b.Outline()
+		got, _ := o.Below(c.top + up)
+		want := math.Pi*c.top/6*(3*R*R+c.top*c.top) + math.Pi*R*R*up
+		if abs(got/want-1) > 1e-9 {
+			t.Errorf("cap of %g m: volume %.9g, closed form %.9g", c.top, got, want)
+		}
+	}
+}
+
+// The gate of a petaloid base lies below the top of its feet.
+func TestPetaloidPushUp(t *testing.T) {
+	_, err := Load("", minimal("csd-1500")+"bottle: {base: {push_up: 55 mm}}\n")
+	if err == nil || !strings.Contains(err.Error(), "top of its feet") {
+		t.Errorf("push-up over the base height: %v", err)
 	}
 }
 
