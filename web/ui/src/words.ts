@@ -9,6 +9,7 @@ export const words = {
   nav: {
     designs: 'Designs',
     checks: 'Published checks',
+    cards: 'Data cards',
     keys: 'Keys',
     units: 'Units',
     eu: 'EU',
@@ -412,6 +413,21 @@ export const words = {
     off: 'deviates',
     known: 'Known',
     tally: (ok: number, all: number) => `${ok} of ${all} agree`,
+  },
+
+  cards: {
+    title: 'Data cards',
+    intro:
+      'The values built into the program, each with its range, how far it is trusted and where it comes from. A design may overrule most of them.',
+    loading: 'Reading the data cards…',
+    find: 'Find a card, a value, a source',
+    none: (text: string) => `No card, value or source is called “${text}”.`,
+    count: (cards: number, values: number) => `${cards} cards, ${values} values`,
+    what: 'What',
+    value: 'Value',
+    range: 'Range',
+    confidence: 'Confidence',
+    source: 'Source',
   },
 
   palette: {

@@ -5,6 +5,7 @@ import type {
   CheckRequest,
   CompareRequest,
   Conflict,
+  DataCard,
   DesignFile,
   DesignList,
   Difference,
@@ -96,6 +97,8 @@ export const draft = (packClass: string, answers: Record<string, string>) =>
 export const compare = (body: CompareRequest, signal: AbortSignal) =>
   json<Difference>('compare', { method: 'POST', body: JSON.stringify(body), signal });
 
+/** The data built into the program. */
+export const cards = () => json<{ cards: DataCard[] | null }>('cards');
 export const publishedChecks = () => json<{ rows: PublishedCheck[] | null }>('verify');
 
 /** Writes a design; the file on disk comes back when it is not the version the page knows. */

@@ -4,6 +4,23 @@
  */
 
 export interface paths {
+    "/api/cards": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The built-in data with sources */
+        get: operations["cards"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/check": {
         parameters: {
             query?: never;
@@ -217,6 +234,9 @@ export interface components {
             z: number[] | null;
             zi: number[] | null;
         };
+        CardsOutBody: {
+            cards: components["schemas"]["DataCard"][] | null;
+        };
         Caution: {
             key: string;
             path: string;
@@ -260,6 +280,24 @@ export interface components {
             /** @enum {string} */
             units?: "eu" | "us";
             variant: components["schemas"]["Side"];
+        };
+        DataCard: {
+            data: components["schemas"]["DataRow"][] | null;
+            name: string;
+            /** @description What the card is about */
+            shelf: string;
+            title: string;
+        };
+        DataRow: {
+            confidence: string;
+            display: string;
+            high: string;
+            key: string;
+            label: string;
+            low: string;
+            note: string;
+            /** @description Key of a source */
+            source: string;
         };
         Difference: {
             baseline: components["schemas"]["Head"];
@@ -672,6 +710,35 @@ export interface components {
 }
 export type $defs = Record<string, never>;
 export interface operations {
+    cards: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CardsOutBody"];
+                };
+            };
+            /** @description Error */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
     check: {
         parameters: {
             query?: never;

@@ -11,6 +11,7 @@ export type Series = Schemas['Series'];
 export type FieldMap = Schemas['Map'];
 export type Playback = Schemas['Playback'];
 export type Progress = Schemas['Progress'];
+export type DataCard = Schemas['DataCard'];
 export type Difference = Schemas['Difference'];
 export type CompareRequest = Schemas['CompareInBody'];
 export type Failed = Schemas['Failed'];

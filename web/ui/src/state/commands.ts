@@ -2,7 +2,7 @@
 import { words } from '../words';
 import type { Command } from './palette';
 import { prefs, type Theme } from './prefs.svelte';
-import { toChecks, toDesigns, toNew } from './router.svelte';
+import { toCards, toChecks, toDesigns, toNew } from './router.svelte';
 
 const go = (hash: string) => () => {
   location.hash = hash;
@@ -19,6 +19,7 @@ export function general(): Command[] {
   return [
     { id: 'designs', label: words.nav.designs, group: w.place, run: go(toDesigns) },
     { id: 'checks', label: words.nav.checks, group: w.place, run: go(toChecks) },
+    { id: 'cards', label: words.nav.cards, group: w.place, run: go(toCards) },
     { id: 'new', label: w.newDesign, group: w.action, run: go(toNew) },
     ...(['eu', 'us'] as const).map((system) => ({
       id: `units-${system}`,

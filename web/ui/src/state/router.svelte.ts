@@ -1,11 +1,15 @@
-// The page's addresses: #/ the designs, #/new a new one, #/design/NAME one of them, #/checks.
+// The page's addresses: #/ the designs, #/new a new one, #/design/NAME one of them, #/checks, #/cards.
 
 export type Route =
-  { view: 'designs'; fresh?: boolean } | { view: 'design'; name: string } | { view: 'checks' };
+  | { view: 'designs'; fresh?: boolean }
+  | { view: 'design'; name: string }
+  | { view: 'checks' }
+  | { view: 'cards' };
 
 export function parse(hash: string): Route {
   const [view, ...rest] = hash.replace(/^#\/?/, '').split('/');
   if (view === 'new') return { view: 'designs', fresh: true };
+  if (view === 'cards') return { view: 'cards' };
   if (view === 'checks') return { view: 'checks' };
   if (view === 'design' && rest.join('') !== '') {
     try {
@@ -19,6 +23,7 @@ export function parse(hash: string): Route {
 
 export const toDesigns = '#/';
 export const toNew = '#/new';
+export const toCards = '#/cards';
 export const toChecks = '#/checks';
 export const toDesign = (name: string) => `#/design/${encodeURIComponent(name)}`;
 
