@@ -55,7 +55,13 @@ func currency(s, money string) string {
 	return strings.ReplaceAll(s, "EUR", money)
 }
 
-func siSymbol(k unit.Kind, money string) string { return currency(unit.SI(k), money) }
+// siSymbol returns the SI unit of a kind; that of a bare number is 1.
+func siSymbol(k unit.Kind, money string) string {
+	if s := unit.SI(k); s != "" {
+		return currency(s, money)
+	}
+	return "1"
+}
 
 // ChangeKind returns the kind in which a difference of two values is shown.
 func ChangeKind(k unit.Kind) unit.Kind {
@@ -89,51 +95,3 @@ func signedIn(k unit.Kind, symbol string, si float64, sys unit.System, money str
 	}
 	return s
 }
-
-// substitute puts the numbers of the inputs into the equation of a figure.
-func substitute(f figure.Figure, sys unit.System, money string) string {
-	eq := f.Origin.Equation
-	if eq == "" {
-		return ""
-	}
-	left, right, ok := strings.Cut(eq, "=")
-	if !ok {
-		return ""
-	}
-	var b strings.Builder
-	rs := []rune(right)
-	for i := 0; i < len(rs); {
-		if !letter(rs[i]) {
-			b.WriteRune(rs[i])
-			i++
-			continue
-		}
-		j := i
-		for j < len(rs) && (letter(rs[j]) || digit(rs[j]) || rs[j] == '_') {
-			j++
-		}
-		word := string(rs[i:j])
-		done := false
-		for _, in := range f.Origin.Inputs {
-			if in.Symbol == word {
-				v := showIn(in.Kind, inUnit(in.Key, sys), in.Value, sys, money)
-				if j < len(rs) && (rs[j] == '²' || rs[j] == '³') {
-					v = "(" + v + ")"
-				}
-				b.WriteString(v)
-				done = true
-				break
-			}
-		}
-		if !done {
-			b.WriteString(word)
-		}
-		i = j
-	}
-	return strings.TrimSpace(left) + " =" + b.String() + " → " + showIn(f.Kind, inUnit(f.Key, sys), f.Value, sys, money)
-}
-
-func letter(r rune) bool {
-	return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= 'α' && r <= 'ω' || r == 'Σ' || r == 'Δ'
-}
-func digit(r rune) bool { return r >= '0' && r <= '9' }

@@ -1,0 +1,227 @@
+package report
+
+import (
+	"slices"
+	"strings"
+	"sync"
+	"unicode"
+
+	"costrel/figure"
+	"costrel/unit"
+)
+
+// substitute puts the numbers of the inputs into the equation of a figure:
+// "F = SF 9.80665 m/s² m" becomes "F = 1.5 · 9.80665 m/s² · 1588 g → ...".
+//
+// Replaced is a word that is the symbol of an input. Units (after a number,
+// written without spaces as in m/s², or in square brackets), functions and
+// what stands alone before an equals sign are not; a symbol without a value
+// stays a letter. Temperatures go in as kelvin, whatever the reader's unit,
+// for equations divide and multiply by them. A part after a comma without an
+// equals sign is a remark and stays.
+func substitute(f figure.Figure, sys unit.System, money string) string {
+	if !strings.Contains(f.Origin.Equation, "=") {
+		return ""
+	}
+	values := map[string]string{}
+	for _, in := range f.Origin.Inputs {
+		if _, twice := values[in.Symbol]; twice || in.Kind == "" || in.Origin == "" {
+			continue
+		}
+		if in.Kind == unit.TemperaturePoint {
+			values[in.Symbol] = unit.Format(in.Kind, in.Value, "K", 5)
+		} else {
+			values[in.Symbol] = showIn(in.Kind, inUnit(in.Key, sys), in.Value, sys, money)
+		}
+	}
+	tokens := lex(f.Origin.Equation, values)
+	replace(tokens, values)
+	return write(tokens) + " → " + showIn(f.Kind, inUnit(f.Key, sys), f.Value, sys, money)
+}
+
+type tokenKind int
+
+const (
+	operator tokenKind = iota
+	word               // a symbol, replaced where an input has it
+	function
+	number // with its unit
+	verbatim
+	opening
+	closing
+	power // ² and the like, on what stands before
+	value // a word replaced
+)
+
+type token struct {
+	kind tokenKind
+	text string
+	gap  bool // space before it
+}
+
+// functions are names that are never symbols; any other name is a function where a
+// bracket follows it without a space.
+var functions = []string{"exp", "ln", "log", "max", "min", "sqrt", "sin", "cos", "tan", "atan"}
+
+// atoms are the units that stand alone after a number.
+var atoms = sync.OnceValue(func() map[string]bool {
+	out := map[string]bool{}
+	for _, k := range unit.Kinds() {
+		for _, u := range unit.Units(k) {
+			out[u.Symbol] = true
+		}
+	}
+	return out
+})
+
+// lex splits an equation. A unit alone after a number yields to a symbol of
+// the same letters: "2 t" with an input t is twice t, not two tonnes.
+func lex(eq string, symbols map[string]string) []token {
+	var out []token
+	rs := []rune(eq)
+	gap := false
+	for i := 0; i < len(rs); {
+		j := i + 1
+		kind := operator
+		switch r := rs[i]; {
+		case r == ' ':
+			gap, i = true, j
+			continue
+		case r == '[':
+			for j < len(rs) && rs[j-1] != ']' {
+				j++
+			}
+			kind = verbatim
+		case r == '(':
+			kind = opening
+		case r == ')':
+			kind = closing
+		case raised(r):
+			kind = power
+		case unicode.IsDigit(r):
+			for j < len(rs) && (unicode.IsDigit(rs[j]) || rs[j] == '.' && j+1 < len(rs) && unicode.IsDigit(rs[j+1])) {
+				j++
+			}
+			k := j
+			for k < len(rs) && rs[k] == ' ' {
+				k++
+			}
+			end, compound := unitAt(rs, k)
+			name := string(rs[k:end])
+			if _, taken := symbols[name]; compound || !taken && atoms()[name] {
+				j = end
+			}
+			kind = number
+		case letter(r):
+			end, compound := unitAt(rs, i)
+			if compound {
+				j, kind = end, verbatim
+				break
+			}
+			for j < len(rs) && (letter(rs[j]) || unicode.IsDigit(rs[j]) || rs[j] == '_') {
+				j++
+			}
+			kind = word
+			if j < len(rs) && rs[j] == '(' || slices.Contains(functions, string(rs[i:j])) {
+				kind = function
+			}
+		}
+		out = append(out, token{kind: kind, text: string(rs[i:j]), gap: gap})
+		gap, i = false, j
+	}
+	return out
+}
+
+// unitAt reads the unit at i: letters, signs and powers joined by a slash or a
+// dot without spaces. compound is true where there is such a joint.
+func unitAt(rs []rune, i int) (end int, compound bool) {
+	depth := 0
+	j := i
+	for j < len(rs) {
+		r := rs[j]
+		switch {
+		case letter(r) || r == '°' || r == '%' || r == 'µ' || raised(r):
+		case (r == '/' || r == '·') && j > i && j+1 < len(rs) && (letter(rs[j+1]) || rs[j+1] == '('):
+			compound = true
+		case r == '(' && j > i && rs[j-1] == '/':
+			depth++
+		case r == ')' && depth > 0:
+			depth--
+		default:
+			return j, compound
+		}
+		j++
+	}
+	return j, compound
+}
+
+// replace turns the words that have a value into it, part by part.
+func replace(tokens []token, values map[string]string) {
+	depth, from := 0, 0
+	for i := 0; i <= len(tokens); i++ {
+		switch {
+		case i == len(tokens) || depth == 0 && tokens[i].text == ",":
+			replacePart(tokens[from:i], values)
+			from = i + 1
+		case tokens[i].kind == opening:
+			depth++
+		case tokens[i].kind == closing:
+			depth--
+		}
+	}
+}
+
+func replacePart(part []token, values map[string]string) {
+	equals := slices.IndexFunc(part, func(t token) bool { return t.text == "=" })
+	if equals < 0 {
+		return
+	}
+	start := 0
+	switch head := part[:equals]; {
+	case len(head) == 1:
+		start = equals // the symbol that the part defines
+	case len(head) > 3 && head[0].kind == function && head[1].kind == opening && slices.IndexFunc(head, func(t token) bool { return t.kind == closing }) == len(head)-1:
+		start = equals // a function that the part defines
+	}
+	for i := start; i < len(part); i++ {
+		t := &part[i]
+		v, ok := values[t.text]
+		if t.kind != word || !ok {
+			continue
+		}
+		after := i > 0 && part[i-1].kind == operator && part[i-1].text != "="
+		switch {
+		case i+1 < len(part) && part[i+1].kind == power,
+			after && strings.HasPrefix(v, "-"),
+			after && part[i-1].text == "/" && strings.Contains(v, "/"):
+			v = "(" + v + ")"
+		}
+		t.kind, t.text = value, v
+	}
+}
+
+// write joins the tokens; a dot goes between two factors where one of them is
+// not a mere letter.
+func write(tokens []token) string {
+	var b strings.Builder
+	for i, t := range tokens {
+		if t.gap && i > 0 {
+			p := tokens[i-1].kind
+			before := p == word || p == number || p == verbatim || p == closing || p == power || p == value
+			behind := t.kind == word || t.kind == function || t.kind == number || t.kind == opening || t.kind == value
+			letters := (p == word || p == power) && t.kind == word || p == verbatim && t.kind == word
+			if before && behind && !letters {
+				b.WriteString(" ·")
+			}
+			b.WriteByte(' ')
+		}
+		b.WriteString(t.text)
+	}
+	return b.String()
+}
+
+func letter(r rune) bool {
+	return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= 'α' && r <= 'ω' || r >= 'Α' && r <= 'Ω' && r != 'Σ'
+}
+
+func raised(r rune) bool { return strings.ContainsRune("⁰¹²³⁴⁵⁶⁷⁸⁹⁻", r) }
