@@ -3,6 +3,7 @@ package run
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"costrel/figure"
@@ -149,13 +150,28 @@ func (r *Result) StageOf(key string) string { return r.stageOf[key] }
 
 // Fails reports whether a limit fails, or could not be held against a figure
 // because a stage failed.
-func (r *Result) Fails() bool {
-	for _, v := range r.Verdicts {
-		if v.Word == quality.Fail || v.Word == quality.NotComputed && !strings.Contains(v.Reason, errSkip.Error()) && v.Reason != needsFull {
-			return true
+func (r *Result) Fails() bool { return slices.ContainsFunc(r.Verdicts, fails) }
+
+// FailsMore reports whether a limit fails (see [Result.Fails]) that does not
+// fail in the baseline: there the limit on the same figure, side and owner
+// holds or is missing.
+func (r *Result) FailsMore(baseline *Result) bool {
+	type key struct {
+		figure, owner string
+		side          quality.Side
+	}
+	of := func(v quality.Verdict) key { return key{v.Limit.Figure, v.Limit.Owner, v.Limit.Side} }
+	old := map[key]bool{}
+	for _, v := range baseline.Verdicts {
+		if fails(v) {
+			old[of(v)] = true
 		}
 	}
-	return false
+	return slices.ContainsFunc(r.Verdicts, func(v quality.Verdict) bool { return fails(v) && !old[of(v)] })
+}
+
+func fails(v quality.Verdict) bool {
+	return v.Word == quality.Fail || v.Word == quality.NotComputed && !strings.Contains(v.Reason, errSkip.Error()) && v.Reason != needsFull
 }
 
 // collect returns the figures of all stages in the order of the catalogue.

@@ -21,17 +21,18 @@ var strengthStage = stage{
 	keys: []string{
 		"growth.diameter", "growth.height", "stability.fill.drop", "base.clearance", "burst.pressure", "topload.empty", "topload.sealed", "topload.filled",
 		"vacuum.collapse", "panel.compliance", "stack.capacity", "drop.index", "stress.max", "softening.temperature",
+		"material.glass.wall", "material.glass.mass", "material.hdpe.growth",
 	},
 	run: func(c *pass) (any, error) {
 		t, err := newStrengthTests(c)
 		if err != nil {
 			return nil, err
 		}
-		for i, test := range []func(){t.growth, t.burst, t.topLoads, t.vacuum, t.drop, t.softening} {
+		for i, test := range []func(){t.growth, t.burst, t.topLoads, t.vacuum, t.drop, t.softening, t.otherMaterials} {
 			if err := c.work.ctx.Err(); err != nil {
 				return nil, err
 			}
-			c.report(float64(i) / 6)
+			c.report(float64(i) / 7)
 			test()
 		}
 		c.report(1)

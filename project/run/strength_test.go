@@ -31,6 +31,14 @@ func TestStrengthAgainstLaboratory(t *testing.T) {
 			t.Errorf("%s: a pack under pressure carries several times the empty one: %+v", k, f)
 		}
 	}
+	// By hand: p = 7.035 bar(g), R = 50.5 mm, half of 35 MPa: 1.95 mm; HDPE of
+	// 0.9 GPa under some 65 MPa of hoop stress grows 6 % and more.
+	if f := figureOf(t, r, "material.glass.wall"); math.Abs(f.Value-7.035e5*50.5e-3/(17.5e6+7.035e5)) > 2e-6 {
+		t.Errorf("glass %g m", f.Value)
+	}
+	if f := figureOf(t, r, "material.hdpe.growth"); f.Value < 0.05 || f.Value > 0.12 {
+		t.Errorf("HDPE grows %g", f.Value)
+	}
 	if f := figureOf(t, r, "stress.max"); f.Value < 0.8*figureOf(t, r, "pack.stress.hoop.hot").Value {
 		t.Errorf("stress.max %+v", f)
 	}
