@@ -1,6 +1,6 @@
 package unit
 
-// heat holds the kinds of temperature, energy and heat flow.
+// heat holds the kinds of temperature, energy, heat flow and amount.
 var heat = []entry{
 	{TemperaturePoint, "K", "°C", "°F", []Unit{
 		{Symbol: "°C", Aliases: []string{"C"}, Scale: 1, Offset: float64(ZeroCelsius)},
@@ -37,5 +37,6 @@ var heat = []entry{
 		in("ppm/K", 1e-6, "10⁻⁶/K", "1e-6/K", "µm/(m·K)"), in("1/K", 1, "m/(m·K)"), in("%/K", 1e-2), in("ppm/°F", 1e-6/rankine, "10⁻⁶/°F", "1e-6/°F", "µin/(in·°F)"), in("1/°F", 1/rankine, "in/(in·°F)"),
 	}},
 	{MolarEnergy, "J/mol", "kJ/mol", "kJ/mol", []Unit{in("kJ/mol", 1e3), in("J/mol", 1), in("kcal/mol", 4184)}},
+	{Amount, "mol", "mmol", "mmol", []Unit{in("mmol", 1e-3), in("mol", 1), in("µmol", 1e-6)}},
 	{MolarMass, "kg/mol", "g/mol", "g/mol", []Unit{in("g/mol", 1e-3), in("kg/mol", 1)}},
 }

@@ -66,6 +66,7 @@ const (
 	Attenuation             Kind = "attenuation"            // 1/m; absorption of radiation
 	HeatFlux                Kind = "heat flux"              // W/m²
 	MolarMass               Kind = "molar mass"             // kg/mol
+	Amount                  Kind = "amount of substance"    // mol
 	Compressibility         Kind = "compressibility"        // 1/Pa
 	GasSolubility           Kind = "gas solubility"         // mol/(m³·Pa) in the wall
 	GasPermeance            Kind = "gas permeance"          // mol/(m²·s·Pa) of one wall
