@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
+	"io"
 	"os"
 
 	"costrel/project/design"
@@ -13,13 +14,14 @@ import (
 )
 
 type checkCmd struct {
-	Files []string `arg:"" name:"file" help:"Design files (YAML)."`
-	JSON  bool     `name:"json" help:"Print one JSON object a design."`
-	Full  bool     `help:"Run the slow solvers too: oven and blow make the wall instead of the draw-down preview."`
-	Units string   `enum:"eu,us" default:"eu" help:"Units of the printed texts: eu or us."`
-	Stage string   `placeholder:"NAME" help:"Only the figures and limits of one stage, such as wall, pressure or shelf."`
-	SVG   string   `name:"svg" placeholder:"FILE" help:"Write the plots of the stage as a picture."`
-	Why   string   `placeholder:"KEY" help:"Print the chain behind one figure: equation, numbers put in, sources."`
+	Files    []string `arg:"" name:"file" help:"Design files (YAML)."`
+	JSON     bool     `name:"json" help:"Print one JSON object a design."`
+	Full     bool     `help:"Run the slow solvers too: oven and blow make the wall instead of the draw-down preview."`
+	Resolved bool     `help:"Print every value of the design and its origin after the board; with --json as resolved."`
+	Units    string   `enum:"eu,us" default:"eu" help:"Units of the printed texts: eu or us."`
+	Stage    string   `placeholder:"NAME" help:"Only the figures and limits of one stage, such as wall, pressure or shelf."`
+	SVG      string   `name:"svg" placeholder:"FILE" help:"Write the plots of the stage as a picture."`
+	Why      string   `placeholder:"KEY" help:"Print the chain behind one figure: equation, numbers put in, sources."`
 }
 
 // Run computes each design. One that is not usable does not stop the others.
@@ -45,8 +47,7 @@ func (c *checkCmd) Run(e *env) error {
 func (c *checkCmd) one(e *env, file string, cache *run.Cache) (int, error) {
 	doc, err := load(file)
 	if err != nil {
-		fmt.Fprintln(e.err, err)
-		return exitInput, nil
+		return exitInput, c.unusable(e, file, err)
 	}
 	r := run.Check(doc, cache)
 	if c.Full || needsFull(c.Stage) {
@@ -80,12 +81,35 @@ func (c *checkCmd) one(e *env, file string, cache *run.Cache) (int, error) {
 		}
 		return exitPass, nil
 	case c.JSON:
-		enc := json.NewEncoder(e.out)
-		enc.SetEscapeHTML(false)
-		enc.SetIndent("", "  ")
-		return code, enc.Encode(b)
+		out := struct {
+			report.Board
+			Resolved []design.Listed `json:"resolved,omitempty"`
+		}{Board: b}
+		if c.Resolved {
+			out.Resolved = doc.Listing(unit.System(c.Units))
+		}
+		return code, writeJSON(e.out, out)
 	}
-	return code, b.WriteText(e.out)
+	if err := b.WriteText(e.out); err != nil || !c.Resolved {
+		return code, err
+	}
+	fmt.Fprintln(e.out)
+	return code, report.Resolved(doc.Listing(unit.System(c.Units))).WriteText(e.out)
+}
+
+func (c *checkCmd) unusable(e *env, file string, err error) error {
+	fmt.Fprintln(e.err, err)
+	if !c.JSON {
+		return nil
+	}
+	return writeJSON(e.out, newUnusable(file, err))
+}
+
+func writeJSON(w io.Writer, v any) error {
+	enc := json.NewEncoder(w)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	return enc.Encode(v)
 }
 
 // needsFull reports whether a stage runs in a full check only.

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/json"
 	"fmt"
 
 	"costrel/project/report"
@@ -16,29 +15,42 @@ type compareCmd struct {
 	Units string `enum:"eu,us" default:"eu" help:"Units of the printed texts: eu or us."`
 }
 
-// Run prints the difference sheet.
+// Run prints the difference sheet. The exit code is that of a failed limit when
+// the variant fails one that the baseline does not.
 func (c *compareCmd) Run(e *env) error {
 	cache := run.NewCache(256)
 	var boards [2]*run.Result
-	bad := false
+	var bad []unusable
 	for i, file := range []string{c.A, c.B} {
 		doc, err := load(file)
 		if err != nil {
 			fmt.Fprintln(e.err, err)
-			bad = true
+			bad = append(bad, newUnusable(file, err))
 			continue
 		}
 		boards[i] = run.Check(doc, cache)
 	}
-	if bad {
+	if bad != nil {
+		if c.JSON {
+			out := []fault{}
+			for _, u := range bad {
+				out = append(out, u.Problems...)
+			}
+			if err := writeJSON(e.out, map[string]any{"problems": out}); err != nil {
+				return err
+			}
+		}
 		return exit(exitInput)
 	}
 	d := report.NewDifference(boards[0], boards[1], unit.System(c.Units))
+	var err error
 	if c.JSON {
-		enc := json.NewEncoder(e.out)
-		enc.SetEscapeHTML(false)
-		enc.SetIndent("", "  ")
-		return enc.Encode(d)
+		err = writeJSON(e.out, d)
+	} else {
+		err = d.WriteText(e.out)
 	}
-	return d.WriteText(e.out)
+	if err == nil && boards[1].FailsMore(boards[0]) {
+		return exit(exitFail)
+	}
+	return err
 }

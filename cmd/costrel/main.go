@@ -1,8 +1,11 @@
 // Command costrel turns the design of a PET bottle into one board: the margin
 // to every limit, how sure it is and why.
 //
-// Exit codes: 0 all limits pass, 1 a limit fails, 2 the input is not usable,
-// 3 the program itself failed.
+// Exit codes: 0 no limit fails (limits that are close, not shown or open fail
+// nothing), 1 a limit fails or cannot be held against a figure because a stage
+// failed, 2 the input is not usable, 3 the program itself failed. check --stage
+// counts the limits of that stage, check --why none; compare gives 1 when the
+// variant fails a limit that the baseline does not.
 package main
 
 import (
@@ -16,10 +19,10 @@ import (
 
 // Exit codes.
 const (
-	exitPass  = 0
-	exitFail  = 1
-	exitInput = 2
-	exitFault = 3
+	exitPass  = 0 // no limit fails
+	exitFail  = 1 // a limit fails, or cannot be held against a figure because a stage failed
+	exitInput = 2 // the input is not usable
+	exitFault = 3 // the program failed
 )
 
 type cli struct {

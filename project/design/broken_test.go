@@ -75,3 +75,30 @@ func sound(tb testing.TB, text string, faults Faults) {
 		}
 	}
 }
+
+// No line of a fault grows with the document.
+func TestLongLines(t *testing.T) {
+	long := strings.Repeat("x", 5000)
+	for _, rest := range []string{
+		long + ": 3\n",
+		"resin: {grade: " + long + "}\n",
+		"finish: {type: " + long + "}\n",
+		"blow: {law: " + long + "}\n",
+		"bottle: {height: " + long + "}\n",
+		"bottle: {" + strings.Repeat(" ", 5000) + "wal: 3 mm}\n",
+		"bottle: {base: {type: " + long + "}, planes: [" + long + ", 3 mm]}\n",
+		"limits:\n  - {figure: " + long + ", side: " + long + ", value: " + long + "}\n",
+		long + ": \"" + long + "\n",
+	} {
+		_, err := Load("long.yaml", minimal("csd-1500")+rest)
+		if err == nil {
+			t.Errorf("%.40q loads", rest)
+			continue
+		}
+		for _, line := range strings.Split(err.Error(), "\n") {
+			if len(line) > 700 {
+				t.Errorf("%.40q: a line of %d bytes: %.200s", rest, len(line), line)
+			}
+		}
+	}
+}

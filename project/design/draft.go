@@ -120,7 +120,7 @@ func (w *draft) resized() bool {
 // order of the schema.
 func (w *draft) write() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "# Drafted from the pack class %s. Only what differs from its template is\n# written; costrel check shows every default. Starting values of the trade.\n", w.class)
+	fmt.Fprintf(&b, "# Drafted from the pack class %s. Only what differs from its template is\n# written; costrel check FILE --resolved prints every value. Starting values of the trade.\n", w.class)
 	fmt.Fprintf(&b, "schema: %d\nname: %s\nclass: %s\n", Schema, quote(w.name, false), w.class)
 	section, group := "", ""
 	for _, it := range Walk() {

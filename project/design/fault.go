@@ -68,11 +68,38 @@ func (fs Faults) sorted() Faults {
 		}
 		return fs[i].Column < fs[j].Column
 	})
+	for i := range fs {
+		f := &fs[i]
+		f.Path, f.Text, f.Message, f.Expected = short(f.Path), short(f.Text), short(f.Message), short(f.Expected)
+	}
 	if n := len(fs); n > most {
 		last := fs[most-1]
 		fs = append(fs[:most:most], Fault{File: last.File, Line: last.Line, Column: last.Column, Message: fmt.Sprintf("and %d more faults", n-most)})
 	}
 	return fs
+}
+
+// longest word of a fault [characters].
+const longest = 100
+
+// short cuts the words of a text that are too long to read: what the document
+// has in one piece may be of any length.
+func short(text string) string {
+	if len(text) <= longest {
+		return text
+	}
+	words := strings.Split(text, " ")
+	for i, w := range words {
+		if utf8.RuneCountInString(w) <= longest {
+			continue
+		}
+		end := ""
+		if strings.HasSuffix(w, `"`) {
+			end = `"` // closes what was opened
+		}
+		words[i] = string([]rune(w)[:longest]) + "..." + end
+	}
+	return strings.Join(words, " ")
 }
 
 // Widths of an excerpt [characters].

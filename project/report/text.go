@@ -13,6 +13,19 @@ var marks = map[string]string{
 	"pass": "+ pass", "fail": "x FAIL", "close": "~ close", "not shown": "? not shown", "not computed": "- not computed",
 }
 
+// mark is the word of a verdict; a close one whose value itself is outside the
+// limit says on which side.
+func (v Verdict) mark() string {
+	word := marks[v.Verdict]
+	if v.Verdict == "close" && v.Margin < 0 {
+		if v.Side == "min" {
+			return word + ", under"
+		}
+		return word + ", over"
+	}
+	return word
+}
+
 // WriteText prints the board: limits worst first, then every figure, then
 // what is missing, then cautions.
 func (b Board) WriteText(w io.Writer) error {
@@ -45,7 +58,7 @@ func (b Board) WriteText(w io.Writer) error {
 			if v.Source == "example" {
 				owner += " (example)"
 			}
-			fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s %s\t%s\t%s\t%s\n", marks[v.Verdict], v.Label, value, band, side, v.LimitDisplay, margin, percent, owner)
+			fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s %s\t%s\t%s\t%s\n", v.mark(), v.Label, value, band, side, v.LimitDisplay, margin, percent, owner)
 		}
 		p.flush(t)
 	}
