@@ -24,6 +24,9 @@ var barrier = []entry{
 	{GasSolubility, "mol/(m³·Pa)", "cc/(cm³·atm)", "cc/(cm³·atm)", []Unit{
 		in("cc/(cm³·atm)", cc/(1e-6*atm)), in("cc/(cm³·bar)", cc/(1e-6*barPa)), in("mol/(m³·Pa)", 1),
 	}},
+	{DrinkSolubility, "mol/(m³·Pa)", "mol/(L·bar)", "mol/(L·bar)", []Unit{
+		in("mol/(L·bar)", 1e3/barPa), in("mol/(L·atm)", 1e3/atm), in("mol/(m³·Pa)", 1),
+	}},
 	{Permeability, "mol·m/(m²·s·Pa)", "cc·mm/(m²·d·atm)", "cc·mil/(100 in²·d·atm)", []Unit{
 		in("cc·mm/(m²·d·atm)", cc*1e-3/(day*atm), "mL·mm/(m²·d·atm)"),
 		in("cc·mm/(m²·d·bar)", cc*1e-3/(day*barPa), "mL·mm/(m²·d·bar)"),

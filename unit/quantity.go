@@ -59,21 +59,22 @@ const (
 
 // Kinds of the machine, the wall and 1000 pieces.
 const (
-	Output                  Kind = "output"                 // bottles/s of a machine; bottles/h
-	StrainRate              Kind = "strain rate"            // 1/s
-	Viscosity               Kind = "viscosity"              // Pa·s
-	Stiffness               Kind = "stiffness"              // N/m; N/mm of a top load
-	Attenuation             Kind = "attenuation"            // 1/m; absorption of radiation
-	HeatFlux                Kind = "heat flux"              // W/m²
-	MolarMass               Kind = "molar mass"             // kg/mol
-	Amount                  Kind = "amount of substance"    // mol
-	Compressibility         Kind = "compressibility"        // 1/Pa
-	GasSolubility           Kind = "gas solubility"         // mol/(m³·Pa) in the wall
-	GasPermeance            Kind = "gas permeance"          // mol/(m²·s·Pa) of one wall
-	VapourPermeance         Kind = "water permeance"        // kg/(m²·s·Pa) of one wall
-	PackGasRate             Kind = "gas rate of a pack"     // mol/s; cm³/(pack·d)
-	NormalFlow              Kind = "normal flow"            // m³/s at 0 °C and 101325 Pa; Nm³/h
-	NormalVolumePerThousand Kind = "normal volume per 1000" // Nm³ per 1000 pieces
-	EnergyPerThousand       Kind = "energy per 1000"        // J per 1000 pieces
-	EmissionPerThousand     Kind = "emission per 1000"      // kg CO2e per 1000 pieces
+	Output                  Kind = "output"                    // bottles/s of a machine; bottles/h
+	StrainRate              Kind = "strain rate"               // 1/s
+	Viscosity               Kind = "viscosity"                 // Pa·s
+	Stiffness               Kind = "stiffness"                 // N/m; N/mm of a top load
+	Attenuation             Kind = "attenuation"               // 1/m; absorption of radiation
+	HeatFlux                Kind = "heat flux"                 // W/m²
+	MolarMass               Kind = "molar mass"                // kg/mol
+	Amount                  Kind = "amount of substance"       // mol
+	Compressibility         Kind = "compressibility"           // 1/Pa
+	GasSolubility           Kind = "gas solubility"            // mol/(m³·Pa) in the wall
+	DrinkSolubility         Kind = "gas solubility in a drink" // mol/(m³·Pa) per volume of liquid
+	GasPermeance            Kind = "gas permeance"             // mol/(m²·s·Pa) of one wall
+	VapourPermeance         Kind = "water permeance"           // kg/(m²·s·Pa) of one wall
+	PackGasRate             Kind = "gas rate of a pack"        // mol/s; cm³/(pack·d)
+	NormalFlow              Kind = "normal flow"               // m³/s at 0 °C and 101325 Pa; Nm³/h
+	NormalVolumePerThousand Kind = "normal volume per 1000"    // Nm³ per 1000 pieces
+	EnergyPerThousand       Kind = "energy per 1000"           // J per 1000 pieces
+	EmissionPerThousand     Kind = "emission per 1000"         // kg CO2e per 1000 pieces
 )

@@ -80,7 +80,7 @@ func TestEveryKindIsInTheTable(t *testing.T) {
 		GasConductance, VapourConductance, PackMassRate, NormalVolume, NormalEnergy, IntrinsicViscosity, SpecificEnergy, Compliance,
 		Diffusivity, Conductivity, HeatCapacity, HeatTransfer, MolarEnergy, Rate, Count, Ratio, PricePerMass, PricePerEnergy,
 		PricePerThousand, Money, EmissionPerMass, EmissionPerEnergy, Emission, SolubilitySugar, Expansivity, MassPerVolumeRate,
-		Output, StrainRate, Viscosity, Stiffness, Attenuation, HeatFlux, MolarMass, Amount, Compressibility, GasSolubility, GasPermeance,
+		Output, StrainRate, Viscosity, Stiffness, Attenuation, HeatFlux, MolarMass, Amount, Compressibility, GasSolubility, DrinkSolubility, GasPermeance,
 		VapourPermeance, PackGasRate, NormalFlow, NormalVolumePerThousand, EnergyPerThousand, EmissionPerThousand,
 	} {
 		if Units(k) == nil {

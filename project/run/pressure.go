@@ -70,7 +70,9 @@ var pressureStage = stage{
 			return nil, fmt.Errorf("the fill volume does not fit the bottle")
 		}
 		var failed error
-		at := func(key, path string, t unit.Temperature, ambient unit.AbsPressure) unit.GaugePressure {
+		at := func(key, path string, t unit.Temperature, place vent) unit.GaugePressure {
+			var why string
+			var more []figure.Input
 			var p drink.Pressure
 			var err error
 			o := figure.Origin{Sources: []string{liquid.Law().Source}, Theory: "drink"}
@@ -78,13 +80,15 @@ var pressureStage = stage{
 				o.Sources = []string{"IAPWSG704"}
 			}
 			if open {
-				p, err = liquid.Open(t, ambient)
+				if p, err = liquid.Open(t, place.ambient); err == nil {
+					why, more = openWhy(liquid, t, place, p)
+				}
 				o.Method = "Pressure over the drink held at its carbonation (open chart), " + liquid.Law().Title
-				o.Equation = "p = c / (K(T) · s) + p_w - p_ambient"
 			} else {
 				var st drink.State
-				if st, err = closed(liquid, out.Pack, t, ambient); err == nil {
+				if st, err = closed(liquid, out.Pack, t, place.ambient); err == nil {
 					p = st.Pressure
+					why, more = closedWhy(liquid, out.Pack, t, place, st)
 				}
 				o.Method = "Gas shared between drink and headspace of the closed pack, which grows with pressure"
 				if carbonated {
@@ -92,7 +96,6 @@ var pressureStage = stage{
 				} else {
 					o.Warnings = append(o.Warnings, "in balance, hours after dosing; right after dosing the nitrogen stands in the headspace alone and the pressure is higher")
 				}
-				o.Equation = "n = p (m_w K + V_g / (R T + B P)), P = Σp + p_w, p_gauge = P - p_ambient"
 			}
 			if err != nil {
 				c.problem(key, "%v", err)
@@ -111,7 +114,8 @@ var pressureStage = stage{
 			} else {
 				o.Inputs = append(o.Inputs, c.given("m_N2", "drink.nitrogen"))
 			}
-			o.Inputs = append(o.Inputs, c.given("sugar", "drink.sugar"))
+			o.Equation = why
+			o.Inputs = append(append(o.Inputs, more...), c.given("sugar", "drink.sugar"))
 			if !open {
 				share := c.given("air", "drink.headspace_air")
 				if !carbonated {
@@ -123,10 +127,11 @@ var pressureStage = stage{
 			c.figure(key, float64(p.Gauge), o)
 			return p.Gauge
 		}
-		out.Fill = at("pack.pressure.fill", "drink.fill_temperature", d.Drink.FillTemperature, out.FillAmbient)
-		out.Store = at("pack.pressure.store", "climate.store", d.Climate.Store, out.SaleAmbient)
+		filler, sale := vent{"climate.altitude_fill", out.FillAmbient}, vent{"climate.altitude_sale", out.SaleAmbient}
+		out.Fill = at("pack.pressure.fill", "drink.fill_temperature", d.Drink.FillTemperature, filler)
+		out.Store = at("pack.pressure.store", "climate.store", d.Climate.Store, sale)
 		hot, path := hottest(d)
-		out.Hot = at("pack.pressure.hot", path, hot, out.SaleAmbient)
+		out.Hot = at("pack.pressure.hot", path, hot, sale)
 		if failed != nil {
 			return nil, failed // a pressure that is not known must not reach a force or a stress
 		}
