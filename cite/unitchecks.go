@@ -83,6 +83,8 @@ func UnitChecks() []Check {
 		"1e-13 times 10 mm, 1e4 cm², 86400 s and 101325 Pa")
 	add("permeability.barrer", "1 Barrer from its definition", "Stern1968", bar, perm(1, "Barrer", bar), 65.664, 1e-5, Independent,
 		"1e-10 times 10 mm, 1e4 cm², 86400 s and 76 cmHg")
+	add("permeability.barrer.cc", "1 Barrer as often printed", "CommonPractice", bar, perm(1, "Barrer", bar), 65.70, 1e-3, Memory,
+		"65.70 carries the rounded 3.348e-16 mol·m/(m²·s·Pa) over; the definition gives 65.664, 0.05 % less")
 	add("permeability.barrer.si", "1 Barrer as often printed", "CommonPractice", "mol·m/(m²·s·Pa)", perm(1, "Barrer", "mol·m/(m²·s·Pa)"), 3.348e-16, 1e-3, Memory,
 		"the printed figure takes a mole as 22.4 L; the definition gives 3.3464e-16")
 	add("permeability.water", "1 g·mil/(100 in²·d·mmHg)", "NISTSP811", "g·mm/(m²·d·kPa)",

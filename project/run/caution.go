@@ -2,6 +2,7 @@ package run
 
 import (
 	"fmt"
+	"strings"
 
 	"costrel/project/design"
 	"costrel/unit"
@@ -31,27 +32,19 @@ func Cautions(d *design.Design) []Caution {
 	if bar > 0 {
 		add("air", "High-pressure air", "blow.high_blow", fmt.Sprintf("blow pressure %.1f bar(g)", bar),
 			"Compressed air at this pressure stores lethal energy. Blow only in guarded machines, follow the local rules for pressure equipment, wear hearing and eye protection, and keep away from a bottle under pressure.")
-		add("burst", "Burst tests", "blow.high_blow", "the pack is tested under pressure",
+	}
+	if why, path := burstTested(d); why != "" {
+		add("burst", "Burst tests", path, why,
 			"Burst with water, not with gas, wherever possible: compressed gas stores far more energy. Full enclosure, remote start, two persons. Expect fragments and a flying base; plastic tears and rockets where glass shatters, so do not swap rigs or guards.")
 	}
 	if c := d.Drink.Carbonation; c != nil && *c > 0 {
 		vol := *c / unit.VolumeCO2
 		add("charged", "A filled pack is a charged vessel", "drink.carbonation", fmt.Sprintf("carbonation %.1f vol", vol),
 			"The pressure near 40 °C is about twice that at 20 °C. Chill, vent slowly and degas before cutting. A closure can fly off: keep faces away and use a shield; eye injuries, often of children, are documented (Willhoft 1996).")
-		warmest, _ := hottest(d)
-		hot := warmest.Celsius() > 45
-		ferment := d.Drink.Sugar > 0 && !d.Drink.Preservative
-		if vol > 4.2 || hot || ferment {
-			why := "carbonation above 4.2 vol"
-			switch {
-			case hot:
-				why = fmt.Sprintf("hottest stretch of the lane %.0f °C, above 45 °C", warmest.Celsius())
-			case ferment:
-				why = "sugar without preservative"
-			}
-			add("overpressure", "Overpressure and fermentation", "drink.carbonation", why,
-				"Keep the goods below 30 °C and out of the sun, check the date code, and make fermentation part of the hazard analysis.")
-		}
+	}
+	if why, path := overpressure(d); len(why) > 0 {
+		add("overpressure", "Overpressure and fermentation", path, strings.Join(why, "; "),
+			"Keep the goods below 30 °C and out of the sun, check the date code, and make fermentation part of the hazard analysis.")
 	}
 	if d.Drink.Nitrogen > 0 {
 		add("dosed", "A dosed pack is under pressure", "drink.nitrogen", "nitrogen is closed in",
@@ -79,4 +72,39 @@ func Cautions(d *design.Design) []Caution {
 	add("reuse", "No reuse under pressure", "bottle", "any pack",
 		"Nothing here is validated for reuse of a bottle under pressure, for water rockets or for home use. Quarantine tested packs and label them not for consumption.")
 	return out
+}
+
+// overpressure returns everything in a design that calls for the caution of
+// that name, and where the first of it stands. A still drink ferments too.
+func overpressure(d *design.Design) (why []string, path string) {
+	add := func(at, format string, args ...any) {
+		if path == "" {
+			path = at
+		}
+		why = append(why, fmt.Sprintf(format, args...))
+	}
+	if c := d.Drink.Carbonation; c != nil && *c/unit.VolumeCO2 > 4.2 {
+		add("drink.carbonation", "carbonation above 4.2 vol")
+	}
+	if warmest, _ := hottest(d); warmest.Celsius() > 45 {
+		add("climate.hot", "hottest stretch of the lane %.0f °C, above 45 °C", warmest.Celsius())
+	}
+	if d.Drink.Sugar > 0 && !d.Drink.Preservative {
+		add("drink.sugar", "sugar without preservative")
+	}
+	return why, path
+}
+
+// burstTested returns why the pack is burst in the laboratory, and where that
+// stands: a limit asks for it, or the pack holds pressure. Empty when neither.
+func burstTested(d *design.Design) (why, path string) {
+	for i, l := range d.Limits {
+		if strings.HasPrefix(l.Figure, "burst.") {
+			return "a limit on " + l.Figure, fmt.Sprintf("limits[%d]", i)
+		}
+	}
+	if c := d.Drink.Carbonation; c != nil && *c > 0 {
+		return fmt.Sprintf("the pack holds pressure, carbonation %.1f vol", *c/unit.VolumeCO2), "drink.carbonation"
+	}
+	return "", ""
 }

@@ -32,6 +32,14 @@ func TestCautionThresholds(t *testing.T) {
 		{"hot lane 45.1 °C", hot(45.1), "overpressure", true, "45 °C"},
 		{"sugar", func(d *design.Design) { d.Drink.Sugar = 50 }, "overpressure", true, "preservative"},
 		{"sugar, preserved", func(d *design.Design) { d.Drink.Sugar, d.Drink.Preservative = 50, true }, "overpressure", false, ""},
+		{"still, sugar", func(d *design.Design) { d.Drink.Sugar, d.Drink.Carbonation = 50, nil }, "overpressure", true, "sugar without preservative"},
+		{"still, no sugar", func(d *design.Design) { d.Drink.Carbonation = nil }, "overpressure", false, ""},
+		{"all three", func(d *design.Design) { carbonation(4.3)(d); hot(46)(d); d.Drink.Sugar = 50 }, "overpressure", true, "carbonation above 4.2 vol; hottest stretch of the lane 46 °C, above 45 °C; sugar without preservative"},
+		{"burst, carbonated", func(d *design.Design) { d.Limits = nil }, "burst", true, "3.6 vol"},
+		{"burst, still", func(d *design.Design) { d.Drink.Carbonation, d.Limits = nil, nil }, "burst", false, ""},
+		{"burst, limit", func(d *design.Design) {
+			d.Drink.Carbonation, d.Limits = nil, []design.Limit{{Figure: "burst.pressure", Side: "min", Value: "5 bar(g)"}}
+		}, "burst", true, "a limit on burst.pressure"},
 		{"carbonated", func(*design.Design) {}, "charged", true, "3.6 vol"},
 		{"0 vol", carbonation(0), "charged", false, ""},
 		{"still", func(d *design.Design) { d.Drink.Carbonation = nil }, "charged", false, ""},
