@@ -3,6 +3,8 @@ package run
 import (
 	"math"
 	"testing"
+
+	"costrel/project/design"
 )
 
 // The invented carbonated pack, its factors fitted to its own laboratory: the
@@ -64,5 +66,25 @@ func TestSealed(t *testing.T) {
 	// Less than the drink held at its carbonation, which loses none to the headspace.
 	if grown > float64(p.Hot)*1.02 {
 		t.Errorf("closed %g, open %g", grown, float64(p.Hot))
+	}
+}
+
+// A hemisphere stands in a base cup: it has no clearance to keep, and no limit
+// on one fails. The rest of the strength is there.
+func TestHemisphereHasNoClearance(t *testing.T) {
+	if testing.Short() {
+		t.Skip("blows a bottle")
+	}
+	doc, err := design.Load("", "schema: 1\nname: dome\nclass: csd-1500\nbottle: {height: 340 mm, base: {type: hemisphere}}\npreform: {body_length: 110 mm}\n")
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := Full(t.Context(), doc, nil, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	missing(t, r, "base.clearance")
+	for _, key := range []string{"bottle.volume.brimful", "growth.diameter", "burst.pressure", "topload.empty"} {
+		figureOf(t, r, key)
 	}
 }
