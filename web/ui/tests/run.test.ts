@@ -67,6 +67,8 @@ describe('full run', () => {
     const { page, faults } = await desk(browser);
     await open(page, demo);
     await answered(page, () => type(page, 'preform.wall', '3.63 mm'));
+    // Asked for while a change is under way, it starts when that has come back.
+    await type(page, 'preform.wall', '3.66 mm');
     await page.keyboard.press('Control+Enter');
     await page.getByRole('button', { name: 'Cancel the run' }).click();
     expect(await bar(page).getAttribute('data-full')).toBe('false');

@@ -62,6 +62,7 @@ export class OpenDesign {
   private label = $state('');
   private group = 0;
   private saveNext = false;
+  private runNext = false;
   private boards = new Map<string, { units: UnitSystem; board: Board }>();
   private fulls = new Map<string, CheckAnswer>();
   private runControl: AbortController | undefined;
@@ -205,7 +206,10 @@ export class OpenDesign {
 
   /** Computes the present text with every solver; the preview stands until the result is there. */
   async run(): Promise<void> {
-    if (!this.canRun) return;
+    if (!this.canRun) {
+      this.runNext = this.phase === 'ready' && this.pending; // as soon as the last change has come back
+      return;
+    }
     const { text, units } = this;
     const control = new AbortController();
     this.runControl = control;
@@ -237,6 +241,7 @@ export class OpenDesign {
   /** Stops a full run on the reader's word. */
   cancelRun(): void {
     this.held = true;
+    this.runNext = false;
     this.withdraw();
   }
 
@@ -350,7 +355,11 @@ export class OpenDesign {
     this.refused = '';
     this.pending = false;
     this.answers++;
-    if (this.lastFull?.text === this.text && !answer.full) void this.run(); // only the units are new
+    // Asked for while the change was under way; or only the units are new.
+    if (this.runNext || (this.lastFull?.text === this.text && !answer.full)) {
+      this.runNext = false;
+      void this.run();
+    }
     if (this.saveNext) {
       this.saveNext = false;
       void this.save();
