@@ -21,7 +21,7 @@ type checkCmd struct {
 	Units    string   `enum:"eu,us" default:"eu" help:"Units of the printed texts: eu or us."`
 	Stage    string   `placeholder:"NAME" help:"Only the figures and limits of one stage, such as wall, pressure or shelf."`
 	SVG      string   `name:"svg" placeholder:"FILE" help:"Write the plots of the stage as a picture."`
-	Why      string   `placeholder:"KEY" help:"Print the chain behind one figure: equation, numbers put in, sources."`
+	Why      []string `placeholder:"KEY" help:"Print the chain behind a figure: equation, numbers put in, sources. May stand several times."`
 }
 
 // Run computes each design. One that is not usable does not stop the others.
@@ -73,13 +73,19 @@ func (c *checkCmd) one(e *env, file string, cache *run.Cache) (int, error) {
 		code = exitFail
 	}
 	switch {
-	case c.Why != "":
-		if err := b.WriteWhy(e.out, c.Why); err != nil {
-			fmt.Fprintf(e.err, "%s: %v\n", file, err)
-			c.notShown(e, r, b)
-			return exitInput, nil
+	case len(c.Why) > 0:
+		code = exitPass
+		for i, key := range c.Why {
+			if i > 0 {
+				fmt.Fprintln(e.out)
+			}
+			if err := b.WriteWhy(e.out, key); err != nil {
+				fmt.Fprintf(e.err, "%s: %v\n", file, err)
+				c.notShown(e, r, b, key)
+				code = exitInput
+			}
 		}
-		return exitPass, nil
+		return code, nil
 	case c.JSON:
 		out := struct {
 			report.Board

@@ -12,10 +12,10 @@ import (
 
 // notShown says why the figure asked for is not on the board: left out with a
 // reason, made by another stage or a full check only, or misspelt.
-func (c *checkCmd) notShown(e *env, r *run.Result, b report.Board) {
+func (c *checkCmd) notShown(e *env, r *run.Result, b report.Board, key string) {
 	said := false
 	for _, p := range b.Problems {
-		if p.Key == c.Why {
+		if p.Key == key {
 			fmt.Fprintf(e.err, "  left out: %s\n", p.Reason)
 			said = true
 		}
@@ -23,8 +23,8 @@ func (c *checkCmd) notShown(e *env, r *run.Result, b report.Board) {
 	if said {
 		return
 	}
-	stage := r.StageOf(c.Why)
-	switch _, ok := figure.Find(c.Why); {
+	stage := r.StageOf(key)
+	switch _, ok := figure.Find(key); {
 	case stage != "" && !c.Full && needsFull(stage):
 		fmt.Fprintf(e.err, "  it is computed in a full check: add --full\n")
 		return
@@ -39,7 +39,7 @@ func (c *checkCmd) notShown(e *env, r *run.Result, b report.Board) {
 	for _, f := range figure.Entries() {
 		keys = append(keys, f.Key)
 	}
-	if near := design.Nearest(c.Why, keys, 3); len(near) > 0 {
+	if near := design.Nearest(key, keys, 3); len(near) > 0 {
 		fmt.Fprintf(e.err, "  nearest: %s\n", strings.Join(near, ", "))
 	} else {
 		fmt.Fprintf(e.err, "  run check without --why to see the keys\n")

@@ -193,8 +193,10 @@ func (p *printer) why(b Board, key, indent string, seen map[string]bool) bool {
 			p.line("%s  %s: %s  (%s)", in, n.Label, n.Display, n.Basis)
 		}
 	}
+	below := map[string]bool{}
 	for _, i := range f.Origin.Inputs {
-		if !strings.HasPrefix(i.Key, "design:") {
+		if !strings.HasPrefix(i.Key, "design:") && !below[i.Key] {
+			below[i.Key] = true
 			p.line("")
 			p.why(b, i.Key, indent+"    ", seen)
 		}

@@ -50,8 +50,14 @@ var airStage = stage{
 			return nil, err
 		}
 		volume := figure.Input{Key: "design:bottle.profile", Symbol: "V", Label: "Bottle: volume of the mould below the ledge", Value: outer, Kind: unit.Volume, Origin: figure.Computed}
+		state := []figure.Input{
+			computed("climate.altitude_fill", "p_a", "Ambient pressure at the altitude", float64(ambient), unit.PressureAbs),
+			assumed("blow.high_blow", "T", "Air in the charged bottle", float64(shot.Temperature), unit.TemperaturePoint, ""),
+			assumed("plant.air_energy", "p_n", "Normal pressure", float64(unit.Atm), unit.PressureAbs, ""),
+			assumed("plant.air_energy", "T_n", "Normal temperature", float64(unit.ZeroCelsius), unit.TemperaturePoint, ""),
+		}
 		c.figure("air.volume", out.Gross, figure.Origin{
-			Method: "Mould volume and dead volume times gauge pressure in bar (trade convention)", Equation: "N = (V + V_dead) p / bar", Sources: []string{"Brandau2019"}, Theory: "air",
+			Method: "Mould volume and dead volume times gauge pressure in bar (trade convention)", Equation: "N = (V + V_dead) p / 1 bar", Sources: []string{"Brandau2019"}, Theory: "air",
 			Inputs: []figure.Input{volume, c.given("V_dead", "blow.dead_volume"), c.given("p", "blow.high_blow")},
 		})
 		c.figure("air.volume.net", out.Net, figure.Origin{
@@ -60,12 +66,15 @@ var airStage = stage{
 		})
 		c.figure("air.volume.strict", strict, figure.Origin{
 			Method: "Amount of air drawn from the compressor, at 0 °C and 1.01325 bar; the air of the preform counts", Equation: "N = ((V + V_dead) (p + p_a) - (V_dead + V_preform) p_a) T_n / (p_n T)", Sources: []string{"USStandardAtmosphere1976"}, Theory: "air",
-			Inputs: []figure.Input{volume, c.given("V_dead", "blow.dead_volume"), c.given("p", "blow.high_blow"), c.given("p_a", "climate.altitude_fill")},
+			Inputs: append([]figure.Input{
+				volume, c.given("V_dead", "blow.dead_volume"), c.given("p", "blow.high_blow"),
+				computed("preform.body_length", "V_preform", "Preform: inside volume, full of ambient air at the start", shot.Preform, unit.Volume),
+			}, state...),
 		})
 		ideal := out.Net * air.PerNormalVolume(work)
 		c.figure("air.energy.ideal", ideal, figure.Origin{
-			Method: "Isothermal work of compression of the net air", Equation: "E = N_net w, w = R T ln((p + p_a) / p_a)", Sources: []string{"MoranShapiro2006"}, Theory: "air",
-			Inputs: []figure.Input{c.input("N_net", "air.volume.net"), c.given("p", "blow.high_blow")},
+			Method: "Isothermal work of compression of the net air", Equation: "E = N_net p_n (T / T_n) ln((p + p_a) / p_a)", Sources: []string{"MoranShapiro2006"}, Theory: "air",
+			Inputs: append([]figure.Input{c.input("N_net", "air.volume.net"), c.given("p", "blow.high_blow")}, state...),
 		})
 		out.Energy = out.Net * d.Plant.AirEnergy
 		o := figure.Origin{

@@ -54,13 +54,25 @@ var costStage = stage{
 			Method: "Oven electricity times its price", Equation: "c = 1000 E price", Sources: []string{"CommonPractice"}, Theory: "cost",
 			Inputs: []figure.Input{c.input("E", "oven.energy"), c.given("price", "plant.electricity")},
 		})
+		// Closure and tooling are priced where there are any.
+		equation := "c = (resin + making + blowing + air + oven) / (1 - scrap)"
+		inputs := []figure.Input{
+			c.input("resin", "cost.resin"), c.given("making", "plant.preform_making"), c.given("blowing", "plant.blowing"), c.input("air", "cost.air"), c.input("oven", "cost.oven"),
+			c.given("scrap", "plant.scrap"),
+		}
+		if q.Closure > 0 {
+			equation += " + closure"
+			inputs = append(inputs, c.given("closure", "plant.closure_price"))
+		}
+		equation += " + label"
+		inputs = append(inputs, c.given("label", "plant.label_price"))
+		if q.Tooling > 0 {
+			equation += " + 1000 tooling / bottles"
+			inputs = append(inputs, c.given("tooling", "plant.tooling"), c.given("bottles", "plant.tooling_bottles"))
+		}
 		c.figure("cost.total", sheet.Amount, figure.Origin{
-			Method: "Sum of the lines for 1000 good bottles; scrap carries resin, conversion, blowing, air and oven of the bottles lost", Equation: "c = resin + making + blowing + air + oven + closure + label + scrap + tooling",
-			Sources: []string{"BeverageDaily2010", "CommonPractice"}, Theory: "cost",
-			Inputs: []figure.Input{
-				c.input("resin", "cost.resin"), c.given("making", "plant.preform_making"), c.given("blowing", "plant.blowing"), c.input("air", "cost.air"), c.input("oven", "cost.oven"),
-				c.given("closure", "plant.closure_price"), c.given("label", "plant.label_price"), c.given("scrap", "plant.scrap"), c.given("tooling", "plant.tooling"),
-			},
+			Method: "Sum of the lines for 1000 good bottles; scrap carries resin, conversion, blowing, air and oven of the bottles lost", Equation: equation,
+			Sources: []string{"BeverageDaily2010", "CommonPractice"}, Theory: "cost", Inputs: inputs,
 		})
 		return &sheet, nil
 	},
@@ -96,11 +108,11 @@ var footprintStage = stage{
 			return nil, err
 		}
 		c.figure("footprint.total", sheet.Amount, figure.Origin{
-			Method: "Masses and energies times emission factors. " + sheet.Boundary, Equation: "e = 1000 (m ((1 - r) f_v + r f_r) + m_c f_c + (E_air + E_oven) f_e), scrap added",
+			Method: "Masses and energies times emission factors. " + sheet.Boundary, Equation: "e = 1000 ((m ((1 - r) f_v + r f_r) + (E_air + E_oven) f_e) / (1 - scrap) + m_c f_c)",
 			Sources: []string{"Denkstatt2017", "CommonPractice"}, Theory: "footprint",
 			Inputs: []figure.Input{
 				c.input("m", "preform.mass"), c.given("r", "resin.recycled"), c.given("f_v", "plant.virgin_emission"), c.given("f_r", "plant.recycled_emission"),
-				c.given("m_c", "closure.mass"), c.given("f_c", "plant.closure_emission"), c.input("E_air", "air.energy"), c.input("E_oven", "oven.energy"), c.given("f_e", "plant.grid_emission"),
+				c.given("m_c", "closure.mass"), c.given("f_c", "plant.closure_emission"), c.input("E_air", "air.energy"), c.input("E_oven", "oven.energy"), c.given("f_e", "plant.grid_emission"), c.given("scrap", "plant.scrap"),
 			},
 		})
 		return &sheet, nil

@@ -81,12 +81,33 @@ func (h *hotCase) density(symbol, path string, t unit.Temperature) figure.Input 
 }
 
 // balance lists what every figure of the cooled pack follows from.
-func (h *hotCase) balance() []figure.Input {
+func (h *hotCase) balance(st hotfill.State) []figure.Input {
+	p := h.pack
+	gas := p.Gas
+	if gas == 0 {
+		gas = p.Temperature
+	}
+	steam := h.liquid.VapourPressure(gas)
+	air := (1 - p.Steam) * (float64(p.Ambient) - steam) * st.HotHeadspace / (unit.GasConstant * float64(gas))
 	return []figure.Input{
+		computed("hotfill.panel_compliance", "P", "Pressure in the cooled pack, the root of the balance", float64(st.Pressure), unit.PressureAbs),
+		computed("hotfill.end_temperature", "p_w", "Water vapour in the cooled pack", st.Vapour, unit.PressureAbs),
+		computed("climate.altitude_sale", "p_a", "Ambient pressure in the store", float64(h.store.Ambient), unit.PressureAbs),
+		computed("brief.nominal", "V_liquid", "Drink at the end temperature", st.Liquid, unit.Volume),
+		computed("drink.nitrogen", "n", "Dry gas closed in, air and nitrogen", air+p.Nitrogen/drink.MolarMassNitrogen, unit.Amount),
+		computed("hotfill.air_share", "n_air", "Air closed in", air, unit.Amount),
+		computed("climate.altitude_fill", "p_0", "Ambient pressure at the filler", float64(p.Ambient), unit.PressureAbs),
+		computed("hotfill.headspace_temperature", "p_wg", "Water vapour in the headspace at closing", steam, unit.PressureAbs),
+		computed("drink.fill_temperature", "V_hot", "Drink at the fill temperature", st.HotLiquid, unit.Volume),
+		h.molarMass(),
 		h.input("V", "bottle.volume.brimful"), h.given("V_fill", "brief.nominal"), h.given("T_fill", "drink.fill_temperature"), h.given("T_gas", "hotfill.headspace_temperature"),
 		h.given("a", "hotfill.air_share"), h.given("m_N2", "drink.nitrogen"), h.given("T_end", "hotfill.end_temperature"), h.given("s", "hotfill.shrinkage"),
 		h.given("C", "hotfill.panel_compliance"), h.input("x", "hotfill.contraction"),
 	}
+}
+
+func (h *hotCase) molarMass() figure.Input {
+	return assumed("drink.nitrogen", "M", "Nitrogen: molar mass", drink.MolarMassNitrogen, unit.MolarMass, "")
 }
 
 // designCompliance warns that the panels are those of the design.
@@ -102,8 +123,8 @@ func (h *hotCase) vacuum(st hotfill.State) {
 	warn := append([]string{}, st.Warnings...)
 	warn = append(warn, "gas that dissolves into the drink in the days after filling moves the vacuum: see hotfill.vacuum.settled", designCompliance)
 	h.figure("hotfill.vacuum", st.Vacuum, figure.Origin{
-		Method: "Capped balance of liquid, vapour and gas in closed form, with shrinkage and linear panels", Equation: "(P - p_w) (V (1 - s) - C (p_a - P) - V_liquid) = n R T_end, vacuum = p_a - P",
-		Sources: []string{"MoranShapiro2006", "WagnerPruss1993", "Kell1975"}, Theory: "hotfill", Inputs: h.balance(), Warnings: warn,
+		Method: "Capped balance of liquid, vapour and gas in closed form, with shrinkage and linear panels", Equation: "(P - p_w) (V (1 - s) - C (p_a - P) - V_liquid) = n R T_end, vacuum = p_a - P, n = a (p_0 - p_wg) (V - V_hot) / (R T_gas) + m_N2 / M",
+		Sources: []string{"MoranShapiro2006", "WagnerPruss1993", "Kell1975"}, Theory: "hotfill", Inputs: h.balance(st), Warnings: warn,
 	})
 }
 
@@ -129,7 +150,7 @@ func (h *hotCase) settled() {
 	h.figure("hotfill.vacuum.settled", st.Vacuum, figure.Origin{
 		Method: "The capped balance with oxygen and nitrogen shared between headspace and drink by Henry's law, one root in P", Equation: "P = p_w + Σ n_i / (m_w k_i + V_gas(P) / (R T_end)), vacuum = p_a - P",
 		Sources: []string{"MoranShapiro2006", "IAPWSG704", "WagnerPruss1993"}, Theory: "hotfill",
-		Inputs:   append(h.balance(), h.given("c_O2", "drink.oxygen_dissolved"), h.given("c_N2", "drink.nitrogen_dissolved"), h.given("c_s", "drink.sugar")),
+		Inputs:   append(h.balance(st), h.given("c_O2", "drink.oxygen_dissolved"), h.given("c_N2", "drink.nitrogen_dissolved"), h.given("c_s", "drink.sugar")),
 		Warnings: warn,
 	})
 }
@@ -143,9 +164,11 @@ func (h *hotCase) budget(st hotfill.State) {
 	show("hotfill.budget.drink", b.Liquid, "Hot volume of the drink less its cold one", "V_drink = V_fill (ρ_20 / ρ_hot) x", []figure.Input{
 		h.given("V_fill", "brief.nominal"), h.density("ρ_20", "drink.sugar", unit.Celsius(20)), h.density("ρ_hot", "drink.fill_temperature", h.d.Drink.FillTemperature), h.input("x", "hotfill.contraction"),
 	})
-	show("hotfill.budget.gas", b.Gas+b.Nitrogen, "Headspace at closing less the room that the air of then takes at the computed vacuum", "V_gas = V - V_hot - n_air R T_end / (P - p_w)", append(h.balance(), h.input("vacuum", "hotfill.vacuum")), st.Warnings...)
+	show("hotfill.budget.gas", b.Gas+b.Nitrogen, "Headspace at closing less the room that the air of then takes at the computed vacuum", "V_gas = V - V_hot - n_air R T_end / (P - p_w)", append(h.balance(st), h.input("vacuum", "hotfill.vacuum")), st.Warnings...)
 	show("hotfill.budget.nitrogen", b.Nitrogen, "Ideal gas at the computed vacuum; none of it dissolved", "V_N2 = (m_N2 / M) R T_end / (P - p_w)", []figure.Input{
-		h.given("m_N2", "drink.nitrogen"), h.given("T_end", "hotfill.end_temperature"), h.input("vacuum", "hotfill.vacuum"),
+		h.given("m_N2", "drink.nitrogen"), h.given("T_end", "hotfill.end_temperature"), h.input("vacuum", "hotfill.vacuum"), h.molarMass(),
+		computed("hotfill.panel_compliance", "P", "Pressure in the cooled pack, the root of the balance", float64(st.Pressure), unit.PressureAbs),
+		computed("hotfill.end_temperature", "p_w", "Water vapour in the cooled pack", st.Vapour, unit.PressureAbs),
 	})
 	show("hotfill.budget.shrinkage", b.Shrinkage, "Share of the brimful volume", "V_shrink = s V", []figure.Input{h.given("s", "hotfill.shrinkage"), h.input("V", "bottle.volume.brimful")})
 	show("hotfill.panel.need", b.Panels, "Volume the panels give at the computed vacuum: contraction and gas less nitrogen and shrinkage", "V_panel = V_drink + V_gas - V_N2 - V_shrink = C vacuum", []figure.Input{

@@ -2,11 +2,13 @@ package run
 
 import (
 	"costrel/figure"
+	"costrel/physics/drink"
 	"costrel/physics/finish"
 	"costrel/physics/inject"
 	"costrel/physics/resin"
 	"costrel/project/design"
 	"costrel/quality"
+	"costrel/unit"
 )
 
 // ledgeDiameter stands for the ledge of a finish whose card gives none.
@@ -35,15 +37,44 @@ var injectStage = stage{
 			return nil, err
 		}
 		estimate := []string{quality.EstimatePrefix + ": moulding by rules of thumb; melt 280 °C, faces 12 °C, 90 s in the melt, 50 ppm of water"}
-		wall := c.given("w", "preform.wall")
+		wall, iv := c.given("w", "preform.wall"), c.given("IV_0", "resin.iv")
+		cards := inject.Cards()
+		// card returns a value of the moulding cards, which no design sets.
+		card := func(symbol, name, key string) figure.Input {
+			d, _ := cards[name].Get(key)
+			return assumed("preform.wall", symbol, "Moulding: "+d.Label, d.Value, d.Kind, d.Source)
+		}
+		spent := card("drop", "viscosity", "drop")
+		water, err := resin.Hydrolysis(d.Resin.IV, grade.MoistureLimit)
+		if err != nil {
+			return nil, err
+		}
+		before, err := resin.NumberMass(d.Resin.IV)
+		if err != nil {
+			return nil, err
+		}
+		after, err := resin.NumberMass(water)
+		if err != nil {
+			return nil, err
+		}
 		add := func(key string, v float64, method, equation string, sources []string, inputs ...figure.Input) {
 			c.figure(key, v, figure.Origin{Method: method, Equation: equation, Sources: sources, Inputs: inputs, Warnings: append(append([]string{}, estimate...), r.Warnings...), Theory: "inject"})
 		}
-		add("inject.cooling.time", r.Mean110, "Plate cooled from both faces, first term of the series", "t = w² / (π² α) ln(8 / π² (T_melt - T_face) / (T - T_face))", []string{"BallmanShusman1959"}, wall)
-		add("inject.cycle", r.Cycle.Value, "0.6 to 0.8 of the cooling in the mould and 2 to 3 s besides", "t_cycle = 0.7 t + 2.5 s", []string{"BallmanShusman1959", "BrandauCycles"}, c.input("t", "inject.cooling.time"))
-		add("inject.fill.time", r.Fill.Value, "8 to 12 g/s a cavity up to a wall of 4 mm", "t_fill = m / q", []string{"BrandauCycles"}, c.input("m", "preform.mass"), wall)
-		add("inject.acetaldehyde", r.Aldehyde, "Zero-order rate in the melt, times the factor of today's resins", "C = f A exp(-E / (R T)) t", []string{"Halek1986"}, c.given("IV", "resin.iv"))
-		add("inject.iv", r.IV.Value, "Hydrolysis by the water of the dried resin, at least 0.02 dL/g in practice", "1 / M = 1 / M_0 + w / 18", []string{"Billmeyer1949", "CommonPractice"}, c.given("IV", "resin.iv"))
+		add("inject.cooling.time", r.Mean110, "Plate cooled from both faces, first term of the series", "t = w² / (π² α) ln(8 / π² (T_melt - T_face) / (T - T_face))", []string{"BallmanShusman1959"},
+			wall, card("α", "cooling", "diffusivity"), card("T_melt", "cooling", "melt"), card("T_face", "cooling", "wall"), card("T", "cooling", "eject"))
+		add("inject.cycle", r.Cycle.Value, "0.6 to 0.8 of the cooling in the mould and 2 to 3 s besides", "t_cycle = k t + t_dry", []string{"BallmanShusman1959", "BrandauCycles"},
+			c.input("t", "inject.cooling.time"), card("k", "cooling", "share"), card("t_dry", "cooling", "dry"))
+		add("inject.fill.time", r.Fill.Value, "8 to 12 g/s a cavity up to a wall of 4 mm", "t_fill = m / q", []string{"BrandauCycles"},
+			c.input("m", "preform.mass"), assumed("preform.wall", "q", "Moulding: fill rate of one cavity at this wall", pre.Mass/r.Fill.Value, unit.MassPerVolumeRate, "BrandauCycles"), wall)
+		rate := card("A", "aldehyde", "factor_melt")
+		rate.Value, rate.Kind = rate.Value*1e-6, unit.StrainRate // the card counts ppm a second
+		add("inject.acetaldehyde", r.Aldehyde, "Zero-order rate in the melt, times the factor of today's resins", "C = k A exp(-E / (R T)) t", []string{"Halek1986"},
+			card("k", "aldehyde", "resin"), rate, card("E", "aldehyde", "activation_melt"), card("T", "cooling", "melt"), card("t", "aldehyde", "residence"))
+		add("inject.iv", r.IV.Value, "Hydrolysis by the water of the dried resin, at least 0.02 dL/g in practice", "IV = min(IV_0 - drop, IV_w), IV_w = IV_0 (M / M_0)^0.82, 1 / M = 1 / M_0 + w / M_w", []string{"Billmeyer1949", "CommonPractice"},
+			iv, spent, computed("resin.iv", "IV_w", "Viscosity after all the water has cut chains", water, unit.IntrinsicViscosity),
+			assumed("resin.grade", "w", "Resin: water after drying, the limit of the grade", grade.MoistureLimit, unit.Fraction, ""),
+			assumed("resin.iv", "M_w", "Water: molar mass", drink.MolarMassWater, unit.MolarMass, ""),
+			computed("resin.iv", "M_0", "Number-average molar mass as fed", before, unit.MolarMass), computed("resin.iv", "M", "Number-average molar mass after", after, unit.MolarMass))
 		return &r, nil
 	},
 }

@@ -60,14 +60,14 @@ func closedWhy(l drink.Liquid, pack drink.Pack, t unit.Temperature, out vent, st
 	}
 	equation, balance := "p = ", ""
 	var in []figure.Input
-	amount := func(gas, name string, partial, n float64) {
+	amount := func(path, gas, name string, partial, n float64) {
 		equation += "p_" + gas + " + "
 		in = append(in,
-			computed("drink", "p_"+gas, name+": partial pressure", partial, unit.PressureAbs),
-			computed("drink", "n_"+gas, name+" in the pack", n, unit.Amount))
+			computed(path, "p_"+gas, name+": partial pressure", partial, unit.PressureAbs),
+			computed(path, "n_"+gas, name+" in the pack", n, unit.Amount))
 	}
 	if st.CO2 > 0 {
-		amount("CO2", "Carbon dioxide", st.CO2, n.CO2)
+		amount("drink.carbonation", "CO2", "Carbon dioxide", st.CO2, n.CO2)
 		k := waterMass * l.Law().Henry(t)
 		share := l.HenryCO2(t) * l.WaterContent() / k
 		in = append(in,
@@ -90,7 +90,7 @@ func closedWhy(l drink.Liquid, pack drink.Pack, t unit.Temperature, out vent, st
 		partial, n, k float64
 	}{{"O2", "Oxygen", st.Oxygen, n.Oxygen, drink.HenryOxygen(t)}, {"N2", "Nitrogen, argon counted with it", st.Nitrogen, n.Nitrogen, drink.HenryNitrogen(t)}} {
 		if g.n > 0 {
-			amount(g.gas, g.name, g.partial, g.n)
+			amount("drink.headspace_air", g.gas, g.name, g.partial, g.n)
 			in = append(in, computed("drink.sugar", "K_"+g.gas, g.name+": solubility in the drink at T", g.k*l.WaterContent(), unit.DrinkSolubility))
 			balance += ", n_" + g.gas + " = p_" + g.gas + " (V_fill K_" + g.gas + " + V_gas / (R T))"
 		}

@@ -94,7 +94,7 @@ var wallStage = stage{
 			inputs = append(inputs, c.input("t_fill", "blow.fill.time"), c.given("T", "oven.mean_temperature"), c.given("p_pre", "blow.pre_blow"), c.given("v_rod", "blow.rod_speed"))
 		} else if targets != nil {
 			for i, name := range []string{"base", "panel", "shoulder"} {
-				in := c.given("m_"+name, "preform.section_targets."+name)
+				in := c.given("w_"+name, "preform.section_targets."+name)
 				if math.Abs(targets[i]-in.Value) > 1e-9 {
 					in.Value, in.Origin, in.Label = targets[i], figure.Computed, in.Label+", scaled to the preform"
 				}
@@ -112,10 +112,27 @@ var wallStage = stage{
 		}
 		for _, s := range sections {
 			w.Zones = append(w.Zones, Zone{Name: s.Name, From: s.Z0, To: s.Z1, Grams: s.Mass * 1e3})
-			c.figure("section."+s.Name+".mass", s.Mass, draw("m_section = ρ ∫ t dA between the planes"))
+			c.figure("section."+s.Name+".mass", s.Mass, draw("m_section = ρ ∫ t dA"))
 		}
-		c.figure("wall.min", thin, draw("t = (dm / ds) / (2 π r ρ), smallest at z = "+unit.Show(unit.Length, r.Stations.Z[place], unit.EU)))
-		c.figure("wall.panel.mean", w.PanelMean, draw("t = m_panel / (ρ A_panel)"))
+		// thickness is a wall as plastic over area, both at mid wall.
+		thickness := func(symbols, method string, of ...figure.Input) figure.Origin {
+			o := draw(symbols)
+			o.Method += method
+			o.Inputs = append(of, inputs...)
+			return o
+		}
+		const strip = 1e-4 // m², of wall at the thinnest place
+		c.figure("wall.min", thin, thickness("t = m_1 / (ρ A_1)", "; thinnest at z = "+unit.Show(unit.Length, r.Stations.Z[place], unit.EU),
+			computed("bottle.profile", "m_1", "Wall: plastic of one square centimetre at the thinnest place", thin*d.Resin.DensityWall*strip, unit.Mass),
+			computed("bottle.profile", "A_1", "Wall: the square centimetre, at mid wall", strip, unit.Area)))
+		if len(sections) == 3 {
+			panel := sections[1]
+			c.figure("wall.panel.mean", w.PanelMean, thickness("t = m_panel / (ρ A_panel)", "",
+				c.input("m_panel", "section.panel.mass"),
+				computed("bottle.profile", "A_panel", "Panel section: area at mid wall", panel.Area*(1-panel.MeanWall/(2*w.PanelRadius)), unit.Area)))
+		} else {
+			c.figure("wall.panel.mean", w.PanelMean, draw("t = m_panel / (ρ A_panel)"))
+		}
 		c.figure("bottle.mass", pre.Mass, figure.Origin{
 			Method: "Blowing keeps the mass of the preform", Equation: "m_bottle = m", Sources: []string{"CommonPractice"}, Theory: "drawdown", Inputs: []figure.Input{c.input("m", "preform.mass")},
 		})
