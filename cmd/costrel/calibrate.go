@@ -65,6 +65,9 @@ func (c *calibrateCmd) Run(e *env) error {
 	if c.Write == "" {
 		return nil
 	}
+	if len(edits) == 0 {
+		return inputError{fmt.Errorf("%s not written: no fit gives a value to write", c.Write)}
+	}
 	text := doc.Text
 	for _, x := range edits {
 		if text, err = design.Set(text, x[0], x[1]); err != nil {
@@ -193,6 +196,27 @@ func (c *calibrateCmd) strength(e *env, doc *design.Document) ([][2]string, erro
 	return edits, w.Flush()
 }
 
+// leftOut says how many cells of a table gave no reading, and where.
+func leftOut(e *env, t *lab.Table) {
+	if n := len(t.Missing); n > 0 {
+		fmt.Fprintf(e.out, "%s: %d cells hold no value and were left out:", t.File, n)
+		for i, m := range t.Missing {
+			if i == 8 {
+				fmt.Fprintf(e.out, " and %d more", n-i)
+				break
+			}
+			if m.Text == "" {
+				m.Text = "empty"
+			}
+			fmt.Fprintf(e.out, " line %d (%s)", m.Line, m.Text)
+		}
+		fmt.Fprintln(e.out)
+	}
+	for _, m := range t.Notes {
+		fmt.Fprintf(e.out, "%s: line %d not read as a reading: %s\n", t.File, m.Line, m.Why)
+	}
+}
+
 // pulls fits the shelf life to carbonation pulls.
 func (c *calibrateCmd) pulls(e *env, doc *design.Document) ([][2]string, error) {
 	t, err := table(c.Pulls, "carbonation")
@@ -207,6 +231,7 @@ func (c *calibrateCmd) pulls(e *env, doc *design.Document) ([][2]string, error) 
 	if err != nil {
 		return nil, err
 	}
+	leftOut(e, t)
 	// The laboratory keeps its bottles at store temperature throughout.
 	steady := doc.Design.Clone()
 	steady.Climate.Lane, steady.Climate.HotTime = nil, 0
@@ -226,15 +251,27 @@ func (c *calibrateCmd) pulls(e *env, doc *design.Document) ([][2]string, error) 
 		switch p.Key {
 		case "factor":
 			before := d.Shelf.Factor
+			if fit.Refused != "" {
+				fmt.Fprintf(e.out, "  barrier factor     %.3g stays; the fit went to %.3g\n", before, before*p.Value)
+				continue
+			}
 			fmt.Fprintf(e.out, "  barrier factor     %.3g -> %.3g (95 %%: %.3g to %.3g)\n", before, before*p.Value, before*p.Lo, before*p.Hi)
 			edits = append(edits, [2]string{"shelf.barrier_factor", strconv.FormatFloat(before*p.Value, 'g', 4, 64)})
 		case "start":
+			if fit.Refused != "" {
+				fmt.Fprintf(e.out, "  carbonation at start  %s in the fit\n", unit.Format(unit.Carbonation, p.Value, "vol", 4))
+				continue
+			}
 			fmt.Fprintf(e.out, "  carbonation at start  %s (95 %%: %s to %s)\n", unit.Format(unit.Carbonation, p.Value, "vol", 4), unit.Format(unit.Carbonation, p.Lo, "vol", 4), unit.Format(unit.Carbonation, p.Hi, "vol", 4))
 		}
 	}
-	fmt.Fprintf(e.out, "  scatter of one bottle %s; chance of so bad a curve if the model were right: %.2f\n", unit.Format(unit.Carbonation, fit.Sigma, "vol", 2), fit.Misfit)
+	fmt.Fprintf(e.out, "  scatter of one bottle %s; chance of so bad a curve if the model were right: %.2g\n", unit.Format(unit.Carbonation, fit.Sigma, "vol", 2), fit.Misfit)
 	for _, w := range fit.Warnings {
 		fmt.Fprintln(e.out, "  !", w)
+	}
+	if fit.Refused != "" {
+		fmt.Fprintf(e.out, "  now: %s\n  ! no interval and nothing to write: %s\n", calibrate.NotShown, fit.Refused)
+		return nil, nil
 	}
 	end := d.Brief.ShelfLife
 	p, err := fit.Predict(end, 0.95, permeation.FirstDay)

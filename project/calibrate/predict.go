@@ -67,7 +67,8 @@ func spread(cov [][]float64, slope []float64) float64 {
 
 // Predict returns the loss at t [s] with the interval of the mean at the
 // confidence, 0..1. It is counted from the 24-h reading where from is empty;
-// see permeation.Reference for the others.
+// see permeation.Reference for the others. A refused fit has no interval: it
+// then reaches from 0 to 1, all that a loss can be.
 func (f *PullFit) Predict(t, confidence float64, from permeation.Reference) (Prediction, error) {
 	if !(confidence > 0 && confidence < 1) {
 		return Prediction{}, fmt.Errorf("calibrate: predict: confidence %g outside 0..1", confidence)
@@ -83,13 +84,17 @@ func (f *PullFit) Predict(t, confidence float64, from permeation.Reference) (Pre
 	if err != nil {
 		return Prediction{}, fmt.Errorf("calibrate: predict: %w", err)
 	}
+	if f.Refused != "" {
+		return Prediction{Time: t, Loss: v, Lo: math.Min(v, 0), Hi: math.Max(v, 1), Carbonation: c, Extrapolated: t / f.last}, nil
+	}
 	half := q * spread(f.cov, slope)
 	return Prediction{Time: t, Loss: v, Lo: v - half, Hi: v + half, Carbonation: c, Extrapolated: t / f.last}, nil
 }
 
 // Shown returns the time [s] up to which the whole interval stays within the
 // limit on the loss, and the time at which the loss itself reaches it; each is
-// until where it is not reached before. Times to a hundredth of a day.
+// until where it is not reached before. Times to a hundredth of a day. A refused
+// fit shows nothing: 0.
 func (f *PullFit) Shown(limit, confidence, until float64, from permeation.Reference) (shown, reached float64, err error) {
 	if !(limit > 0 && limit < 1) {
 		return 0, 0, fmt.Errorf("calibrate: shown: limit %g outside 0..1", limit)

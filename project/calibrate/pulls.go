@@ -5,11 +5,13 @@ import (
 	"fmt"
 	"math"
 	"sort"
+	"strings"
 
 	"costrel/num/dist"
 	"costrel/num/fit"
 	"costrel/physics/permeation"
 	"costrel/quality/lab"
+	"costrel/unit"
 )
 
 const (
@@ -144,6 +146,10 @@ type PullFit struct {
 	Misfit    float64
 	Residuals []float64 // readings less curve, in the order of the pulls [kg/m³]
 	Warnings  []string
+	// Refused says why nothing may be concluded from the fit: a number on its
+	// bound, or a curve that does not follow the pulls. Empty for a sound fit.
+	// Otherwise no interval is given: each reaches over all that there can be.
+	Refused string
 
 	s     Setup
 	x     []float64
@@ -269,10 +275,67 @@ func FitPulls(s Setup) (*PullFit, error) {
 		f.Residuals = append(f.Residuals, -v*sigma)
 	}
 	f.misfit(within, freedom)
+	f.started(c)
 	if err := f.parameters(r, c); err != nil {
 		return nil, err
 	}
+	f.refuse(math.Exp(low[0]), math.Exp(high[0]), c)
 	return f, nil
+}
+
+// worstMisfit is the chance of the misfit below which nothing is concluded.
+const worstMisfit = 0.01
+
+// startOff is how far the first pull may be from the carbonation of the design
+// before a warning. Chosen for this project: a mild loss and another reference
+// explain less.
+const startOff = 0.3
+
+// started warns where the first pull cannot be of this design's drink.
+func (f *PullFit) started(c float64) {
+	p := f.s.Pulls[0]
+	if m := mean(p.Values); math.Abs(m/c-1) > startOff {
+		f.Warnings = append(f.Warnings, fmt.Sprintf("calibrate: pulls: the first pull, at %.3g d, holds %.3g vol (mean), the drink of the design %.3g vol: check the unit and the basis of the readings, and that the table belongs to this design", p.Time/day, m/unit.VolumeCO2, c/unit.VolumeCO2))
+	}
+}
+
+// refuse says why a fit concludes nothing, and takes the intervals back.
+func (f *PullFit) refuse(low, high, c float64) {
+	var why []string
+	check := map[string]string{
+		"factor":  "check wall, zones and closure of the design, and temperature and unit of the readings",
+		"start":   "check unit and basis of the readings and the carbonation of the design",
+		"closure": "check the conductance of the closure",
+		"growth":  "check modulus and wall",
+	}
+	for _, p := range f.Parameters {
+		if !p.AtBound {
+			continue
+		}
+		at, bound := p.Value, "lower"
+		span := 1.0
+		if p.Key == "start" {
+			span = c
+		}
+		if at/span > 1 {
+			bound = "upper"
+		}
+		why = append(why, fmt.Sprintf("%s ends on its %s bound (%.3g times what the design says): %s", p.Label, bound, at/span, check[p.Key]))
+	}
+	if f.Misfit < worstMisfit {
+		why = append(why, fmt.Sprintf("the curve does not follow the pulls (chance %.2g, less than %.2g): look for a pull of other bottles, another temperature or a slip of the laboratory", f.Misfit, worstMisfit))
+	}
+	if len(why) == 0 {
+		return
+	}
+	f.Refused = strings.Join(why, "; ")
+	for i := range f.Parameters {
+		p := &f.Parameters[i]
+		p.Lo, p.Hi = low, high
+		if p.Key == "start" {
+			p.Lo, p.Hi = low*c, high*c
+		}
+	}
 }
 
 // two95 is the score at the ends of a 95 % range.
@@ -310,7 +373,7 @@ func (f *PullFit) misfit(within float64, freedom int) {
 	if err == nil {
 		f.Misfit = p
 	}
-	if f.Misfit < 0.05 {
+	if f.Misfit < 0.05 && f.Misfit >= worstMisfit {
 		f.Warnings = append(f.Warnings, fmt.Sprintf("calibrate: pulls: the curve misses the pulls by more than the bottles scatter (chance %.2g): the interval is too narrow", f.Misfit))
 	}
 }
@@ -332,9 +395,6 @@ func (f *PullFit) parameters(r fit.Result, c float64) error {
 		}
 		half := t * math.Sqrt(f.cov[i][i])
 		p := Parameter{Key: k, Label: labels[k], Value: unit * math.Exp(r.X[i]), Lo: unit * math.Exp(r.X[i]-half), Hi: unit * math.Exp(r.X[i]+half), AtBound: r.Bound[i], Prior: i > 1}
-		if p.AtBound {
-			f.Warnings = append(f.Warnings, fmt.Sprintf("calibrate: pulls: %s ends on its bound %.3g: the data ask for more than the model allows; look at the case", p.Label, p.Value))
-		}
 		f.Parameters = append(f.Parameters, p)
 	}
 	return nil

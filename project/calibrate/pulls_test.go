@@ -253,3 +253,41 @@ func TestPullFaults(t *testing.T) {
 		t.Error("a limit of 200 % is answered")
 	}
 }
+
+// TestRefused: a fit on its bound, or past what the bottles scatter, concludes
+// nothing: no interval, no plan; a start unlike the design's is named.
+func TestRefused(t *testing.T) {
+	flat, bent := []Pull{}, readPulls(t)
+	for _, p := range readPulls(t) {
+		v := []float64{}
+		for _, x := range p.Values {
+			v = append(v, x/p.Values[0]*drink.FromVolumes(2.2+0.005*float64(len(flat))))
+		}
+		flat = append(flat, Pull{Time: p.Time, Values: v})
+	}
+	for i := range bent[3].Values {
+		bent[3].Values[i] *= 0.96
+	}
+	for _, c := range []struct {
+		name, why, warning string
+		pulls              []Pull
+	}{
+		{"bound", "factor on diffusivity ends on its lower bound (0.1 times", "2.18 vol (mean), the drink of the design 4.1 vol", flat},
+		{"misfit", "does not follow the pulls", "", bent},
+	} {
+		f, err := FitPulls(Setup{Case: soda(t), Pulls: c.pulls})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !strings.Contains(f.Refused, c.why) || !strings.Contains(strings.Join(f.Warnings, ";"), c.warning) {
+			t.Errorf("%s: refused %q, warnings %q, want %q and %q", c.name, f.Refused, f.Warnings, c.why, c.warning)
+		}
+		s, err := f.Stop(0.5, 20*week, 0.95, "", []float64{16 * week}, []int{60})
+		if err != nil || s.Verdict != NotShown || len(s.Plans) > 0 || s.First >= 0 || s.Refused == "" || s.Now.Lo > 0 || s.Now.Hi < 1 {
+			t.Errorf("%s: %+v, %v", c.name, s, err)
+		}
+		if shown, _, err := f.Shown(0.5, 0.95, 20*week, ""); err != nil || shown != 0 {
+			t.Errorf("%s: shown for %g s, %v", c.name, shown, err)
+		}
+	}
+}

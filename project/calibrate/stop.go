@@ -41,6 +41,9 @@ type Stop struct {
 	// Margin is how far the loss must fall for the last plan to show it within
 	// the limit; 0 where it does.
 	Margin float64
+	// Refused is that of the fit: then the verdict is not shown and no plan is
+	// drawn up, for more pulls do not mend it.
+	Refused string
 }
 
 // Stop returns the verdict on a limit of the loss at the time at, and for
@@ -81,6 +84,10 @@ func (f *PullFit) Stop(limit, at, confidence float64, from permeation.Reference,
 		if n < 1 || n > 1000 {
 			return Stop{}, fmt.Errorf("calibrate: stop: %d bottles outside 1..1000", n)
 		}
+	}
+	if s.Refused = f.Refused; s.Refused != "" {
+		s.Verdict = NotShown
+		return s, nil
 	}
 	if len(further) == 0 {
 		return s, nil
