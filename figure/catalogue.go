@@ -76,6 +76,8 @@ var catalogue = []Entry{
 	{"shelf.loss.sorption", "of which taken up by the wall", unit.Fraction, "Share of the carbonation that the plastic itself holds more than at the reference.", "", ""},
 	{"shelf.loss.growth", "of which into the grown volume", unit.Fraction, "Share of the carbonation that stands as gas in the volume by which the bottle has grown since the reference.", "", ""},
 	{"shelf.loss.closure", "of which through the closure", unit.Fraction, "Share of the carbonation that has left through closure and seal.", "", ""},
+	{"shelf.loss.headspace", "of which into the headspace", unit.Fraction, "Share of the carbonation that stands as gas in the headspace more than at the reference, the grown volume apart; negative where the headspace gives gas back to the drink as its pressure falls.", "", ""},
+	{"shelf.loss.water", "of which by loss of water", unit.Fraction, "Change of the carbonation because water leaves the drink and what is left is more concentrated; negative, as it makes up for a part of the loss.", "", ""},
 	{"shelf.life", "Time to the loss limit", unit.Time, "Time at which the loss reaches its limit.", "weeks", ""},
 	{"shelf.pressure.max", "Highest pressure on the lane", unit.PressureGauge, "Highest pressure of the pack from closing to best-before along its lane.", "", ""},
 	{"shelf.oxygen.end", "Oxygen ingress at best-before", unit.Concentration, "Oxygen that has come in through wall and closure, per volume of drink, what the drink has consumed included.", "mg/L", ""},

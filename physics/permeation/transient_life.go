@@ -206,6 +206,10 @@ type Loss struct {
 	From                                              Reference
 	Total                                             float64
 	Wall, Sorption, Closure, Growth, Headspace, Water float64
+	// What the parts are made of: carbon dioxide dissolved at the reference and
+	// now [mol], what stands in a volume of gas, mean of both [mol/m³], the
+	// volume grown between them [m³], the water then and now [kg].
+	Counted, Dissolved, Density, Grown, WaterThen, WaterNow float64
 }
 
 // Loss returns the loss at t [s]. The carbonation is read at the temperature of
@@ -237,7 +241,12 @@ func (l *Life) Loss(t float64, from Reference) (Loss, error) {
 		Sorption: (n.wall - r.wall) / r.dissolved,
 		Closure:  (n.closed - r.closed) / r.dissolved,
 		Growth:   (n.density + r.density) / 2 * (n.bottle - r.bottle) / r.dissolved,
-		Water:    n.dissolved / r.dissolved * (1 - r.water/n.water),
+		Counted:  r.dissolved, Dissolved: n.dissolved, WaterThen: r.water, WaterNow: n.water,
+		Density: (n.density + r.density) / 2, Grown: n.bottle - r.bottle,
+		Water: n.dissolved / r.dissolved * (1 - r.water/n.water),
+	}
+	if math.Abs(out.Water) < 1e-12 {
+		out.Water = 0 // no water leaves: rounding of the cubic between two steps
 	}
 	out.Headspace = (n.density*n.space-r.density*r.space)/r.dissolved - out.Growth
 	return out, nil

@@ -27,7 +27,7 @@ var shelfStage = stage{
 		return []any{d.Brief.Product, d.Brief.Nominal, d.Brief.ShelfLife, d.Drink, d.Climate, d.Shelf, d.Closure, d.HotFill.Shrinkage, d.HotFill.Compliance, d.Finish, LossLimit(d)}
 	},
 	keys: []string{
-		"shelf.loss.end", "shelf.loss.wall", "shelf.loss.sorption", "shelf.loss.growth", "shelf.loss.closure", "shelf.life",
+		"shelf.loss.end", "shelf.loss.wall", "shelf.loss.sorption", "shelf.loss.growth", "shelf.loss.closure", "shelf.loss.headspace", "shelf.loss.water", "shelf.life",
 		"shelf.pressure.max", "shelf.oxygen.end", "shelf.water.end", "growth.volume.day1", "fillpoint.drop",
 	},
 	run: func(c *pass) (any, error) {

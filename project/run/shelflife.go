@@ -49,7 +49,7 @@ func (s *shelfLife) values(life *permeation.Life) []shelfValue {
 		}
 	}
 	ref, _ := s.reference()
-	losses := []string{"shelf.loss.end", "shelf.loss.wall", "shelf.loss.sorption", "shelf.loss.growth", "shelf.loss.closure"}
+	losses := []string{"shelf.loss.end", "shelf.loss.wall", "shelf.loss.sorption", "shelf.loss.growth", "shelf.loss.closure", "shelf.loss.headspace", "shelf.loss.water"}
 	if !carbonated(s.d) {
 		leave("does not apply: the drink is not carbonated", append(losses, "shelf.life")...)
 	} else if x, err := life.Loss(s.end, ref); err != nil {
@@ -60,6 +60,8 @@ func (s *shelfLife) values(life *permeation.Life) []shelfValue {
 		add("shelf.loss.sorption", x.Sorption)
 		add("shelf.loss.growth", x.Growth)
 		add("shelf.loss.closure", x.Closure)
+		add("shelf.loss.headspace", x.Headspace)
+		add("shelf.loss.water", x.Water)
 		out = append(out, s.lifeTo(life, ref, x))
 	}
 	p, err := life.At(s.end)
@@ -118,64 +120,6 @@ func (s *shelfLife) lifeTo(life *permeation.Life, ref permeation.Reference, end 
 		return shelfValue{key: key, why: "the loss does not reach its limit of " + unit.Show(unit.Fraction, limit, unit.EU)}
 	}
 	return shelfValue{key: key, value: last + (limit-b.Total)/rate, beyond: true}
-}
-
-// equations of the figures of the life, with the symbols of origin.
-var shelfEquations = map[string]string{
-	"shelf.loss.end":      "x = 1 - c(t) / c_0 = x_wall + x_sorption + x_closure + x_growth + x_rest",
-	"shelf.loss.wall":     "x_wall = ∫ J_wall dt / n_0",
-	"shelf.loss.sorption": "x_sorption = Δ ∫ C dV_wall / n_0",
-	"shelf.loss.growth":   "x_growth = p ΔV / (R T n_0)",
-	"shelf.loss.closure":  "x_closure = ∫ K_CO2 p dt / n_0",
-	"shelf.life":          "x(t) = x_limit",
-	"shelf.oxygen.end":    "c = ∫ J_O2 dt / V",
-	"shelf.water.end":     "m = ∫ J_w dt",
-	"shelf.pressure.max":  "p_max = max p(t)",
-	"growth.volume.day1":  "g = g_0 p (1 + Σ r_k (1 - exp(-t / τ_k)))",
-	"fillpoint.drop":      "Δh = (ΔV_bottle - ΔV_drink) / A_level",
-}
-
-const lifeMethod = "Transient diffusion through every wall zone (dual-mode sorption for CO2, Henry's law for O2 and N2), closure, balance of drink and headspace, growth of the bottle, along the climate lane"
-
-// show puts a number of the life on the board.
-func (s *shelfLife) show(v shelfValue) {
-	if v.why != "" {
-		s.problem(v.key, "%s", v.why)
-		return
-	}
-	o := s.origin(shelfEquations[v.key])
-	switch v.key {
-	case "shelf.loss.end", "shelf.loss.wall", "shelf.loss.sorption", "shelf.loss.growth", "shelf.loss.closure", "shelf.life":
-		_, from := s.reference()
-		o.Method += "; loss counted from " + from
-		o.Inputs = append([]figure.Input{s.given("c_0", "drink.carbonation")}, o.Inputs...)
-	case "growth.volume.day1", "fillpoint.drop":
-		o.Inputs = append([]figure.Input{s.given("E", "shelf.modulus")}, o.Inputs...)
-	case "shelf.water.end":
-		o.Inputs = append([]figure.Input{s.given("RH", "climate.humidity"), s.given("K_w", "closure.water")}, o.Inputs...)
-	}
-	if v.key == "shelf.life" {
-		o.Inputs = append([]figure.Input{{Key: "design:limits", Symbol: "x_limit", Label: "Limits: shelf.loss.end", Value: LossLimit(s.d), Kind: unit.Fraction, Origin: figure.Given}}, o.Inputs...)
-		if v.beyond {
-			o.Warnings = append(append([]string{}, o.Warnings...), "the limit lies beyond the computed life; the last rate was carried on")
-		}
-	}
-	s.figure(v.key, v.value, o)
-}
-
-// origin returns the origin of a figure of the life.
-func (s *shelfLife) origin(equation string) figure.Origin {
-	inputs := []figure.Input{
-		s.given("t", "brief.shelf_life"), s.given("T", "climate.store"), s.given("T_hot", "climate.hot"), s.given("t_hot", "climate.hot_time"), s.given("f", "shelf.barrier_factor"),
-		s.input("t_wall", "wall.panel.mean"), s.given("K_CO2", "closure.co2"), s.given("K_O2", "closure.o2"), s.given("V", "brief.nominal"),
-	}
-	for _, z := range s.pc.Zones {
-		inputs = append(inputs, figure.Input{Key: "wall.panel.mean", Symbol: "A_" + z.Name, Label: "Wall zone " + z.Name + ": area", Value: z.Area, Kind: unit.Area, Origin: figure.Computed})
-	}
-	return figure.Origin{
-		Method: lifeMethod, Equation: equation, Theory: "permeation", Inputs: inputs, Warnings: s.warnings,
-		Sources: []string{"KorosPaul1978", "BiosystemsPackaging", s.pc.Liquid.Law().Source},
-	}
 }
 
 // samples of the band of a full check, and the seed that makes them the same

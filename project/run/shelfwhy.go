@@ -1,0 +1,204 @@
+package run
+
+import (
+	"fmt"
+	"math"
+
+	"costrel/figure"
+	"costrel/physics/permeation"
+	"costrel/unit"
+)
+
+const lifeMethod = "Transient diffusion through every wall zone (dual-mode sorption for CO2, Henry's law for O2 and N2), closure, balance of drink and headspace, growth of the bottle, along the climate lane"
+
+// show puts a number of the life on the board.
+func (s *shelfLife) show(v shelfValue) {
+	if v.why != "" {
+		s.problem(v.key, "%s", v.why)
+		return
+	}
+	equation, first := s.reason(v.key)
+	o := s.origin(equation)
+	if v.key == "growth.volume.day1" || v.key == "fillpoint.drop" {
+		o.Inputs = o.Inputs[1:] // the shelf life has no part in them
+	}
+	o.Inputs = append(first, o.Inputs...)
+	switch v.key {
+	case "shelf.loss.end", "shelf.loss.wall", "shelf.loss.sorption", "shelf.loss.growth", "shelf.loss.closure", "shelf.loss.headspace", "shelf.loss.water", "shelf.life":
+		_, from := s.reference()
+		o.Method += "; loss counted from " + from
+	}
+	if v.beyond {
+		o.Warnings = append(append([]string{}, o.Warnings...), "the limit lies beyond the computed life; the last rate was carried on")
+	}
+	s.figure(v.key, v.value, o)
+}
+
+// reason returns the equation of a figure of the life and the inputs that are
+// its own. Integrals over the life stand as what they came to.
+func (s *shelfLife) reason(key string) (string, []figure.Input) {
+	switch key {
+	case "shelf.loss.end", "shelf.loss.wall", "shelf.loss.sorption", "shelf.loss.growth", "shelf.loss.closure", "shelf.loss.headspace", "shelf.loss.water":
+		return s.lossReason(key)
+	case "shelf.life":
+		return "x(t) = x_limit", []figure.Input{
+			{Key: "design:limits", Symbol: "x_limit", Label: "Limits: shelf.loss.end", Value: LossLimit(s.d), Kind: unit.Fraction, Origin: figure.Given},
+			s.given("c_0", "drink.carbonation"),
+		}
+	}
+	now, err := s.life.At(s.end)
+	if err != nil {
+		return "", nil // no figure of this kind is shown then
+	}
+	switch key {
+	case "shelf.oxygen.end":
+		return "c = m_O2 / V, m_O2 = ∫ J_O2 dt", []figure.Input{computed("brief.shelf_life", "m_O2", "Oxygen that has come in through wall and closure", now.Ingress, unit.Mass)}
+	case "shelf.water.end":
+		return "m = ∫ J_w dt", []figure.Input{s.given("RH", "climate.humidity"), s.given("K_w", "closure.water")}
+	case "shelf.pressure.max":
+		return s.highestReason()
+	}
+	return s.firstDayReason(key)
+}
+
+// lossReason is that of the loss and its parts: amounts of carbon dioxide over
+// what was dissolved at the reference.
+func (s *shelfLife) lossReason(key string) (string, []figure.Input) {
+	ref, _ := s.reference()
+	x, err := s.life.Loss(s.end, ref)
+	if err != nil {
+		return "", nil // no loss is shown then
+	}
+	n0 := computed("drink.carbonation", "n_0", "Carbon dioxide dissolved at the reference", x.Counted, unit.Amount)
+	amount := func(symbol, label string, share float64) []figure.Input {
+		return []figure.Input{computed("brief.shelf_life", symbol, label, share*x.Counted, unit.Amount), n0}
+	}
+	switch key {
+	case "shelf.loss.end":
+		part := func(symbol, key string, v float64) figure.Input {
+			e, _ := figure.Find(key)
+			return figure.Input{Key: key, Symbol: symbol, Label: e.Label, Value: v, Kind: unit.Fraction, Origin: figure.Computed}
+		}
+		return "x = x_wall + x_sorption + x_growth + x_closure + x_headspace + x_water", []figure.Input{
+			part("x_wall", "shelf.loss.wall", x.Wall), part("x_sorption", "shelf.loss.sorption", x.Sorption), part("x_growth", "shelf.loss.growth", x.Growth),
+			part("x_closure", "shelf.loss.closure", x.Closure), part("x_headspace", "shelf.loss.headspace", x.Headspace), part("x_water", "shelf.loss.water", x.Water),
+			s.given("c_0", "drink.carbonation"),
+		}
+	case "shelf.loss.wall":
+		return "x_wall = n_wall / n_0, n_wall = ∫ Σ A P p_CO2 / L dt", append(amount("n_wall", "Carbon dioxide passed through the wall", x.Wall), s.barrier()...)
+	case "shelf.loss.sorption":
+		return "x_sorption = Δn_held / n_0", amount("Δn_held", "Carbon dioxide the wall holds more than at the reference", x.Sorption)
+	case "shelf.loss.closure":
+		return "x_closure = n_closure / n_0, n_closure = ∫ K_CO2 p_CO2 dt", amount("n_closure", "Carbon dioxide passed through the closure", x.Closure)
+	case "shelf.loss.headspace":
+		return "x_headspace = Δn_head / n_0", amount("Δn_head", "Carbon dioxide in the headspace more than at the reference, grown volume apart", x.Headspace)
+	case "shelf.loss.water":
+		return "x_water = n / n_0 (1 - m_0 / m)", []figure.Input{
+			computed("brief.shelf_life", "n", "Carbon dioxide dissolved at best-before", x.Dissolved, unit.Amount), n0,
+			computed("drink.sugar", "m_0", "Water of the drink at the reference", x.WaterThen, unit.Mass), computed("drink.sugar", "m", "Water of the drink at best-before", x.WaterNow, unit.Mass),
+		}
+	}
+	// shelf.loss.growth: the gas as the pressure an ideal one would have.
+	t := s.pc.Read
+	if t == 0 {
+		t = s.pc.Fill.ReferenceT
+	}
+	return "x_growth = p ΔV / (R T_0 n_0)", []figure.Input{
+		computed("drink.reference_temperature", "p", "Carbon dioxide in the headspace as an ideal gas, mean of reference and best-before", x.Density*unit.GasConstant*float64(t), unit.PressureAbs),
+		computed("shelf.modulus", "ΔV", "Growth of the bottle since the reference", x.Grown, unit.Volume),
+		computed("drink.reference_temperature", "T_0", "Temperature at which the carbonation is read", float64(t), unit.TemperaturePoint), n0,
+	}
+}
+
+// barrier lists what the flow through the wall rests on: of every material
+// permeability, diffusion coefficient and solubility at the store, of every
+// zone the thickness.
+func (s *shelfLife) barrier() []figure.Input {
+	var out []figure.Input
+	start, err := s.life.At(0)
+	if err != nil {
+		return nil
+	}
+	p, t := start.Partial[permeation.CO2], s.d.Climate.Store
+	out = append(out, computed("drink.carbonation", "p_start", "Carbon dioxide: partial pressure at the start", p, unit.PressureAbs))
+	seen := map[string]bool{}
+	for _, z := range s.pc.Zones {
+		out = append(out, computed("bottle.profile", "L_"+z.Name, "Wall zone "+z.Name+": thickness, "+z.Material.Title, z.Thickness, unit.Length))
+		if z.Material.Tight || seen[z.Material.Name] {
+			continue
+		}
+		seen[z.Material.Name] = true
+		q := z.Material.CO2.At(t)
+		at := fmt.Sprintf("%s: ", z.Material.Title)
+		on := " of carbon dioxide at store temperature and that pressure"
+		out = append(out,
+			computed("shelf.material", "P_"+z.Material.Name, at+"permeability"+on+", barrier factor counted", q.Permeability(p), unit.Permeability),
+			computed("shelf.material", "D_"+z.Material.Name, at+"diffusion coefficient at store temperature", q.Diffusivity, unit.Diffusivity),
+			computed("shelf.material", "S_"+z.Material.Name, at+"solubility"+on, q.Concentration(p)/math.Max(p, 1), unit.GasSolubility))
+	}
+	return out
+}
+
+// highestReason is that of the highest pressure, with when it stands.
+func (s *shelfLife) highestReason() (string, []figure.Input) {
+	at, err := s.life.At(s.life.MaxTime)
+	if err != nil {
+		return "", nil
+	}
+	ambient := float64(at.Pressure) - float64(at.Gauge)
+	return "p_max = P_max - p_ambient", []figure.Input{
+		computed("climate.lane", "P_max", "Highest pressure of the pack", float64(s.life.MaxPressure)+ambient, unit.PressureAbs),
+		computed("climate.altitude_sale", "p_ambient", "Ambient pressure there", ambient, unit.PressureAbs),
+		computed("climate.lane", "t_max", "When it stands, from closing", s.life.MaxTime, unit.Time),
+		computed("climate.lane", "T_max", "Temperature then", float64(at.Temperature), unit.TemperaturePoint),
+	}
+}
+
+// firstDayReason is that of the growth in the first day and of the level that
+// falls with it.
+func (s *shelfLife) firstDayReason(key string) (string, []figure.Input) {
+	a, errA := s.life.At(0)
+	b, errB := s.life.At(day)
+	if errA != nil || errB != nil {
+		return "", nil
+	}
+	time := assumed("brief.shelf_life", "t_1", "Time of reading", day, unit.Time, "")
+	if key == "fillpoint.drop" {
+		return "Δh = (ΔV_bottle - ΔV_drink) / A_level", []figure.Input{
+			computed("shelf.modulus", "ΔV_bottle", "Bottle after a day less the empty one", b.Bottle-s.pc.Fill.Brimful, unit.Volume),
+			computed("drink.carbonation", "ΔV_drink", "Drink after a day less that at closing", b.Liquid-a.Liquid, unit.Volume),
+			computed("bottle.profile", "A_level", "Free surface of the drink", from[*Shape](s.pass, "bottle").Level.FreeArea, unit.Area), time,
+		}
+	}
+	elastic := s.pc.Growth.Elastic
+	creep := 0.0
+	if elastic*float64(b.Gauge) > 0 {
+		creep = b.Growth/(elastic*float64(b.Gauge)) - 1
+	}
+	in := []figure.Input{
+		computed("shelf.modulus", "g_0", "Elastic growth of the volume with pressure", elastic, unit.Compressibility),
+		computed("drink.carbonation", "p", "Gauge pressure after 24 hours", float64(b.Gauge), unit.PressureGauge),
+		computed("shelf.creep", "r", "Creep of the first 24 hours over the elastic growth, the terms r_k followed along the lane", creep, unit.Ratio), time,
+	}
+	for i, k := range s.pc.Growth.Terms {
+		in = append(in,
+			assumed("shelf.creep", fmt.Sprintf("r_%d", i+1), "Creep term: end over the elastic growth", k.Ratio, unit.Ratio, ""),
+			assumed("shelf.creep", fmt.Sprintf("τ_%d", i+1), "Creep term: time at 22 °C", k.Time, unit.Time, ""))
+	}
+	return "g = g_0 p (1 + r)", append(in, s.given("E", "shelf.modulus"))
+}
+
+// origin returns the origin of a figure of the life.
+func (s *shelfLife) origin(equation string) figure.Origin {
+	inputs := []figure.Input{
+		s.given("t", "brief.shelf_life"), s.given("T", "climate.store"), s.given("T_hot", "climate.hot"), s.given("t_hot", "climate.hot_time"), s.given("f", "shelf.barrier_factor"),
+		s.input("t_wall", "wall.panel.mean"), s.given("K_CO2", "closure.co2"), s.given("K_O2", "closure.o2"), s.given("V", "brief.nominal"),
+	}
+	for _, z := range s.pc.Zones {
+		inputs = append(inputs, computed("bottle.profile", "A_"+z.Name, "Wall zone "+z.Name+": area", z.Area, unit.Area))
+	}
+	return figure.Origin{
+		Method: lifeMethod, Equation: equation, Theory: "permeation", Inputs: inputs, Warnings: s.warnings,
+		Sources: []string{"KorosPaul1978", "BiosystemsPackaging", s.pc.Liquid.Law().Source},
+	}
+}
