@@ -206,7 +206,7 @@ func (doc *Document) rows(path string, symbol func(Field) string, texts bool) (c
 		rows[i] = make([]string, len(fields))
 		for j, f := range fields {
 			cell := v.Index(i).Field(f.index)
-			if m := doc.Marks[fmt.Sprintf("%s[%d].%s", path, i, f.Key)]; texts && m.Text != "" {
+			if m := doc.Marks[fmt.Sprintf("%s[%d].%s", path, i, f.Key)]; texts && m.Text != "" && m.Text != "~" {
 				rows[i][j] = inColumn(f, symbols[j], m.Text)
 			} else {
 				rows[i][j] = cellText(f, cell, symbols[j])
@@ -219,10 +219,17 @@ func (doc *Document) rows(path string, symbol func(Field) string, texts bool) (c
 // cellText returns one cell as it is written under a column with a unit; ""
 // stands for an optional cell without effect.
 func cellText(f Field, v reflect.Value, symbol string) string {
+	written := v.Kind() == reflect.Pointer
+	if written {
+		if v.IsNil() {
+			return ""
+		}
+		v = v.Elem()
+	}
 	switch {
 	case f.Kind != "":
 		u, ok := unit.Find(f.Kind, symbol)
-		if f.Optional && v.Float() == 0 || !ok {
+		if f.Optional && !written && v.Float() == 0 || !ok {
 			return ""
 		}
 		return digits((v.Float()-u.Offset)/u.Scale, 5)

@@ -84,7 +84,7 @@ type Climate struct {
 	Humidity     float64          `yaml:"humidity" kind:"fraction" min:"0 %" max:"100 %" label:"Humidity" doc:"Relative humidity of the air in the store."`
 	AltitudeFill float64          `yaml:"altitude_fill" kind:"length" min:"-430 m" max:"5000 m" label:"Altitude of filling" doc:"Height of the filling site above sea level; sets the pressure of the air closed in."`
 	AltitudeSale float64          `yaml:"altitude_sale" kind:"length" min:"-430 m" max:"6000 m" label:"Altitude of sale" doc:"Height above sea level where the pack is stored and sold."`
-	Lane         []LaneRow        `yaml:"lane" label:"Lane" doc:"Stretches of the lane in order; leave out for constant storage."`
+	Lane         []LaneRow        `yaml:"lane" label:"Lane" doc:"Stretches of the lane in order. Without them the pack stands in store, with one hot stretch (hot, hot_time) after the first week; hot_time 0 h leaves it out."`
 }
 
 // LaneRow is one stretch of the climate lane.
@@ -93,7 +93,7 @@ type LaneRow struct {
 	Duration    float64              `yaml:"duration" kind:"time" min:"1 min" max:"10 years" label:"Duration" doc:"How long the stretch lasts."`
 	Temperature unit.Temperature     `yaml:"temperature" kind:"temperature" min:"-20 °C" max:"75 °C" label:"Temperature" doc:"Mean temperature of the stretch."`
 	Swing       unit.TemperatureDiff `yaml:"swing" opt:"true" kind:"temperature difference" min:"0 K" max:"30 K" label:"Daily swing" doc:"Half of the difference between day and night; 0 for none."`
-	Humidity    float64              `yaml:"humidity" opt:"true" kind:"fraction" min:"0 %" max:"100 %" label:"Humidity" doc:"Relative humidity of the stretch."`
+	Humidity    *float64             `yaml:"humidity" opt:"true" kind:"fraction" min:"0 %" max:"100 %" label:"Humidity" doc:"Relative humidity of the stretch; that of climate.humidity when left out."`
 }
 
 // Resin is the plastic.

@@ -229,7 +229,12 @@ func (d *decoder) row(n *yaml.Node, cols []column, ok bool, v reflect.Value, pat
 			if c.unit != "" && isNumber(text) {
 				text += " " + c.unit
 			}
-			d.scalar(cell, text, v.Field(c.index), c.Field, at)
+			to := v.Field(c.index)
+			if to.Kind() != reflect.Pointer {
+				d.scalar(cell, text, to, c.Field, at)
+			} else if p := reflect.New(to.Type().Elem()); d.scalar(cell, text, p.Elem(), c.Field, at) {
+				to.Set(p)
+			}
 		case yaml.Bad:
 			d.bad(cell, at)
 		default:

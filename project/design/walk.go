@@ -153,6 +153,12 @@ func (d *Design) Clone() *Design {
 		c.Preform.Targets = &v
 	}
 	c.Climate.Lane = append([]LaneRow(nil), d.Climate.Lane...)
+	for i, r := range c.Climate.Lane {
+		if r.Humidity != nil {
+			v := *r.Humidity
+			c.Climate.Lane[i].Humidity = &v
+		}
+	}
 	c.Bottle.Planes = append([]float64(nil), d.Bottle.Planes...)
 	c.Bottle.Profile = append([]ProfileRow(nil), d.Bottle.Profile...)
 	c.Oven.Zones = append([]ZoneRow(nil), d.Oven.Zones...)

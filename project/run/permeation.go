@@ -88,9 +88,9 @@ func laneOf(d *design.Design) (climate.Lane, error) {
 		if name == "" {
 			name = fmt.Sprintf("stretch %d", i+1)
 		}
-		humidity := r.Humidity
-		if humidity == 0 {
-			humidity = d.Climate.Humidity
+		humidity := d.Climate.Humidity
+		if r.Humidity != nil {
+			humidity = *r.Humidity
 		}
 		l.Segments = append(l.Segments, climate.Segment{
 			Name: name, Start: at, Duration: r.Duration, Temperature: r.Temperature, Humidity: humidity,
