@@ -142,7 +142,7 @@ func bandSilent(d *design.Design, figures []figure.Figure, blown bool, cache *Ca
 	}
 	for i := range figures {
 		f := &figures[i]
-		f.Lo, f.Hi = inside(f.Kind, f.Value-math.Sqrt(down[i]), f.Value+math.Sqrt(up[i]))
+		f.Lo, f.Hi = inside(f.Kind, f.Value, f.Value-math.Sqrt(down[i]), f.Value+math.Sqrt(up[i]))
 		sort.SliceStable(f.Effects, func(a, b int) bool { return f.Effects[a].Size() > f.Effects[b].Size() })
 	}
 }
@@ -151,12 +151,13 @@ func bandSilent(d *design.Design, figures []figure.Figure, blown bool, cache *Ca
 // range of an input.
 const incomplete = quality.EstimatePrefix + ": the band is not complete, because the figure is not defined over the whole range of "
 
-// inside keeps a band of a share between nothing and all of it.
-func inside(k unit.Kind, lo, hi float64) (float64, float64) {
-	if k == unit.Fraction && lo < 0 && hi >= 0 {
+// inside keeps the band of a share v between nothing and all of it; a share
+// that is given back is below nothing and keeps its low end.
+func inside(k unit.Kind, v, lo, hi float64) (float64, float64) {
+	if k == unit.Fraction && lo < 0 && v >= 0 {
 		lo = 0
 	}
-	if k == unit.Fraction && hi > 1 && lo <= 1 {
+	if k == unit.Fraction && hi > 1 && v <= 1 {
 		hi = 1
 	}
 	return lo, hi
@@ -249,7 +250,7 @@ func band(d *design.Design, figures []figure.Figure, blown bool, cache *Cache) {
 			f.Lo, f.Hi, f.Effects = f.Value+(q.Lo-q.Value), f.Value+(q.Hi-q.Value), q.Effects
 		default:
 			k := f.Value / q.Value
-			f.Lo, f.Hi = inside(f.Kind, q.Lo*k, q.Hi*k)
+			f.Lo, f.Hi = inside(f.Kind, f.Value, q.Lo*k, q.Hi*k)
 			f.Effects = make([]figure.Effect, len(q.Effects))
 			for j, e := range q.Effects {
 				e.Low, e.High = e.Low*k, e.High*k

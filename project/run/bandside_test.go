@@ -147,8 +147,11 @@ func TestBandsAreTheirEffects(t *testing.T) {
 			}
 			wide++
 			lo, hi := f.Value-down, f.Value+up
-			if f.Kind == "fraction" { // a share stays between nothing and all
-				lo, hi = max(lo, min(0, f.Value)), min(hi, max(1, f.Value))
+			if f.Kind == "fraction" { // a share stays between nothing and all, unless it is given back
+				hi = min(hi, max(1, f.Value))
+				if f.Value >= 0 {
+					lo = max(lo, 0)
+				}
 			}
 			if small := 1e-6 * (down + up); f.Lo >= f.Hi || math.Abs(f.Lo-lo) > small || math.Abs(f.Hi-hi) > small {
 				t.Errorf("%s: %s: band %g to %g, its effects give %g to %g", name, f.Key, f.Lo, f.Hi, lo, hi)
