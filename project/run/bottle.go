@@ -49,8 +49,7 @@ var bottleStage = stage{
 		c.figure("bottle.volume.brimful", s.Brimful, geometric("Outer profile set off inward by the nominal wall, base included, and the bore of the finish", "V = ∫ π r_inner² dz + π d_bore² h_bore / 4", profile, warnings))
 		c.figure("bottle.area", b.OuterArea(), geometric("Surface of revolution of the profile, base included", "A = ∫ 2 π r ds", []figure.Input{{Key: "design:bottle.profile", Symbol: "s", Label: "Bottle: arc length of the profile", Value: b.ArcLength(), Kind: "length", Origin: figure.Computed}}, warnings))
 		c.figure("bottle.volume.fill", d.Brief.Nominal, figure.Origin{Kind: figure.Computed, Method: "The nominal volume is filled", Equation: "V_fill = V_nominal", Sources: []string{"CommonPractice"}, Inputs: []figure.Input{c.given("V_nominal", "brief.nominal")}, Theory: "bottle"})
-		if d.Brief.Nominal >= s.Brimful {
-			reason := fmt.Sprintf("the fill volume of %.1f mL does not fit the brimful capacity of %.1f mL; make the bottle larger or fill less", d.Brief.Nominal*1e6, s.Brimful*1e6)
+		if reason := overfull(d, s.Brimful); reason != "" {
 			c.problem("bottle.headspace", "%s", reason)
 			c.problem("bottle.fill.height", "%s", reason)
 			return s, nil
@@ -65,6 +64,14 @@ var bottleStage = stage{
 		c.figure("bottle.fill.height", level.BelowBrim, geometric("Height at which the inner space holds the fill volume", "V(h) = V_fill", []figure.Input{c.input("V_fill", "bottle.volume.fill"), c.input("V", "bottle.volume.brimful")}, warnings))
 		return s, nil
 	},
+}
+
+// overfull says that the fill volume does not fit; empty where it does.
+func overfull(d *design.Design, brimful float64) string {
+	if d.Brief.Nominal < brimful {
+		return ""
+	}
+	return fmt.Sprintf("the fill volume of %.1f mL does not fit the brimful capacity of %.1f mL; make the bottle larger or fill less", d.Brief.Nominal*1e6, brimful*1e6)
 }
 
 // unshaped returns a warning when the push-up does not shape the outline that

@@ -1,6 +1,7 @@
 package run
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -38,10 +39,13 @@ var shelfStage = stage{
 		if hotFilled(c.d) {
 			warnings = append(warnings, "the life begins when the pack has cooled to the first temperature of the lane")
 		}
+		if tight(c.d) && c.d.Shelf.Coating != "none" {
+			c.problem("shelf", "%s", materialNotes(c.d)[0])
+		}
 		end := c.d.Brief.ShelfLife
 		until := math.Max(end, 1.0001*day)
 		if c.work.drawn {
-			until = math.Min(duration(pc.Lane), 1.5*until) // as far as the limit may lie
+			until = drawnUntil(pc.Lane, until) // as far as the limit may lie
 		}
 		options := permeation.Options{}
 		if !c.work.drawn {
@@ -64,6 +68,9 @@ var shelfStage = stage{
 		return life, nil
 	},
 }
+
+// drawnUntil is how far a life is followed where it is drawn [s].
+func drawnUntil(l climate.Lane, end float64) float64 { return math.Min(duration(l), 1.5*end) }
 
 func duration(l climate.Lane) float64 {
 	sum := 0.0
@@ -129,6 +136,13 @@ func shelfCase(c *pass) (permeation.Case, []string, error) {
 	d := c.d
 	var none permeation.Case
 	w, shape := from[*Wall](c, "wall"), from[*Shape](c, "bottle")
+	if why := overfull(d, shape.Brimful); why != "" {
+		return none, nil, errors.New(why)
+	}
+	growth, err := packGrowth(d, w)
+	if err != nil {
+		return none, nil, err
+	}
 	liquid, err := drinkWithAir(d).Liquid()
 	if err != nil {
 		return none, nil, err
@@ -142,11 +156,11 @@ func shelfCase(c *pass) (permeation.Case, []string, error) {
 		air = 1
 	}
 	out := permeation.Case{
-		Liquid: liquid, Growth: permeation.DefaultGrowth(w.Growth), Uptake: permeation.Uptake{Rate: d.Drink.OxygenUse},
+		Liquid: liquid, Growth: growth, Uptake: permeation.Uptake{Rate: d.Drink.OxygenUse},
 		Fill: drink.Pack{
 			Fill: d.Brief.Nominal * liquid.Density(unit.Celsius(20)) / liquid.Density(d.Drink.FillTemperature), Brimful: shape.Brimful,
 			FillT: d.Drink.FillTemperature, ReferenceT: d.Drink.Reference, Ambient: ambient, Air: air,
-			NitrogenDose: d.Drink.Nitrogen / drink.MolarMassNitrogen, Growth: w.Growth, Stated: drink.Sealed,
+			NitrogenDose: d.Drink.Nitrogen / drink.MolarMassNitrogen, Growth: growth.Elastic, Stated: drink.Sealed,
 		},
 	}
 	if !d.Shelf.Creep {
@@ -172,7 +186,7 @@ func shelfCase(c *pass) (permeation.Case, []string, error) {
 		return none, nil, err
 	}
 	out.Cap = permeation.Cap{CO2: d.Closure.CO2, Oxygen: d.Closure.O2, Nitrogen: d.Closure.N2, Water: d.Closure.Water, Reference: card.Reference, Energy: card.ActivationEnergy}
-	return out, []string{w.note()}, nil
+	return out, append([]string{w.note()}, materialNotes(d)...), nil
 }
 
 // drinkWithAir is the drink with the air it holds when it is closed.
@@ -253,6 +267,9 @@ func coat(d *design.Design, zones []permeation.WallZone) error {
 	}
 	for i := range zones {
 		z := &zones[i]
+		if z.Material.Tight {
+			continue // a coating or a scavenger changes nothing; materialNotes says so
+		}
 		if d.Shelf.Scavenger > 0 && plastic > 0 {
 			z.Scavenger.Capacity = d.Shelf.Scavenger / drink.MolarMassOxygen / plastic
 		}

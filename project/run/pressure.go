@@ -1,6 +1,7 @@
 package run
 
 import (
+	"errors"
 	"fmt"
 
 	"costrel/figure"
@@ -66,8 +67,8 @@ var pressureStage = stage{
 			out.Pack.Air = 1
 		}
 		var store drink.Pressure
-		if d.Brief.Nominal >= shape.Brimful {
-			return nil, fmt.Errorf("the fill volume does not fit the bottle")
+		if why := overfull(d, shape.Brimful); why != "" {
+			return nil, errors.New(why)
 		}
 		var failed error
 		at := func(key, path string, t unit.Temperature, place vent) unit.GaugePressure {

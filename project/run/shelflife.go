@@ -1,6 +1,7 @@
 package run
 
 import (
+	"fmt"
 	"math"
 	"runtime"
 
@@ -96,6 +97,10 @@ func (s *shelfLife) values(life *permeation.Life) []shelfValue {
 	return out
 }
 
+// carriedOn is how many times the span of a drawn life its last rate may be
+// carried on: chosen for this project.
+const carriedOn = 3
+
 // lifeTo returns the time at which the loss reaches its limit.
 func (s *shelfLife) lifeTo(life *permeation.Life, ref permeation.Reference, end permeation.Loss) shelfValue {
 	const key = "shelf.life"
@@ -119,7 +124,11 @@ func (s *shelfLife) lifeTo(life *permeation.Life, ref permeation.Reference, end 
 	if errA != nil || errB != nil || rate <= 0 {
 		return shelfValue{key: key, why: "the loss does not reach its limit of " + unit.Show(unit.Fraction, limit, unit.EU)}
 	}
-	return shelfValue{key: key, value: last + (limit-b.Total)/rate, beyond: true}
+	t = last + (limit-b.Total)/rate
+	if most := carriedOn * drawnUntil(s.pc.Lane, s.end); t > most {
+		return shelfValue{key: key, why: fmt.Sprintf("the limit of %s is not reached within %.3g times the shelf life", unit.Show(unit.Fraction, limit, unit.EU), most/s.end)}
+	}
+	return shelfValue{key: key, value: t, beyond: true}
 }
 
 // samples of the band of a full check, and the seed that makes them the same

@@ -185,7 +185,7 @@ func (s *shelfLife) firstDayReason(key string) (string, []figure.Input) {
 			assumed("shelf.creep", fmt.Sprintf("r_%d", i+1), "Creep term: end over the elastic growth", k.Ratio, unit.Ratio, ""),
 			assumed("shelf.creep", fmt.Sprintf("τ_%d", i+1), "Creep term: time at 22 °C", k.Time, unit.Time, ""))
 	}
-	return "g = g_0 p (1 + r)", append(in, s.given("E", "shelf.modulus"))
+	return "g = g_0 p (1 + r)", append(in, s.modulus())
 }
 
 // origin returns the origin of a figure of the life.

@@ -1,0 +1,100 @@
+package run
+
+import (
+	"fmt"
+
+	"costrel/figure"
+	"costrel/physics/bottle"
+	"costrel/physics/permeation"
+	"costrel/physics/resin"
+	"costrel/project/design"
+	"costrel/unit"
+)
+
+// packGrowth returns how the pack of the shelf stage grows: PET by the modulus
+// of the design, another plastic by that of its card, glass by its card without
+// creep, metal not at all.
+func packGrowth(d *design.Design, w *Wall) (permeation.Growth, error) {
+	if d.Shelf.Material == "metal" {
+		return permeation.Growth{}, nil
+	}
+	card, ok := stiffness(d)
+	if !ok {
+		return permeation.DefaultGrowth(w.Growth), nil
+	}
+	elastic, err := bottle.GrowthRate(w.PanelRadius, w.PanelMean, card.modulus, card.poisson, d.Shelf.ShapeShare)
+	if err != nil {
+		return permeation.Growth{}, fmt.Errorf("shelf.material %s: %w", d.Shelf.Material, err)
+	}
+	if tight(d) {
+		return permeation.Growth{Elastic: elastic}, nil
+	}
+	return permeation.DefaultGrowth(elastic), nil
+}
+
+// stiff is the stiffness of a wall material that is no PET.
+type stiff struct {
+	modulus, poisson float64
+	input            figure.Input
+}
+
+// stiffness returns that of the card of the wall material; ok is false for
+// PET and its like, whose modulus the design gives.
+func stiffness(d *design.Design) (stiff, bool) {
+	switch d.Shelf.Material {
+	case "glass", "hdpe", "pp":
+	default:
+		return stiff{}, false
+	}
+	card, err := resin.Card(d.Shelf.Material)
+	if err != nil {
+		return stiff{}, false
+	}
+	e, ok := card.Get("modulus")
+	return stiff{e.Value, card.Value("poisson"), figure.Input{
+		Key: "card:" + d.Shelf.Material + ".modulus", Symbol: "E", Label: card.Title + ": " + e.Label, Value: e.Value, Kind: e.Kind, Origin: figure.Practice, Source: e.Source,
+	}}, ok
+}
+
+// modulus is the input of the growth that says how stiff the wall is.
+func (s *shelfLife) modulus() figure.Input {
+	if card, ok := stiffness(s.d); ok {
+		return card.input
+	}
+	return s.given("E", "shelf.modulus")
+}
+
+// tight tells whether the wall passes and takes up nothing.
+func tight(d *design.Design) bool {
+	m, err := permeation.Named(d.Shelf.Material)
+	return err == nil && m.Tight
+}
+
+// materialNotes says what in the shelf section does nothing, and what another
+// material leaves unsaid.
+func materialNotes(d *design.Design) []string {
+	var out []string
+	add := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
+	material, coated := d.Shelf.Material, d.Shelf.Coating != "none"
+	switch {
+	case coated && tight(d):
+		add("shelf.coating: a coating on glass or metal changes nothing here; leave it out (shelf.material is %s)", material)
+	case coated && d.Shelf.Improve <= 1:
+		add("shelf.coating: the coating does nothing while shelf.coating_improvement is %g; write how many times less the coated panel passes", d.Shelf.Improve)
+	case !coated && d.Shelf.Improve > 1:
+		add("shelf.coating_improvement: %g does nothing while shelf.coating is none; choose inner or outer", d.Shelf.Improve)
+	}
+	if d.Shelf.Scavenger > 0 && tight(d) {
+		add("shelf.scavenger: %s lets no oxygen into the wall; the scavenger is left out", material)
+	}
+	switch {
+	case material == "metal":
+		add("shelf.material: metal is taken as rigid here; pressures, strength and wall on the board stay those of the PET design")
+	case tight(d):
+		add("shelf.material: %s as thin as this wall, without creep; pressures, strength and wall on the board stay those of the PET design", material)
+	case material == "hdpe" || material == "pp":
+		card, _ := stiffness(d)
+		add("shelf.material: %s grows by its modulus of %s with the creep terms of PET, which creeps less; pressures, strength and wall on the board stay those of the PET design", material, unit.Show(unit.Stress, card.modulus, unit.EU))
+	}
+	return out
+}
