@@ -32,8 +32,8 @@ func (r *recorder) flags() {
 	}
 	if s.prof != nil {
 		if w, n := pick(func(p *Place) float64 {
-			if p.Touched >= 0 || p.Gap < unfilledGap {
-				return 0 // a chord across a sharp corner is not unfilled
+			if p.Touched >= 0 || p.Gap < unfilledGap || p.Z < heldDepth {
+				return 0 // a chord across a sharp corner, or beside the held neck, is not unfilled
 			}
 			return p.Gap
 		}); n > 0 {
@@ -87,6 +87,10 @@ func (r *recorder) flags() {
 
 // startHeat is the temperature of an element when the blow began [K], the
 // middle of the wall.
+// heldDepth is how far below the ledge the neck still holds the wall back [m].
+// Chosen for this project.
+const heldDepth = 3e-3
+
 func (s *solver) startHeat(e int) float64 {
 	arc := 0.0
 	for i := range e {

@@ -92,6 +92,11 @@ func blowCase(d *design.Design, shape *Shape, p *preform.Preform, hot *Reheated)
 	}
 	stop := ledge - shape.Bottle.Spec().Base.PushUp - d.Blow.RodGap
 	tip := p.LengthBelowLedge() - d.Preform.Gate
+	if travel := stop - tip; travel < 5e-3 {
+		return bc, fmt.Errorf("blow: the rod has %.1f mm to stretch, at least 5 mm are needed: the preform reaches %.1f mm below the ledge, the rod stops at %.1f mm; make preform.body_length less or the bottle taller", travel*1e3, tip*1e3, stop*1e3)
+	} else if d.Blow.PreStart >= travel {
+		return bc, fmt.Errorf("blow: blow.pre_start %.1f mm is not inside the %.1f mm that the rod travels; the high stage opens at its end: make it less", d.Blow.PreStart*1e3, travel*1e3)
+	}
 	rc := &bc.Recipe
 	rc.Pre = blow.Stage{Pressure: d.Blow.PreBlow, Area: d.Blow.PreOrifice, Discharge: 1, Start: blow.Start{ByRod: true, Travel: d.Blow.PreStart}}
 	rc.High = blow.Stage{Pressure: d.Blow.High, Area: d.Blow.HighOrifice, Discharge: 1, Start: blow.Start{ByRod: true, Travel: (stop - tip) * 0.999}}
@@ -200,14 +205,16 @@ func blowFigures(c *pass, shape *Shape, r *blow.Result) {
 	ledge := shape.Bottle.LedgeZ()
 	for _, p := range r.Places {
 		z := ledge - p.Z
-		hot = math.Max(hot, p.T)
+		if p.Z > 10e-3 { // the neck keeps the heat of the oven in any blow
+			hot = math.Max(hot, p.T)
+		}
 		inner = math.Max(inner, p.HoopIn*p.Axial)
 		slack = math.Min(slack, p.Slack)
 		if z >= shape.Panel[0] && z <= shape.Panel[1] {
 			panelX, panelMass = panelX+p.X*p.Mass, panelMass+p.Mass
 		}
 	}
-	c.figure("blow.eject.temperature", hot, blowOrigin(c, "T = max T(s) at ejection", r))
+	c.figure("blow.eject.temperature", hot, blowOrigin(c, "T_e = max T_wall at ejection, from 10 mm below the ledge", r))
 	c.figure("blow.stretch.inner", inner, blowOrigin(c, "λ = max λ_hoop,in λ_axial", r))
 	c.figure("blow.slack", slack, blowOrigin(c, "q = min (1 - α² I_1)", r))
 	if panelMass > 0 {

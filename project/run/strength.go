@@ -14,7 +14,7 @@ import (
 )
 
 var strengthStage = stage{
-	name: "strength", full: true, needs: []string{"bottle", "preform", "wall"}, soft: []string{"pressure"},
+	name: "strength", full: true, needs: []string{"bottle", "preform", "wall"}, soft: []string{"pressure", "blow"},
 	reads: func(d *design.Design) any {
 		return []any{d.Handling, d.Bottle.Base, d.Drink, d.Brief, d.Climate.Hot, d.Climate.Lane, d.Closure.Mass, d.Resin.Grade, d.Blow.Body, d.Finish.Seal}
 	},
@@ -60,6 +60,10 @@ type strengthTests struct {
 // newStrengthTests prepares the bottle and the factors of temperature.
 func newStrengthTests(c *pass) (*strengthTests, error) {
 	shape, w := from[*Shape](c, "bottle"), from[*Wall](c, "wall")
+	if w.Blown == nil {
+		_, why := blowOf(c)
+		return nil, fmt.Errorf("the virtual tests need a blown bottle: %s", why)
+	}
 	b, warnings, err := shellBottle(c.d, shape, w)
 	if err != nil {
 		return nil, err

@@ -6,6 +6,7 @@ import (
 
 	"costrel/figure"
 	"costrel/num/curve"
+	"costrel/physics/blow"
 	"costrel/physics/bottle"
 	"costrel/physics/drawdown"
 	"costrel/physics/preform"
@@ -64,8 +65,10 @@ var wallStage = stage{
 		if c.work.full {
 			if b, why := blowOf(c); b == nil {
 				c.problem("wall", "the wall shown is the draw-down preview, because %s", why)
+				warnings = append(warnings, quality.EstimatePrefix+": the preview stands in for a blow that failed: "+why)
 			} else if t, planar, err := blownWall(d, shape, pre.Mass, w.S, b); err != nil {
 				c.problem("wall", "the wall shown is the draw-down preview, because %v", err)
+				warnings = append(warnings, quality.EstimatePrefix+": the preview stands in for a blow that failed: "+err.Error())
 			} else {
 				w.T, w.Planar, w.Blown = t, planar, b
 				warnings = append([]string{blownNote}, blowWarnings(b.Result)...)
@@ -202,7 +205,30 @@ func blowOf(c *pass) (*Blown, string) {
 	case e.err != nil:
 		return nil, e.err.Error()
 	}
-	return e.out.(*Blown), ""
+	b := e.out.(*Blown)
+	if why := unformed(b.Result); why != "" {
+		return nil, why
+	}
+	return b, ""
+}
+
+// Limits beyond which the blow made no bottle. Chosen for this project.
+const (
+	unformedGap = 3e-3 // m left to the mould
+	unformedRod = 5e3  // N; a stretch rod bends far below
+)
+
+// unformed says why a blow that ended made no bottle; empty when it did.
+func unformed(r *blow.Result) string {
+	for _, f := range r.Flags {
+		if f.Kind == blow.FlagNotFilled && f.Value > unformedGap {
+			return "the blow does not fill the mould (" + f.Text + "); raise pressure, air flow or preform temperature"
+		}
+	}
+	if r.PeakRod > unformedRod {
+		return fmt.Sprintf("the rod would push with %.0f N, above %.0f N; the preform is too short, too cold or too thick for this bottle", r.PeakRod, unformedRod)
+	}
+	return ""
 }
 
 // scaledTargets returns the section targets from the base up, scaled to the
