@@ -7,6 +7,7 @@ import (
 
 	"costrel/figure"
 	"costrel/num/sample"
+	"costrel/physics/bottle"
 	"costrel/physics/permeation"
 	"costrel/unit"
 )
@@ -79,7 +80,6 @@ func (s *shelfLife) values(life *permeation.Life) []shelfValue {
 	add("shelf.pressure.max", float64(life.MaxPressure))
 	a, errA := life.At(0)
 	b, errB := life.At(day)
-	level := from[*Shape](s.pass, "bottle").Level.FreeArea
 	switch {
 	case errA != nil || errB != nil:
 		leave("the life is not known after one day", "growth.volume.day1", "fillpoint.drop")
@@ -87,15 +87,36 @@ func (s *shelfLife) values(life *permeation.Life) []shelfValue {
 		leave("does not apply: the pack is under vacuum", "growth.volume.day1", "fillpoint.drop")
 	default:
 		add("growth.volume.day1", b.Growth)
-		if level > 0 {
-			// From the drawing's fill level, the unloaded bottle, to the grown one.
-			add("fillpoint.drop", (b.Bottle-s.pc.Fill.Brimful-(b.Liquid-a.Liquid))/level)
+		from, to, err := s.levels(a, b)
+		if err != nil {
+			leave("the fill level is not known: "+err.Error(), "fillpoint.drop")
 		} else {
-			leave("the fill level is not known", "fillpoint.drop")
+			add("fillpoint.drop", from-to)
 		}
 	}
 	return out
 }
+
+// levels returns the heights of the drink [m] in the drawn bottle: as filled,
+// and lower by what the pack has grown between two points beyond the drink, the
+// inner profile followed: a taper is not as wide above as below.
+func (s *shelfLife) levels(a, b permeation.Point) (from, to float64, err error) {
+	inside, fill := fromInside(s.pass), s.d.Brief.Nominal
+	high, err := inside.LevelOf(fill)
+	if err != nil {
+		return 0, 0, err
+	}
+	low, err := inside.LevelOf(fill - s.fallen(a, b))
+	return high.Z, low.Z, err
+}
+
+// fallen returns the volume by which the drink falls short of its first level
+// [m³]: from the unloaded bottle to the grown one, less what the drink gains.
+func (s *shelfLife) fallen(a, b permeation.Point) float64 {
+	return b.Bottle - s.pc.Fill.Brimful - (b.Liquid - a.Liquid)
+}
+
+func fromInside(c *pass) *bottle.Inside { return from[*Shape](c, "bottle").Inside }
 
 // carriedOn is how many times the span of a drawn life its last rate may be
 // carried on: chosen for this project.
@@ -226,13 +247,10 @@ func (s *shelfLife) band(f *figure.Figure, inputs []permeation.Uncertain, out sa
 // plots draws the life over time.
 func (s *shelfLife) plots() {
 	times := s.life.Times()
-	last := times[len(times)-1]
 	var at, pressure, oxygen, cap, water, carbonation, temperature []float64
 	var total, wall, sorption, growth, closing []float64
-	ref, _ := s.reference()
-	for i := range 81 {
-		f := float64(i) / 80
-		t := last * f * f // dense at the start, where it is fast
+	ref, counted := s.reference()
+	for _, t := range s.plotTimes(times) {
 		p, err := s.life.At(t)
 		if err != nil {
 			break
@@ -258,7 +276,7 @@ func (s *shelfLife) plots() {
 	if carbonated(s.d) {
 		s.plot(Plot{Key: "shelf.carbonation", Title: "Carbonation", X: axis, Y: Axis{Label: "carbonation", Kind: unit.Carbonation, Unit: "vol"}, Marks: marks, Series: []Series{{Name: "drink", X: at, Y: carbonation}}})
 		s.plot(Plot{
-			Key: "shelf.loss", Title: "Where the carbonation goes", X: axis, Y: Axis{Label: "loss", Kind: unit.Fraction, Unit: "%"}, Marks: marks,
+			Key: "shelf.loss", Title: "Where the carbonation goes", X: axis, Y: Axis{Label: "loss from " + counted, Kind: unit.Fraction, Unit: "%"}, Marks: marks,
 			Series: []Series{
 				{Name: "total", X: at, Y: total},
 				{Name: "through the wall", X: at, Y: wall},

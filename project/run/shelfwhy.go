@@ -26,7 +26,7 @@ func (s *shelfLife) show(v shelfValue) {
 	switch v.key {
 	case "shelf.loss.end", "shelf.loss.wall", "shelf.loss.sorption", "shelf.loss.growth", "shelf.loss.closure", "shelf.loss.headspace", "shelf.loss.water", "shelf.life":
 		_, from := s.reference()
-		o.Method += "; loss counted from " + from
+		o.Method = "Loss from " + from + ". " + o.Method
 	}
 	if v.beyond {
 		o.Warnings = append(append([]string{}, o.Warnings...), "the limit lies beyond the computed life; the last rate was carried on")
@@ -164,10 +164,15 @@ func (s *shelfLife) firstDayReason(key string) (string, []figure.Input) {
 	}
 	time := assumed("brief.shelf_life", "t_1", "Time of reading", day, unit.Time, "")
 	if key == "fillpoint.drop" {
-		return "Δh = (ΔV_bottle - ΔV_drink) / A_level", []figure.Input{
+		high, low, err := s.levels(a, b)
+		if err != nil {
+			return "", nil // not shown then
+		}
+		return "Δh = h_0 - h_1, V(h_1) = V(h_0) - ΔV_bottle + ΔV_drink", []figure.Input{
+			computed("bottle.profile", "h_0", "Height of the drink as filled, in the drawn bottle", high, unit.Length),
+			computed("bottle.profile", "h_1", "Height of the drink after a day, the inner profile followed", low, unit.Length),
 			computed("shelf.modulus", "ΔV_bottle", "Bottle after a day less the empty one", b.Bottle-s.pc.Fill.Brimful, unit.Volume),
-			computed("drink.carbonation", "ΔV_drink", "Drink after a day less that at closing", b.Liquid-a.Liquid, unit.Volume),
-			computed("bottle.profile", "A_level", "Free surface of the drink", from[*Shape](s.pass, "bottle").Level.FreeArea, unit.Area), time,
+			computed("drink.carbonation", "ΔV_drink", "Drink after a day less that at closing", b.Liquid-a.Liquid, unit.Volume), time,
 		}
 	}
 	elastic := s.pc.Growth.Elastic
