@@ -63,16 +63,23 @@ type token struct {
 // bracket follows it without a space.
 var functions = []string{"exp", "ln", "log", "max", "min", "sqrt", "sin", "cos", "tan", "atan"}
 
-// atoms are the units that stand alone after a number.
+// atoms are the single units of all units: m, s and mol of m/s² and mol/s.
 var atoms = sync.OnceValue(func() map[string]bool {
 	out := map[string]bool{}
 	for _, k := range unit.Kinds() {
 		for _, u := range unit.Units(k) {
-			out[u.Symbol] = true
+			for _, a := range split(u.Symbol) {
+				out[a] = true
+			}
 		}
 	}
 	return out
 })
+
+// split returns the single units of a unit, without their powers.
+func split(symbol string) []string {
+	return strings.FieldsFunc(symbol, func(r rune) bool { return strings.ContainsRune("/·() ", r) || raised(r) })
+}
 
 // lex splits an equation. A unit alone after a number yields to a symbol of
 // the same letters: "2 t" with an input t is twice t, not two tonnes.
@@ -108,7 +115,7 @@ func lex(eq string, symbols map[string]string) []token {
 			}
 			end, compound := unitAt(rs, k)
 			name := string(rs[k:end])
-			if _, taken := symbols[name]; compound || !taken && atoms()[name] {
+			if _, taken := symbols[name]; end > k && (compound || !taken && isUnit(name)) {
 				j = end
 			}
 			kind = number
@@ -132,11 +139,24 @@ func lex(eq string, symbols map[string]string) []token {
 	return out
 }
 
-// unitAt reads the unit at i: letters, signs and powers joined by a slash or a
-// dot without spaces. compound is true where there is such a joint.
+// isUnit reports whether every part of a name is a unit.
+func isUnit(name string) bool {
+	parts := split(name)
+	for _, p := range parts {
+		if !atoms()[p] {
+			return false
+		}
+	}
+	return len(parts) > 0
+}
+
+// unitAt reads what may be a unit at i: letters, signs and powers joined by a
+// slash or a dot without spaces. compound is true where there is such a joint
+// and all parts are units.
 func unitAt(rs []rune, i int) (end int, compound bool) {
 	depth := 0
 	j := i
+	defer func() { compound = compound && isUnit(string(rs[i:end])) }()
 	for j < len(rs) {
 		r := rs[j]
 		switch {
@@ -208,7 +228,8 @@ func write(tokens []token) string {
 		if t.gap && i > 0 {
 			p := tokens[i-1].kind
 			before := p == word || p == number || p == verbatim || p == closing || p == power || p == value
-			behind := t.kind == word || t.kind == function || t.kind == number || t.kind == opening || t.kind == value
+			called := t.kind == function && i+1 < len(tokens) && tokens[i+1].kind == opening
+			behind := t.kind == word || called || t.kind == number || t.kind == opening || t.kind == value
 			letters := (p == word || p == power) && t.kind == word || p == verbatim && t.kind == word
 			if before && behind && !letters {
 				b.WriteString(" ·")

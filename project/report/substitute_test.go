@@ -49,6 +49,8 @@ func TestSubstitute(t *testing.T) {
 		"symbol like a unit":      {unit.Length, 1e-3, "x = D - 2 t + 3 m + 2.5 s", []figure.Input{in("t", unit.Length, 1e-3)}, "x = D - 2 · 1 mm + 3 m + 2.5 s → 1 mm"},
 		"unit in brackets":        {unit.Length, 1e-3, "x = m [m K] + 18 g/mol", []figure.Input{in("m", unit.Length, 1e-3), in("K", unit.Length, 1e-3), in("g", unit.Length, 1)}, "x = 1 mm [m K] + 18 g/mol → 1 mm"},
 		"the head, a remark":      {unit.Length, 1e-3, "x(t) = x + y, x added", []figure.Input{in("x", unit.Length, 1e-3), in("t", unit.Length, 1e-3), in("y", unit.Length, -1e-3)}, "x(t) = 1 mm + (-1 mm), x added → 1 mm"},
+		"number and bracket":      {unit.Length, 1e-3, "x = 1000 (D + 2 (D - t))", []figure.Input{in("t", unit.Length, 1e-3)}, "x = 1000 · (D + 2 · (D - 1 mm)) → 1 mm"},
+		"a slash without spaces":  {unit.Ratio, 2, "y = exp(-t/τ) (a - b)/z", []figure.Input{in("t", unit.Time, 60), in("z", unit.TemperatureChange, 10)}, "y = exp(-60 s/τ) · (a - b)/10 K → 2"},
 		"no equation":             {unit.Length, 1e-3, "along the lane", nil, ""},
 	} {
 		f := figure.Figure{Key: name, Kind: c.kind, Value: c.value, Origin: figure.Origin{Equation: c.equation, Inputs: c.inputs}}

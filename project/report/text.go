@@ -169,6 +169,8 @@ func (p *printer) why(b Board, key, indent string, seen map[string]bool) bool {
 	p.wrapped(in, f.Origin.Kind+": "+f.Origin.Method)
 	if f.Origin.Equation != "" {
 		p.line("%s%s", in, f.Origin.Equation)
+	}
+	if f.Origin.Substituted != "" {
 		p.line("%s%s", in, f.Origin.Substituted)
 	}
 	for _, i := range f.Origin.Inputs {

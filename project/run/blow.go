@@ -199,7 +199,7 @@ func blowFigures(c *pass, shape *Shape, r *blow.Result) {
 	} else {
 		c.problem("blow.fill.time", "the bottle is not filled: %s", strings.Join(blowWarnings(r), "; "))
 	}
-	c.figure("blow.pressure.pre", r.PeakPre, blowOrigin(c, "p = max p(t) before the high stage", r))
+	c.figure("blow.pressure.pre", r.PeakPre, blowOrigin(c, "p = max p(t), before the high stage", r))
 	c.figure("blow.rod.force", r.PeakRod, blowOrigin(c, "F = max F(t)", r))
 	hot, panelX, panelMass, inner, slack := 0.0, 0.0, 0.0, 0.0, math.Inf(1)
 	ledge := shape.Bottle.LedgeZ()

@@ -22,7 +22,7 @@ func (c *pass) pasteur() {
 		"the course is that of the drink: the cold bottle, the closure and the headspace stay below it, and a recorder in the pack tells by how much",
 		"what is enough depends on germs, acidity and preservative of the drink; whoever answers for the process sets the target",
 	}
-	const equation = "PU = t_hold 10^((T_fill - T_ref)/z) + ∫ 10^((T - T_ref)/z) dt, T = T_end + (T_fill - T_end) exp(-t/τ), to t = 10 × τ"
+	const equation = "PU = t_hold 10^((T_fill - T_ref) / z) + ∫ 10^((T - T_ref) / z) dt, T = T_end + (T_fill - T_end) exp(-t / τ), to t = 10 τ"
 	show := func(key string, l hotfill.Lethality, method string, inputs []figure.Input, sources, warnings []string) {
 		v, err := c.lethal(l)
 		if err != nil {
@@ -39,7 +39,10 @@ func (c *pass) pasteur() {
 		return
 	}
 	show("pasteur.f93", acid, "The same time with T_ref = "+unit.Show(unit.TemperaturePoint, float64(acid.Reference), unit.EU)+" and z = "+unit.Show(unit.TemperatureChange, float64(acid.Z), unit.EU)+", a scale from memory",
-		course, []string{acid.Source}, append([]string{"no statement on a low-acid drink: its spores survive hot filling"}, warn...))
+		append(append([]figure.Input{}, course...),
+			assumed("hotfill.pasteur_reference", "T_ref", "Scale of acidified foods: reference temperature", float64(acid.Reference), unit.TemperaturePoint, acid.Source),
+			assumed("hotfill.pasteur_z", "z", "Scale of acidified foods: kelvin to a tenfold effect", float64(acid.Z), unit.TemperatureChange, acid.Source)),
+		[]string{acid.Source}, append([]string{"no statement on a low-acid drink: its spores survive hot filling"}, warn...))
 }
 
 // lethal returns the equivalent time of hold and cooling on a scale [s].

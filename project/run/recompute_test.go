@@ -32,11 +32,13 @@ func TestRecompute(t *testing.T) {
 		case hotFilled(r.Doc.Design):
 			keys = append(keys, hot...)
 		}
+		done := 0
 		for _, key := range keys {
 			i := slices.IndexFunc(r.Figures, func(f figure.Figure) bool { return f.Key == key })
 			if i < 0 {
 				continue // why not is another test's matter
 			}
+			done++
 			f := r.Figures[i]
 			_, right, _ := strings.Cut(f.Origin.Equation, "=")
 			got, err := worked(right, f.Origin.Inputs)
@@ -47,6 +49,9 @@ func TestRecompute(t *testing.T) {
 			} else if math.Abs(got-f.Value) > allowed*math.Abs(f.Value)+1e-15 {
 				t.Errorf("%s: %s: %s gives %g, shown is %g", name, key, f.Origin.Equation, got, f.Value)
 			}
+		}
+		if done < 20 {
+			t.Errorf("%s: only %d figures worked out", name, done)
 		}
 	}
 }
@@ -170,7 +175,6 @@ func (r *reader) factor() float64 {
 }
 
 func (r *reader) atom() float64 {
-	start := r.i
 	switch c := r.peek(); {
 	case c == '-':
 		r.i++
@@ -179,7 +183,8 @@ func (r *reader) atom() float64 {
 		return r.list()[0]
 	case unicode.IsDigit(c):
 		var v float64
-		for start = r.i; r.i < len(r.rs) && (unicode.IsDigit(r.rs[r.i]) || r.rs[r.i] == '.'); r.i++ {
+		start := r.i
+		for ; r.i < len(r.rs) && (unicode.IsDigit(r.rs[r.i]) || r.rs[r.i] == '.'); r.i++ {
 		}
 		if _, err := fmt.Sscan(string(r.rs[start:r.i]), &v); err != nil {
 			r.err = err
@@ -192,7 +197,8 @@ func (r *reader) atom() float64 {
 		}
 		return v
 	case unicode.IsLetter(c):
-		for start = r.i; r.i < len(r.rs) && (unicode.IsLetter(r.rs[r.i]) || unicode.IsDigit(r.rs[r.i]) || r.rs[r.i] == '_'); r.i++ {
+		start := r.i
+		for ; r.i < len(r.rs) && (unicode.IsLetter(r.rs[r.i]) || unicode.IsDigit(r.rs[r.i]) || r.rs[r.i] == '_'); r.i++ {
 		}
 		name := string(r.rs[start:r.i])
 		if r.i < len(r.rs) && r.rs[r.i] == '(' {

@@ -85,7 +85,7 @@ func reheatByCard(c *pass, pre *Preform, grade resin.Grade) (any, error) {
 		return nil, err
 	}
 	o := figure.Origin{
-		Method: "Temperatures of the process card, with a straight tilt from neck to tip", Equation: "T(x, s) = parabola through T_in, T, T_out, with ΔT from neck to tip", Sources: []string{"CommonPractice"}, Theory: "oven", Warnings: warnings,
+		Method: "Temperatures of the process card, with a straight tilt from neck to tip", Equation: "T(x, s): parabola through T_in, T, T_out, with ΔT from neck to tip", Sources: []string{"CommonPractice"}, Theory: "oven", Warnings: warnings,
 		Inputs: []figure.Input{c.given("T_in", "oven.inside_temperature"), c.given("T", "oven.mean_temperature"), c.given("T_out", "oven.outside_temperature"), c.given("ΔT", "oven.tilt")},
 	}
 	c.figure("reheat.temperature.mean", float64(f.Average()), o)
