@@ -16,8 +16,10 @@ func TestPlotsMeetTheHotStretch(t *testing.T) {
 	doc := example(t, "sorrel-lime.yaml")
 	c := &doc.Design.Climate
 	for _, lane := range [][]design.LaneRow{nil, {
-		{Duration: 50 * day, Temperature: unit.Celsius(20)}, {Duration: 6 * 3600, Temperature: unit.Celsius(50)},
-		{Duration: 3 * 3600, Temperature: unit.Celsius(8)}, {Duration: 3 * doc.Design.Brief.ShelfLife, Temperature: unit.Celsius(20)},
+		{Duration: 50 * day, Temperature: unit.Celsius(20)},
+		{Duration: 6 * 3600, Temperature: unit.Celsius(50)},
+		{Duration: 3 * 3600, Temperature: unit.Celsius(8)},
+		{Duration: 3 * doc.Design.Brief.ShelfLife, Temperature: unit.Celsius(20)},
 	}} {
 		c.Lane, c.Hot, c.HotTime = lane, unit.Celsius(45), 6*3600
 		r := Check(doc, NewCache(32))
