@@ -181,7 +181,9 @@ func (c *calibrateCmd) strength(e *env, doc *design.Document) ([][2]string, erro
 	var edits [][2]string
 	for _, k := range f.Knobs {
 		fmt.Fprintf(w, "  %s\t%.3g\t%.3g\t%.2g\t%s\n", k.Label, k.Before, k.After, k.SD, k.Why)
-		edits = append(edits, [2]string{k.Path, strconv.FormatFloat(k.After, 'g', 4, 64)})
+		if k.SD > 0 { // a factor on its bound is set by the bound, not by the tests
+			edits = append(edits, [2]string{k.Path, strconv.FormatFloat(k.After, 'g', 4, 64)})
+		}
 	}
 	if err := w.Flush(); err != nil {
 		return nil, err

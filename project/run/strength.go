@@ -218,7 +218,7 @@ func (t *strengthTests) growth() {
 	grown("growth.diameter", "g = ΔD / D", func(g shell.Growth) float64 { return g.Gauge }, most)
 	grown("growth.height", "Δh = u_top - u_ring", func(g shell.Growth) float64 { return g.Height })
 	if in.FillDepth > 0 {
-		grown("stability.fill.drop", "Δh = ΔV / A_level", func(g shell.Growth) float64 { return g.FillDrop })
+		grown("stability.fill.drop", "Δh = level at filling less level in the grown bottle", func(g shell.Growth) float64 { return g.FillDrop })
 	} else {
 		t.problem("stability.fill.drop", "the drink stands in the finish")
 	}
