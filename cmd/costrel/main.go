@@ -13,6 +13,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"runtime/debug"
 
 	"github.com/alecthomas/kong"
 )
@@ -48,7 +49,14 @@ func (e exit) Error() string { return fmt.Sprintf("exit %d", int(e)) }
 // inputError is an error of the user's input.
 type inputError struct{ error }
 
-func main() { os.Exit(Main(os.Args[1:], os.Stdout, os.Stderr)) }
+func main() {
+	// A check allocates some 35 MB and keeps little of it: collecting less often
+	// takes a fifth off its time for some tens of MB.
+	if os.Getenv("GOGC") == "" {
+		debug.SetGCPercent(400)
+	}
+	os.Exit(Main(os.Args[1:], os.Stdout, os.Stderr))
+}
 
 // Main runs one command line and returns its exit code.
 func Main(args []string, stdout, stderr io.Writer) (code int) {

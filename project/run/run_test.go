@@ -4,6 +4,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"runtime/debug"
 	"strings"
 	"testing"
 
@@ -292,6 +293,7 @@ func TestVerdictsAreWorstFirst(t *testing.T) {
 }
 
 func BenchmarkCheck(b *testing.B) {
+	defer debug.SetGCPercent(debug.SetGCPercent(400)) // as the program runs
 	doc := example(b, "sorrel-lime.yaml")
 	b.ReportAllocs()
 	for b.Loop() {
@@ -302,6 +304,7 @@ func BenchmarkCheck(b *testing.B) {
 // BenchmarkChange is a board after one changed input, with the stages of
 // before still kept.
 func BenchmarkChange(b *testing.B) {
+	defer debug.SetGCPercent(debug.SetGCPercent(400)) // as the program runs
 	doc := example(b, "sorrel-lime.yaml")
 	cache := NewCache(1024)
 	Check(doc, cache)
