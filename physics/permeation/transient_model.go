@@ -57,6 +57,8 @@ type model struct {
 	p     [gases]float64
 	bal   balance
 	works int // Newton iterations
+
+	settled float64 // largest change of the last one
 }
 
 func newModel(p Pack, course climate.Course, cells int, tab stiff.Tableau) *model {

@@ -72,6 +72,10 @@ type WallZone struct {
 	Inner     Coating // on the face to the drink
 	Outer     Coating
 	Scavenger Scavenger
+	// Crystals (share by volume) and Stretch (in area) of a place whose material
+	// is [Local]; both 0 where the material is that of a card. For the reader:
+	// the model takes the material.
+	Crystals, Stretch float64
 }
 
 // Cap is the closure: conductances at Reference, one activation energy for the

@@ -169,7 +169,11 @@ func (m *model) integrate(life *Life, y []float64, until float64, breaks []float
 	a, next := make([]float64, m.size), make([]float64, m.size)
 	control := stiff.NewController(m.tab)
 	segments := course(m).Segments
-	h := 10.0
+	// The first step after a start and after a jump; a coarse run may begin with
+	// a longer one, as its error is of order 4.
+	coarse := math.Pow(math.Max(o.Tolerance/DefaultTolerance, 1), 0.25)
+	m.settled = math.Max(settled, settledShare*o.Tolerance)
+	h := 10 * coarse
 	t := 0.0
 	for span := 0; t < until; span++ {
 		m.stop = breaks[span+1]
@@ -180,7 +184,7 @@ func (m *model) integrate(life *Life, y []float64, until float64, breaks []float
 		}
 		most := longest(segments[st.Segment])
 		control.Restart()
-		h = math.Min(h, 100)
+		h = math.Min(h, 100*coarse)
 		if err := m.explicit(t, y, k[0]); err != nil {
 			return err
 		}

@@ -188,6 +188,18 @@ func (s *slab) linear(a, y []float64, h, p, outside float64) {
 	stiff.Bordered(down, diag, up, step, s.answer[:n], r*s.inP)
 }
 
+// follows is the next Newton step of a slab that answers linearly: after
+// [slab.linear] and [slab.apply] in the same stage the cells have no residual,
+// so that only the answer to the pressure is left. It reports whether that is
+// so; a dual-mode slab and one with a scavenger must be taken anew.
+func (s *slab) follows() bool {
+	if s.gas == CO2 || s.left >= 0 {
+		return false
+	}
+	clear(s.step)
+	return true
+}
+
 // apply adds the Newton step for the change dp of the pressure inside and
 // returns the largest change. The flows through the faces become those of the
 // linear system, so that what leaves one cell enters the next exactly.

@@ -49,7 +49,7 @@ var shelfStage = stage{
 		}
 		options := permeation.Options{}
 		if !c.work.drawn {
-			options = permeation.Options{Cells: 4, Tolerance: 4e-3} // for the ends of bands
+			options = permeation.Options{Cells: 4, Tolerance: 1e-2} // for the ends of bands
 		}
 		life, err := pc.Run(until, options)
 		if err != nil {
@@ -186,7 +186,7 @@ func shelfCase(c *pass) (permeation.Case, []string, error) {
 		return none, nil, err
 	}
 	out.Cap = permeation.Cap{CO2: d.Closure.CO2, Oxygen: d.Closure.O2, Nitrogen: d.Closure.N2, Water: d.Closure.Water, Reference: card.Reference, Energy: card.ActivationEnergy}
-	return out, append([]string{w.note()}, materialNotes(d)...), nil
+	return out, append(append([]string{w.note()}, wallBarrierNote(d, w)...), materialNotes(d)...), nil
 }
 
 // drinkWithAir is the drink with the air it holds when it is closed.
@@ -194,109 +194,6 @@ func drinkWithAir(d *design.Design) drink.Drink {
 	out := drinkOf(d)
 	out.Oxygen, out.Nitrogen = d.Drink.Oxygen, d.Drink.NitrogenIn
 	return out
-}
-
-// wallZones gathers the wall into zones of like thickness: the stretched wall
-// of base, panel and shoulder, what is barely stretched at gate and neck, and
-// the finish. The thickness of a zone is that which passes as much as its
-// parts do side by side.
-func wallZones(d *design.Design, w *Wall, shape *Shape) ([]permeation.WallZone, error) {
-	oriented, err := permeation.Named(d.Shelf.Material)
-	if err != nil {
-		return nil, err
-	}
-	amorphous := oriented
-	if d.Shelf.Material == "wall" {
-		if amorphous, err = permeation.Named("amorphous"); err != nil {
-			return nil, err
-		}
-	}
-	if d.Shelf.Factor != 1 {
-		if oriented, err = oriented.Scaled(d.Shelf.Factor); err != nil {
-			return nil, err
-		}
-		if amorphous, err = amorphous.Scaled(d.Shelf.Factor); err != nil {
-			return nil, err
-		}
-	}
-	names := []string{"base", "panel", "shoulder", "gate", "neck"}
-	area, passes := make([]float64, len(names)), make([]float64, len(names))
-	for i := 1; i < len(w.S); i++ {
-		// The real base has more surface and a thinner wall than its average.
-		q := (w.Real[i] + w.Real[i-1]) / 2
-		a, t := (w.Area[i]-w.Area[i-1])*q, (w.T[i]+w.T[i-1])/2/q
-		z := 0
-		for z < len(shape.Planes) && w.S[i] > shape.Bottle.CutS(shape.Planes[z]) {
-			z++
-		}
-		if (w.Planar[i]+w.Planar[i-1])/2 < orientedFrom {
-			z = 3
-			if w.S[i] > w.S[len(w.S)-1]/2 {
-				z = 4
-			}
-		}
-		area[z] += a
-		passes[z] += a / t
-	}
-	var zones []permeation.WallZone
-	for i, name := range names {
-		if area[i] <= 0 {
-			continue
-		}
-		m := oriented
-		if i > 2 {
-			m = amorphous
-		}
-		zones = append(zones, permeation.WallZone{Name: name, Area: area[i], Thickness: area[i] / passes[i], Material: m})
-	}
-	// The finish: gas stands in the bore above the ledge.
-	neck := shape.Bottle.Spec().Rows[len(shape.Bottle.Spec().Rows)-1].R
-	if t := neck - d.Finish.Bore/2; t > 0.2e-3 {
-		zones = append(zones, permeation.WallZone{Name: "finish", Area: math.Pi * d.Finish.Bore * d.Finish.Height, Thickness: t, Material: amorphous})
-	}
-	return zones, coat(d, zones)
-}
-
-// coat puts the design's coating on the stretched wall: finish and gate stay
-// bare. The panel gives the permeance that the improvement asks for.
-func coat(d *design.Design, zones []permeation.WallZone) error {
-	k := d.Shelf.Improve
-	plastic := 0.0
-	for _, z := range zones {
-		plastic += z.Area * z.Thickness
-	}
-	for i := range zones {
-		z := &zones[i]
-		if z.Material.Tight {
-			continue // a coating or a scavenger changes nothing; materialNotes says so
-		}
-		if d.Shelf.Scavenger > 0 && plastic > 0 {
-			z.Scavenger.Capacity = d.Shelf.Scavenger / drink.MolarMassOxygen / plastic
-		}
-		if d.Shelf.Coating == "none" || k <= 1 || z.Name == "finish" || z.Name == "gate" || z.Name == "neck" {
-			continue
-		}
-		t := unit.Celsius(23)
-		co2, err := z.Material.CO2.Permeability(t, 4e5)
-		if err != nil {
-			return err
-		}
-		var layer permeation.Coating
-		for _, g := range []struct {
-			p  float64
-			to *float64
-		}{{co2, &layer.CO2}, {z.Material.Oxygen.Permeability.At(t), &layer.Oxygen}, {z.Material.Nitrogen.Permeability.At(t), &layer.Nitrogen}} {
-			if *g.to, err = permeation.CoatingFor(g.p, z.Thickness, k); err != nil {
-				return err
-			}
-		}
-		if d.Shelf.Coating == "inner" {
-			z.Inner = layer
-		} else {
-			z.Outer = layer
-		}
-	}
-	return nil
 }
 
 // LossLimit returns the tightest maximum on the carbonation loss; 0 when there
