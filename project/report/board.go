@@ -60,6 +60,7 @@ type Origin struct {
 	Warnings    []string `json:"warnings"`
 	Theory      string   `json:"theory"`
 	Narrow      []Effect `json:"narrow"` // what makes the band, largest first
+	LeftOut     bool     `json:"left_out,omitempty" doc:"How the number came about is not part of this answer: ask for it"`
 }
 
 // Input is one number that went into a figure.
@@ -112,6 +113,29 @@ type Problem struct {
 
 // NewBoard returns the board of a result in the reader's units.
 func NewBoard(r *run.Result, sys unit.System) Board {
+	return newBoard(r, sys, func(string) bool { return true })
+}
+
+// NewBrief returns the board without what says how each figure came about,
+// which is most of it; the figure with the key why, which may be empty, keeps
+// its own.
+func NewBrief(r *run.Result, sys unit.System, why string) Board {
+	return newBoard(r, sys, func(key string) bool { return key == why })
+}
+
+// One returns a single figure of a result with how it came about.
+func One(r *run.Result, sys unit.System, key string) (Figure, bool) {
+	for _, f := range r.Figures {
+		if f.Key == key {
+			g := shown(f, sys, r.Doc.Design.Plant.Currency, true)
+			g.Stage = r.StageOf(f.Key)
+			return g, true
+		}
+	}
+	return Figure{}, false
+}
+
+func newBoard(r *run.Result, sys unit.System, chain func(key string) bool) Board {
 	b := Board{
 		Design:   Head{Name: r.Doc.Design.Name, Class: r.Doc.Design.Class, File: r.Doc.File, Units: string(sys), Program: "costrel"},
 		Figures:  []Figure{},
@@ -122,7 +146,7 @@ func NewBoard(r *run.Result, sys unit.System) Board {
 	}
 	money := r.Doc.Design.Plant.Currency
 	for _, f := range r.Figures {
-		g := shown(f, sys, money)
+		g := shown(f, sys, money, chain(f.Key))
 		g.Stage = r.StageOf(f.Key)
 		b.Figures = append(b.Figures, g)
 	}
@@ -135,7 +159,7 @@ func NewBoard(r *run.Result, sys unit.System) Board {
 	return b
 }
 
-func shown(f figure.Figure, sys unit.System, money string) Figure {
+func shown(f figure.Figure, sys unit.System, money string, chain bool) Figure {
 	e, _ := figure.Find(f.Key)
 	symbol := e.In(sys)
 	out := Figure{
@@ -143,29 +167,37 @@ func shown(f figure.Figure, sys unit.System, money string) Figure {
 		Value: f.Value, UnitSI: siSymbol(f.Kind, money), Display: showIn(f.Kind, symbol, f.Value, sys, money),
 		Lo: f.Lo, Hi: f.Hi, LoDisplay: showIn(f.Kind, symbol, f.Lo, sys, money), HiDisplay: showIn(f.Kind, symbol, f.Hi, sys, money),
 		Origin: Origin{
-			Kind: string(f.Origin.Kind), Method: f.Origin.Method, Equation: f.Origin.Equation, Substituted: substitute(f, sys, money),
-			Sources: nonNil(f.Origin.Sources), Warnings: nonNil(f.Origin.Warnings), Theory: f.Origin.Theory,
-			References: []string{}, Inputs: []Input{}, Narrow: []Effect{},
+			Kind: string(f.Origin.Kind), Sources: []string{}, References: []string{}, Inputs: []Input{}, Warnings: []string{}, Narrow: []Effect{}, LeftOut: !chain,
 		},
 	}
+	if chain {
+		out.Origin.explain(f, sys, money)
+	}
+	return out
+}
+
+// explain fills in how the figure came about.
+func (o *Origin) explain(f figure.Figure, sys unit.System, money string) {
+	o.Method, o.Equation, o.Substituted, o.Theory = f.Origin.Method, f.Origin.Equation, substitute(f, sys, money), f.Origin.Theory
+	o.Sources, o.Warnings = nonNil(f.Origin.Sources), nonNil(f.Origin.Warnings)
 	for _, s := range f.Origin.Sources {
 		if src, ok := cite.Lookup(s); ok {
-			out.Origin.References = append(out.Origin.References, src.String())
+			o.References = append(o.References, src.String())
 		}
 	}
 	for _, in := range f.Origin.Inputs {
-		out.Origin.Inputs = append(out.Origin.Inputs, Input{
+		o.Inputs = append(o.Inputs, Input{
 			Key: in.Key, Symbol: in.Symbol, Label: in.Label, Value: in.Value,
 			Display: showIn(in.Kind, inUnit(in.Key, sys), in.Value, sys, money), Kind: string(in.Origin), Source: in.Source,
 		})
 	}
+	symbol := inUnit(f.Key, sys)
 	for _, n := range f.Effects {
-		out.Origin.Narrow = append(out.Origin.Narrow, Effect{
+		o.Narrow = append(o.Narrow, Effect{
 			Path: n.Path, Label: n.Label, Low: n.Low, High: n.High, Basis: n.Basis,
 			Display: signedIn(f.Kind, symbol, n.Low, sys, money) + " … " + signedIn(f.Kind, symbol, n.High, sys, money),
 		})
 	}
-	return out
 }
 
 func verdict(v quality.Verdict, sys unit.System, money string) Verdict {

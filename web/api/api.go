@@ -104,6 +104,7 @@ func (s *Server) routes(a huma.API) {
 	huma.Register(a, op("GET", "/api/designs/{name}", "get-design", "One design with its resolved values"), s.get)
 	huma.Register(a, op("PUT", "/api/designs/{name}", "put-design", "Save a design unless it changed on disk"), s.put)
 	huma.Register(a, op("POST", "/api/check", "check", "Compute a design, with edits that are not saved"), s.check)
+	huma.Register(a, op("POST", "/api/why", "why", "One figure of a check with how it came about"), s.why)
 	huma.Register(a, op("GET", "/api/units", "units", "The table of units"), s.units)
 	huma.Register(a, op("GET", "/api/sources/{key}", "source", "One published source"), s.source)
 	huma.Register(a, op("GET", "/api/verify", "verify", "The table of published checks as run by this program"), s.verify)

@@ -24,6 +24,8 @@ type checkIn struct {
 		Text  string `json:"text,omitempty" doc:"The document as it stands on the page"`
 		Edits []Edit `json:"edits,omitempty" maxItems:"200"`
 		Units string `json:"units,omitempty" enum:"eu,us"`
+		Brief bool   `json:"brief,omitempty" doc:"Leave out how each figure came about, which is most of the answer"`
+		Why   string `json:"why,omitempty" maxLength:"100" doc:"In a brief answer the figure that keeps it"`
 	}
 }
 
@@ -45,7 +47,10 @@ type Checked struct {
 
 // checked returns the answer for a computed design.
 func checked(text string, r *run.Result, sys unit.System) Checked {
-	b := report.NewBoard(r, sys)
+	return answer(text, r, sys, report.NewBoard(r, sys))
+}
+
+func answer(text string, r *run.Result, sys unit.System, b report.Board) Checked {
 	c := Checked{
 		Text: text, Resolved: r.Doc.Listing(sys), Board: &b, Geometry: r.Geometry, Plots: r.Plots, Maps: r.Maps, Playback: r.Playback, Full: r.Full, Stages: map[string]string{},
 		Problems: append([]design.Fault{}, r.Doc.Warnings...), Cautions: r.Cautions,
@@ -99,8 +104,44 @@ func (s *Server) check(ctx context.Context, in *checkIn) (*checkOut, error) {
 			return
 		}
 		edits := out.Body.Problems
-		out.Body = checked(text, run.Check(doc, s.cache), sys)
+		r := run.Check(doc, s.cache)
+		if in.Body.Brief {
+			out.Body = answer(text, r, sys, report.NewBrief(r, sys, in.Body.Why))
+		} else {
+			out.Body = checked(text, r, sys)
+		}
 		out.Body.Problems = append(edits, out.Body.Problems...)
 	})
 	return out, err
+}
+
+type whyIn struct {
+	Body struct {
+		Side
+		Key   string `json:"key" maxLength:"100" doc:"Key of the figure"`
+		Units string `json:"units,omitempty" enum:"eu,us"`
+	}
+}
+
+type whyOut struct{ Body report.Figure }
+
+// why returns one figure of a check with how it came about.
+func (s *Server) why(ctx context.Context, in *whyIn) (*whyOut, error) {
+	doc, err := s.document(in.Body.Side)
+	if err != nil {
+		return nil, err
+	}
+	sys := unit.EU
+	if in.Body.Units == "us" {
+		sys = unit.US
+	}
+	out := &whyOut{}
+	found := false
+	if err := s.compute(ctx, func() { out.Body, found = report.One(run.Check(doc, s.cache), sys, in.Body.Key) }); err != nil {
+		return nil, err
+	}
+	if !found {
+		return nil, huma.Error404NotFound("a check of this design gives no figure " + in.Body.Key + "; it may need the full run, or does not apply to the pack")
+	}
+	return out, nil
 }
