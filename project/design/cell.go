@@ -149,21 +149,7 @@ func (e *editor) table(st []step, indent int) ([]string, error) {
 			body[st[0].index][j] = inColumn(f, symbol, e.value)
 		}
 	}
-	out := []string{"", pad + "columns: [" + strings.Join(heads, ", ") + "]", pad + "rows:"}
-	for _, r := range body {
-		cells := make([]string, len(r))
-		for j := range r {
-			cells[j] = "~"
-			if r[j] != "" {
-				cells[j] = quote(r[j], true)
-			}
-		}
-		for len(cells) > 1 && cells[len(cells)-1] == "~" {
-			cells = cells[:len(cells)-1]
-		}
-		out = append(out, pad+"  - ["+strings.Join(cells, ", ")+"]")
-	}
-	return out, nil
+	return tableLines(heads, body, pad), nil
 }
 
 func sliceLen(v reflect.Value) int {

@@ -21,7 +21,9 @@ import (
 // a cell of a table (bottle.profile[3].r, oven.zones[2].power), counted from 0
 // in the order of the text. A cell keeps to the unit of its column when the
 // value is in that unit, else it gets its own. A table that stands in the
-// template only is written out in full with the cell changed.
+// template only is written out in full with the cell changed. The path of a
+// whole list or table takes one that is written with tabs, see [Paste] and
+// [ListedTable.TSV]; comments between its rows go with it.
 //
 // Set does not judge the value: [Load] does. It fails when the path is not in
 // the schema, when the text is not YAML, or when the change cannot be made
@@ -38,13 +40,23 @@ func set(text, path, value string) (string, error) {
 	if !utf8.ValidString(value) || strings.ContainsRune(value, 0) {
 		return "", errors.New("the value is not text")
 	}
-	if len(value) > maxText {
-		return "", fmt.Errorf("the value has %d bytes, more than %d", len(value), maxText)
+	it, ok := Lookup(path)
+	if most := map[bool]int{false: maxText, true: maxTable}[ok && it.Table]; len(value) > most {
+		return "", fmt.Errorf("the value has %d bytes, more than %d", len(value), most)
+	}
+	if ok && it.Table {
+		return setTable(text, it, value)
 	}
 	f, st, err := fieldAt(path)
 	if err != nil {
 		return "", err
 	}
+	return (&editor{text: text, field: f, value: value, path: path}).run(st)
+}
+
+// run makes the change at the steps of the path and returns the document.
+func (e *editor) run(st []step) (string, error) {
+	text := e.text
 	d := &decoder{text: text}
 	root := d.parse()
 	if len(d.faults) > 0 {
@@ -53,7 +65,7 @@ func set(text, path, value string) (string, error) {
 	if root.Kind != yaml.Mapping {
 		return "", errors.New("the document is no mapping")
 	}
-	e := &editor{text: text, eol: "\n", field: f, value: value, path: path}
+	e.eol = "\n"
 	if strings.Contains(text, "\r\n") {
 		e.eol = "\r\n"
 	}
@@ -74,9 +86,10 @@ type editor struct {
 	path      string
 	value     string // to be written; "" to take out
 	splices   []splice
-	target    string // path of the written value in the text
-	whole     bool   // target names a table that is written in full
-	cell      string // what the target holds afterwards, where it is not value
+	target    string       // path of the written value in the text
+	whole     bool         // target names a table that is written in full
+	cell      string       // what the target holds afterwards, where it is not value
+	given     *ListedTable // written in the place of a table
 }
 
 // splice replaces text[start:end].

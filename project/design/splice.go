@@ -32,6 +32,8 @@ func (e *editor) mapping(n *yaml.Node, st []step, held []*yaml.Node) error {
 		return e.add(n, st)
 	case len(st) == 1 && e.value == "":
 		return e.remove(found, held)
+	case len(st) == 1 && e.given != nil:
+		return e.replaceTable(found, n)
 	case len(st) == 1:
 		return e.replace(found.Value, n.Flow)
 	case found.Value.Kind == yaml.Null:
@@ -157,6 +159,10 @@ func (e *editor) nest(st []step, indent int) ([]string, error) {
 			e.whole = true
 			table[0] = line + table[0]
 			return append(out, table...), nil
+		case i == len(st)-1 && e.given != nil:
+			table := e.given.lines(e.path, strings.Repeat(" ", indent+2*i+2))
+			table[0] = line + table[0]
+			return append(out, table...), nil
 		case i == len(st)-1:
 			line += " " + quote(e.value, false)
 		}
@@ -173,7 +179,11 @@ func (e *editor) addFlow(n *yaml.Node, st []step) error {
 		}
 		b.WriteString(s.key + ": ")
 	}
-	b.WriteString(quote(e.value, true) + strings.Repeat("}", len(st)-1))
+	value := quote(e.value, true)
+	if e.given != nil {
+		value = e.given.flow(e.path)
+	}
+	b.WriteString(value + strings.Repeat("}", len(st)-1))
 	if len(n.Pairs) == 0 {
 		e.splice(n.Start+1, n.Start+1, b.String())
 		return nil

@@ -12,6 +12,9 @@ import (
 // maxRows is the most rows a table or list may have.
 const maxRows = 2000
 
+// maxTable is the longest table that is pasted [bytes].
+const maxTable = 100000
+
 // list decodes a sequence, or a table with columns and rows, into a slice. A
 // list in the design replaces the template's as a whole.
 func (d *decoder) list(n *yaml.Node, v reflect.Value, f Field, path string) {
