@@ -20,6 +20,7 @@ type Blown struct {
 	S      []float64 // arc of the outline [m]
 	T      []float64 // wall at its own density [m]
 	Planar []float64 // wall before over wall now
+	X      []float64 // crystallinity by volume
 	Places []blow.Place
 }
 
@@ -151,6 +152,7 @@ func blown(d *design.Design, shape *Shape, r *blow.Result) *Blown {
 		out.S = append(out.S, p.Arc*k)
 		out.T = append(out.T, p.Wall*density)
 		out.Planar = append(out.Planar, p.Areal)
+		out.X = append(out.X, p.X)
 	}
 	return out
 }

@@ -124,6 +124,11 @@ func (s *shelfLife) barrier() []figure.Input {
 	seen := map[string]bool{}
 	for _, z := range s.pc.Zones {
 		out = append(out, computed("bottle.profile", "L_"+z.Name, "Wall zone "+z.Name+": thickness, "+z.Material.Title, z.Thickness, unit.Length))
+		if z.Stretch > 0 {
+			out = append(out,
+				computed("oven.mean_temperature", "φ_"+z.Name, "Wall zone "+z.Name+": crystals by volume, from the blow", z.Crystals, unit.Fraction),
+				computed("preform.inner_diameter", "λ_"+z.Name, "Wall zone "+z.Name+": stretch in area, from the blow", z.Stretch, unit.Ratio))
+		}
 		if z.Material.Tight || seen[z.Material.Name] {
 			continue
 		}
