@@ -383,6 +383,8 @@ export const words = {
     sourceLoading: 'Reading the source…',
     sourceMissing: 'This source is not in the list.',
     gone: 'This figure is no longer computed.',
+    asking: 'Asking how it came about…',
+    notTold: (fault: string) => `How it came about could not be read: ${fault}`,
     kind: {
       given: 'given',
       default: 'default',

@@ -10,10 +10,12 @@ import type {
   DesignList,
   Difference,
   Failed,
+  Figure,
   Progress,
   PublishedCheck,
   Saved,
   Source,
+  UnitSystem,
   UnitTable,
 } from './types';
 
@@ -61,6 +63,10 @@ export const units = () => json<UnitTable>('units');
 export const source = (key: string) => json<Source>(`sources/${name(key)}`);
 export const check = (body: CheckRequest, signal?: AbortSignal) =>
   json<CheckAnswer>('check', { method: 'POST', body: JSON.stringify(body), ...(signal && { signal }) });
+
+/** One figure of a quick check with how it came about. */
+export const why = (body: { name: string; text: string; key: string; units: UnitSystem }) =>
+  json<Figure>('why', { method: 'POST', body: JSON.stringify(body) });
 
 /** Computes a design with every solver; tells how far it is. Aborting the signal ends the work on the server, too. */
 export async function run(

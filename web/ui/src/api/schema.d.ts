@@ -192,6 +192,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/why": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** One figure of a check with how it came about */
+        post: operations["why"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
 }
 export type webhooks = Record<string, never>;
 export interface components {
@@ -245,6 +262,8 @@ export interface components {
             trigger: string;
         };
         CheckInBody: {
+            /** @description Leave out how each figure came about, which is most of the answer */
+            brief?: boolean;
             edits?: components["schemas"]["Edit"][] | null;
             /** @description Design in the folder; used when text is empty */
             name?: string;
@@ -252,6 +271,8 @@ export interface components {
             text?: string;
             /** @enum {string} */
             units?: "eu" | "us";
+            /** @description In a brief answer the figure that keeps it */
+            why?: string;
         };
         Checked: {
             board?: components["schemas"]["Board"];
@@ -546,6 +567,8 @@ export interface components {
             equation: string;
             inputs: components["schemas"]["Input"][] | null;
             kind: string;
+            /** @description How the number came about is not part of this answer: ask for it */
+            left_out?: boolean;
             method: string;
             narrow: components["schemas"]["Effect"][] | null;
             references: string[] | null;
@@ -691,6 +714,16 @@ export interface components {
         };
         VerifyOutBody: {
             rows: components["schemas"]["Row"][] | null;
+        };
+        WhyInBody: {
+            /** @description Key of the figure */
+            key: string;
+            /** @description Design in the folder; used when text is empty */
+            name?: string;
+            /** @description The document as it stands on the page */
+            text?: string;
+            /** @enum {string} */
+            units?: "eu" | "us";
         };
         Zone: {
             /** Format: double */
@@ -1106,6 +1139,39 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["VerifyOutBody"];
+                };
+            };
+            /** @description Error */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
+    why: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["WhyInBody"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Figure"];
                 };
             };
             /** @description Error */

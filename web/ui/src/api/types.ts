@@ -121,6 +121,7 @@ export interface FigureOrigin {
   warnings: string[] | null;
   theory?: string;
   narrow?: Narrow[] | null; // largest first
+  left_out?: boolean; // only the kind is here: ask for the rest
 }
 
 export interface Figure {
@@ -237,6 +238,8 @@ export interface CheckRequest {
   text: string;
   edits: Edit[];
   units: UnitSystem;
+  brief?: boolean; // leave out how each figure came about
+  why?: string; // but not of this one
 }
 
 export interface Saved {

@@ -7,6 +7,7 @@ import type {
   CheckAnswer,
   Conflict,
   FieldMap,
+  Figure,
   Geometry,
   Playback,
   Plot,
@@ -53,6 +54,8 @@ export class OpenDesign {
   runFault = $state(''); // why the last full run gave no blown wall
   held = $state(false); // the reader stopped the run: it does not start by itself until the next change
   lastFull = $state.raw<{ text: string; answer: CheckAnswer } | null>(null);
+
+  asked = ''; // the figure whose reasons the reader looks at
 
   private history = $state.raw(begin(''));
   private onDisk = $state('');
@@ -167,6 +170,7 @@ export class OpenDesign {
         text: this.text,
         edits: [{ path, text }],
         units: this.units,
+        brief: true,
       });
       if (answer.board && answer.text !== this.text) return '';
       const fault = answer.problems?.find((p) => p.path === path) ?? answer.problems?.[0];
@@ -176,6 +180,11 @@ export class OpenDesign {
       this.wentOffline();
       return words.offline.title;
     }
+  }
+
+  /** How a figure of the quick check came about. */
+  explain(key: string): Promise<Figure> {
+    return api.why({ name: this.name, text: this.text, key, units: this.units });
   }
 
   undo(): void {
@@ -336,6 +345,8 @@ export class OpenDesign {
         text: this.text,
         edits: [...edits].map(([path, text]) => ({ path, text })),
         units,
+        brief: true,
+        why: this.asked,
       },
       signal,
     );
