@@ -46,6 +46,9 @@ var barrier = []entry{
 		in("cm³/(d·bar)", cc/(day*barPa), "mL/(d·bar)", "cm³/(pack·d·bar)", "mL/(pack·d·bar)"),
 		in("mol/(s·Pa)", 1, "mol/(pack·s·Pa)"),
 	}},
+	{GasLeak, "mol/(s·Pa²)", "cm³/(d·bar²)", "cm³/(d·bar²)", []Unit{
+		in("cm³/(d·bar²)", cc/(day*barPa*barPa), "mL/(d·bar²)"), in("cm³/(d·atm²)", cc/(day*atm*atm), "mL/(d·atm²)"), in("mol/(s·Pa²)", 1),
+	}},
 	{PackGasRate, "mol/s", "cm³/(pack·d)", "cm³/(pack·d)", []Unit{
 		in("cm³/(pack·d)", cc/day, "mL/(pack·d)"), in("cm³/d", cc/day, "mL/d"), in("mol/s", 1), in("µmol/d", 1e-6/day, "µmol/(pack·d)"),
 	}},

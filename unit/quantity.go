@@ -71,6 +71,7 @@ const (
 	GasSolubility           Kind = "gas solubility"            // mol/(m³·Pa) in the wall
 	DrinkSolubility         Kind = "gas solubility in a drink" // mol/(m³·Pa) per volume of liquid
 	GasPermeance            Kind = "gas permeance"             // mol/(m²·s·Pa) of one wall
+	GasLeak                 Kind = "gas leak"                  // mol/(s·Pa²) of one closure: viscous flow goes with the squares of the pressures
 	VapourPermeance         Kind = "water permeance"           // kg/(m²·s·Pa) of one wall
 	PackGasRate             Kind = "gas rate of a pack"        // mol/s; cm³/(pack·d)
 	NormalFlow              Kind = "normal flow"               // m³/s at 0 °C and 101325 Pa; Nm³/h

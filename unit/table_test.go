@@ -81,7 +81,7 @@ func TestEveryKindIsInTheTable(t *testing.T) {
 		Diffusivity, Conductivity, HeatCapacity, HeatTransfer, MolarEnergy, Rate, Count, Ratio, PricePerMass, PricePerEnergy,
 		PricePerThousand, Money, EmissionPerMass, EmissionPerEnergy, Emission, SolubilitySugar, Expansivity, MassPerVolumeRate,
 		Output, StrainRate, Viscosity, Stiffness, Attenuation, HeatFlux, MolarMass, Amount, Compressibility, GasSolubility, DrinkSolubility, GasPermeance,
-		VapourPermeance, PackGasRate, NormalFlow, NormalVolumePerThousand, EnergyPerThousand, EmissionPerThousand,
+		VapourPermeance, GasLeak, PackGasRate, NormalFlow, NormalVolumePerThousand, EnergyPerThousand, EmissionPerThousand,
 	} {
 		if Units(k) == nil {
 			t.Errorf("%s has no units", k)

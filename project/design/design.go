@@ -41,6 +41,7 @@ type Design struct {
 	Blow    Blow    `yaml:"blow" label:"Blow"`
 	Shelf   Shelf   `yaml:"shelf" label:"Shelf life"`
 	HotFill HotFill `yaml:"hotfill" label:"Hot fill"`
+	Lab     Lab     `yaml:"lab" label:"Laboratory"`
 
 	Handling Handling `yaml:"handling" label:"Handling"`
 
@@ -84,7 +85,9 @@ type Climate struct {
 	Humidity     float64          `yaml:"humidity" kind:"fraction" min:"0 %" max:"100 %" label:"Humidity" doc:"Relative humidity of the air in the store."`
 	AltitudeFill float64          `yaml:"altitude_fill" kind:"length" min:"-430 m" max:"5000 m" label:"Altitude of filling" doc:"Height of the filling site above sea level; sets the pressure of the air closed in."`
 	AltitudeSale float64          `yaml:"altitude_sale" kind:"length" min:"-430 m" max:"6000 m" label:"Altitude of sale" doc:"Height above sea level where the pack is stored and sold."`
-	Lane         []LaneRow        `yaml:"lane" label:"Lane" doc:"Stretches of the lane in order. Without them the pack stands in store, with one hot stretch (hot, hot_time) after the first week; hot_time 0 h leaves it out."`
+	Lane         []LaneRow        `yaml:"lane" label:"Lane" doc:"Stretches of the lane in order. Without them the named lane holds."`
+	Named        string           `yaml:"named_lane" enum:"store,room,warehouse,hot-day,tropical,highland" label:"Named lane" doc:"The lane where climate.lane has no rows. store: the store all along, with one hot stretch (hot, hot_time) after the first week; hot_time 0 h leaves it out. The others are data cards with days and seasons of their own, examples to be replaced by records of your route."`
+	SeasonStart  float64          `yaml:"season_start" kind:"time" min:"0 d" max:"366 d" label:"Season at filling" doc:"Time from the coldest day of the year to the day of filling, for stretches with a season: 0 d fills in midwinter, 26 weeks in midsummer."`
 }
 
 // LaneRow is one stretch of the climate lane.
@@ -94,6 +97,8 @@ type LaneRow struct {
 	Temperature unit.Temperature     `yaml:"temperature" kind:"temperature" min:"-20 °C" max:"75 °C" label:"Temperature" doc:"Mean temperature of the stretch."`
 	Swing       unit.TemperatureDiff `yaml:"swing" opt:"true" kind:"temperature difference" min:"0 K" max:"30 K" label:"Daily swing" doc:"Half of the difference between day and night; 0 for none."`
 	Humidity    *float64             `yaml:"humidity" opt:"true" kind:"fraction" min:"0 %" max:"100 %" label:"Humidity" doc:"Relative humidity of the stretch; that of climate.humidity when left out."`
+	Season      unit.TemperatureDiff `yaml:"season" opt:"true" kind:"temperature difference" min:"0 K" max:"30 K" label:"Seasonal swing" doc:"Half of the difference between summer and winter; 0 for none. Where the year stands at filling: climate.season_start."`
+	Altitude    *float64             `yaml:"altitude" opt:"true" kind:"length" min:"-430 m" max:"6000 m" label:"Altitude" doc:"Height of the stretch above sea level; that of climate.altitude_sale when left out."`
 }
 
 // Resin is the plastic.
@@ -123,6 +128,9 @@ type Closure struct {
 	N2       float64 `yaml:"n2" kind:"gas conductance" min:"0 cm³/(d·atm)" max:"5 cm³/(d·atm)" label:"N2 conductance" doc:"Nitrogen through closure and seal at 23 °C."`
 	Water    float64 `yaml:"water" kind:"water conductance" min:"0 g/(d·kPa)" max:"1 g/(d·kPa)" label:"Water conductance" doc:"Water vapour through closure and seal."`
 	O2       float64 `yaml:"o2" kind:"gas conductance" min:"0 cm³/(d·atm)" max:"5 cm³/(d·atm)" label:"O2 conductance" doc:"Oxygen through closure and seal at 23 °C."`
+	Leak     float64 `yaml:"leak" kind:"gas leak" min:"0 cm³/(d·bar²)" max:"100 cm³/(d·bar²)" label:"Leak" doc:"Viscous leak past the seal: gas as it stands in the headspace leaves at this times the square of the pressure inside less that of the air (bar absolute). A sparkling pack of 5 bar absolute loses 24 times it a day."`
+	Scavenge float64 `yaml:"scavenger" kind:"mass" min:"0 mg" max:"10 g" label:"Closure scavenger" doc:"Oxygen that a scavenger in the closure can bind before it is used up."`
+	Share    float64 `yaml:"scavenger_share" kind:"fraction" min:"0 %" max:"100 %" label:"Scavenger share" doc:"Share of the oxygen coming through the closure that its fresh scavenger binds."`
 }
 
 // Bottle is the outer shape.
@@ -220,30 +228,56 @@ type Blow struct {
 
 // Shelf holds what the shelf-life computation needs beyond wall and drink.
 type Shelf struct {
-	Factor     float64 `yaml:"barrier_factor" kind:"ratio" min:"0.05" max:"5" label:"Barrier factor" doc:"Multiplier on the permeability of the wall for all gases; 1 is the central set."`
-	Reference  string  `yaml:"loss_reference" enum:"sealed,filler,24h" label:"Loss from" doc:"What the loss is measured from: the sealed equilibrated pack, the filler set-point, or the reading after 24 hours."`
-	Material   string  `yaml:"material" label:"Wall material" doc:"Data card of the stretched wall: PET by default; others answer what the same wall of another material would do."`
-	Coating    string  `yaml:"coating" enum:"none,inner,outer" label:"Coating" doc:"A barrier coating on one face of the wall; finish and closure stay bare."`
-	Improve    float64 `yaml:"coating_improvement" kind:"ratio" min:"1" max:"1000" label:"Coating improvement" doc:"How many times less CO2, O2 and N2 the coated panel passes in steady state."`
-	Scavenger  float64 `yaml:"scavenger" kind:"mass" min:"0 mg" max:"10 g" label:"Wall scavenger" doc:"Oxygen that a scavenger in the wall can bind before it is used up."`
-	Creep      bool    `yaml:"creep" label:"Creep" doc:"Whether the pack goes on growing after it is filled."`
-	Modulus    float64 `yaml:"modulus" kind:"stress" min:"1 GPa" max:"12 GPa" label:"Wall modulus" doc:"Modulus of the stretched wall in hoop direction at store temperature; sets how much the filled pack grows."`
-	Poisson    float64 `yaml:"poisson" kind:"ratio" min:"0" max:"0.5" label:"Poisson's ratio" doc:"Of the stretched wall."`
-	ShapeShare float64 `yaml:"growth_shape" kind:"ratio" min:"0.1" max:"1.5" label:"Growth shape" doc:"Growth of the real bottle over that of a closed cylinder of the panel; shoulder and base give less."`
-	Spread     float64 `yaml:"wall_spread" kind:"fraction" min:"0 %" max:"40 %" label:"Wall spread" doc:"Relative standard deviation of the wall from bottle to bottle."`
+	Factor     float64           `yaml:"barrier_factor" kind:"ratio" min:"0.05" max:"5" label:"Barrier factor" doc:"Multiplier on the permeability of the wall for all gases; 1 is the set of the preset. Fitted to pulls by costrel calibrate."`
+	Preset     string            `yaml:"preset" enum:"central,trade-2L-26wk,pessimistic" label:"Barrier preset" doc:"Factor on the diffusivity of every wall on top of barrier_factor: central 1, trade-2L-26wk 0.845 (one number fitted to the trade's statement on a 2 L bottle at 20 °C), pessimistic 1.3 (the quickest losses reported for half-litre bottles)."`
+	FactorSD   float64           `yaml:"barrier_spread" kind:"ratio" min:"0" max:"1" label:"Barrier spread" doc:"How uncertain the barrier factor is: standard deviation of its natural logarithm. A fit to pulls makes it less and writes it."`
+	FittedAt   *unit.Temperature `yaml:"fitted_at" kind:"temperature" min:"0 °C" max:"60 °C" label:"Fitted at" doc:"Temperature of the pulls to which barrier_factor was fitted; leave out where it was not. The fit then holds wall and closure together at this temperature, so that the band of the carbonation loss counts barrier_spread instead of the spreads of wall and closure."`
+	Reference  string            `yaml:"loss_reference" enum:"sealed,filler,24h" label:"Loss from" doc:"What the loss is measured from: the sealed equilibrated pack, the filler set-point, or the reading after 24 hours."`
+	Material   string            `yaml:"material" label:"Wall material" doc:"Data card of the stretched wall: PET by default; others answer what the same wall of another material would do."`
+	Coating    string            `yaml:"coating" enum:"none,inner,outer" label:"Coating" doc:"A barrier coating on one face of the wall; finish and closure stay bare."`
+	Improve    float64           `yaml:"coating_improvement" kind:"ratio" min:"1" max:"1000" label:"Coating improvement" doc:"How many times less CO2, O2 and N2 the coated panel passes in steady state."`
+	Scavenger  float64           `yaml:"scavenger" kind:"mass" min:"0 mg" max:"10 g" label:"Wall scavenger" doc:"Oxygen that a scavenger in the wall can bind before it is used up."`
+	Blend      float64           `yaml:"blend_share" kind:"fraction" min:"0 %" max:"30 %" label:"Blend share" doc:"Mass share of a passive barrier polymer whose platelets make the gases go round in the wall; 0 for none."`
+	Aspect     float64           `yaml:"blend_aspect" kind:"ratio" min:"1" max:"200" label:"Blend aspect" doc:"Length over thickness of the platelets in the stretched wall; about 27 for an aromatic polyamide. In the unstretched finish and gate they are taken as spheres, 1."`
+	BlendRho   float64           `yaml:"blend_density" kind:"density" min:"800 kg/m³" max:"3000 kg/m³" label:"Blend density" doc:"Density of the barrier polymer, for its volume share."`
+	Creep      bool              `yaml:"creep" label:"Creep" doc:"Whether the pack goes on growing after it is filled."`
+	Modulus    float64           `yaml:"modulus" kind:"stress" min:"1 GPa" max:"12 GPa" label:"Wall modulus" doc:"Modulus of the stretched wall in hoop direction at store temperature; sets how much the filled pack grows."`
+	Poisson    float64           `yaml:"poisson" kind:"ratio" min:"0" max:"0.5" label:"Poisson's ratio" doc:"Of the stretched wall."`
+	ShapeShare float64           `yaml:"growth_shape" kind:"ratio" min:"0.1" max:"1.5" label:"Growth shape" doc:"Growth of the real bottle over that of a closed cylinder of the panel; shoulder and base give less."`
+	Spread     float64           `yaml:"wall_spread" kind:"fraction" min:"0 %" max:"40 %" label:"Wall spread" doc:"Relative standard deviation of the wall from bottle to bottle."`
 }
 
 // HotFill holds what the cooling balance of a hot-filled pack needs.
 type HotFill struct {
-	Headspace  unit.Temperature     `yaml:"headspace_temperature" kind:"temperature" min:"20 °C" max:"98 °C" label:"Headspace temperature" doc:"Temperature of the gas closed in, often some degrees below the drink."`
-	Steam      float64              `yaml:"air_share" kind:"fraction" min:"0 %" max:"100 %" label:"Air share" doc:"Share of the dry gas that is left in the headspace: 100 % without steam flushing."`
-	End        unit.Temperature     `yaml:"end_temperature" kind:"temperature" min:"0 °C" max:"40 °C" label:"End temperature" doc:"Temperature at which the vacuum is read."`
-	Shrinkage  float64              `yaml:"shrinkage" kind:"fraction" min:"0 %" max:"10 %" label:"Shrinkage" doc:"Loss of bottle volume by the heat of filling."`
-	Compliance float64              `yaml:"panel_compliance" kind:"compliance" min:"0 mL/kPa" max:"20 mL/kPa" label:"Panel compliance" doc:"Volume the panels give per pressure difference."`
-	Hold       float64              `yaml:"hold_time" kind:"time" min:"0 s" max:"60 min" label:"Hold time" doc:"Time the closed pack stays at fill temperature before it is cooled."`
-	Cooling    float64              `yaml:"cooling_time" kind:"time" min:"10 s" max:"10 h" label:"Cooling time" doc:"Time constant of the cooling: after it the distance to the end temperature is 37 % of what it was. A short one counts less heat treatment."`
-	Reference  unit.Temperature     `yaml:"pasteur_reference" kind:"temperature" min:"50 °C" max:"125 °C" label:"Pasteurisation reference" doc:"Temperature at which a minute counts one pasteurisation unit: 60 °C for beer, 70 °C for vegetative germs in acid drinks, 80 °C where spores are a risk."`
-	Z          unit.TemperatureDiff `yaml:"pasteur_z" kind:"temperature difference" min:"4 K" max:"20 K" label:"Pasteurisation z" doc:"Rise of temperature at which a minute counts ten times as much: 7 K for beer, 10 K for other drinks."`
+	Headspace   unit.Temperature     `yaml:"headspace_temperature" kind:"temperature" min:"20 °C" max:"98 °C" label:"Headspace temperature" doc:"Temperature of the gas closed in, often some degrees below the drink."`
+	Steam       float64              `yaml:"air_share" kind:"fraction" min:"0 %" max:"100 %" label:"Air share" doc:"Share of the dry gas that is left in the headspace: 100 % without steam flushing."`
+	End         unit.Temperature     `yaml:"end_temperature" kind:"temperature" min:"0 °C" max:"40 °C" label:"End temperature" doc:"Temperature at which the vacuum is read."`
+	Shrinkage   float64              `yaml:"shrinkage" kind:"fraction" min:"0 %" max:"10 %" label:"Shrinkage" doc:"Loss of bottle volume by the heat of filling."`
+	Compliance  float64              `yaml:"panel_compliance" kind:"compliance" min:"0 mL/kPa" max:"20 mL/kPa" label:"Panel compliance" doc:"Volume the panels give per pressure difference."`
+	PanelSource string               `yaml:"panel_source" enum:"design,computed" label:"Panels from" doc:"design: panel_compliance holds. computed: a full check takes the curve of volume over vacuum that the virtual vacuum test gives for the round wall; a preview still takes panel_compliance and says so."`
+	Record      []RecordRow          `yaml:"record" label:"Temperature record" doc:"Temperatures of a recorder in the pack over time, two or more. With them the pasteurisation units are those of the record instead of hold and cooling."`
+	Hold        float64              `yaml:"hold_time" kind:"time" min:"0 s" max:"60 min" label:"Hold time" doc:"Time the closed pack stays at fill temperature before it is cooled."`
+	Cooling     float64              `yaml:"cooling_time" kind:"time" min:"10 s" max:"10 h" label:"Cooling time" doc:"Time constant of the cooling: after it the distance to the end temperature is 37 % of what it was. A short one counts less heat treatment."`
+	Reference   unit.Temperature     `yaml:"pasteur_reference" kind:"temperature" min:"50 °C" max:"125 °C" label:"Pasteurisation reference" doc:"Temperature at which a minute counts one pasteurisation unit: 60 °C for beer, 70 °C for vegetative germs in acid drinks, 80 °C where spores are a risk."`
+	Z           unit.TemperatureDiff `yaml:"pasteur_z" kind:"temperature difference" min:"4 K" max:"20 K" label:"Pasteurisation z" doc:"Rise of temperature at which a minute counts ten times as much: 7 K for beer, 10 K for other drinks."`
+}
+
+// RecordRow is one reading of a temperature recorder.
+type RecordRow struct {
+	Time        float64          `yaml:"time" kind:"time" min:"0 s" max:"30 d" label:"Time" doc:"From the start of the record."`
+	Temperature unit.Temperature `yaml:"temperature" kind:"temperature" min:"-10 °C" max:"150 °C" label:"Temperature" doc:"Reading of the recorder."`
+}
+
+// Lab holds what the laboratory found on filled packs.
+type Lab struct {
+	Temperature unit.Temperature `yaml:"temperature" kind:"temperature" min:"0 °C" max:"60 °C" label:"Pulls kept at" doc:"Temperature at which the laboratory keeps the packs of its pulls."`
+	Pulls       []PullRow        `yaml:"pulls" label:"Carbonation pulls" doc:"Carbonation of packs opened over time, one row a pack. The trace of the carbonation shows them; costrel calibrate fits the barrier to them and can write them here from a CSV."`
+}
+
+// PullRow is one pack opened.
+type PullRow struct {
+	Time        float64 `yaml:"time" kind:"time" min:"0 s" max:"10 years" label:"Time" doc:"From filling; 0 is the reading after 24 hours."`
+	Carbonation float64 `yaml:"carbonation" kind:"carbonation" min:"0.1 vol" max:"8 vol" label:"Carbonation" doc:"What was read."`
 }
 
 // Handling holds the conditions of the virtual tests of strength.

@@ -144,26 +144,29 @@ func (d *Design) at(path string) (reflect.Value, Item, bool) {
 // Clone returns a deep copy of the design.
 func (d *Design) Clone() *Design {
 	c := *d
-	if d.Drink.Carbonation != nil {
-		v := *d.Drink.Carbonation
-		c.Drink.Carbonation = &v
-	}
-	if d.Preform.Targets != nil {
-		v := *d.Preform.Targets
-		c.Preform.Targets = &v
-	}
+	c.Drink.Carbonation = copied(d.Drink.Carbonation)
+	c.Preform.Targets = copied(d.Preform.Targets)
+	c.Shelf.FittedAt = copied(d.Shelf.FittedAt)
 	c.Climate.Lane = append([]LaneRow(nil), d.Climate.Lane...)
 	for i, r := range c.Climate.Lane {
-		if r.Humidity != nil {
-			v := *r.Humidity
-			c.Climate.Lane[i].Humidity = &v
-		}
+		c.Climate.Lane[i].Humidity, c.Climate.Lane[i].Altitude = copied(r.Humidity), copied(r.Altitude)
 	}
 	c.Bottle.Planes = append([]float64(nil), d.Bottle.Planes...)
 	c.Bottle.Profile = append([]ProfileRow(nil), d.Bottle.Profile...)
 	c.Oven.Zones = append([]ZoneRow(nil), d.Oven.Zones...)
+	c.HotFill.Record = append([]RecordRow(nil), d.HotFill.Record...)
+	c.Lab.Pulls = append([]PullRow(nil), d.Lab.Pulls...)
 	c.Limits = append([]Limit(nil), d.Limits...)
 	return &c
+}
+
+// copied returns a pointer to a copy; nil stays nil.
+func copied[T any](p *T) *T {
+	if p == nil {
+		return nil
+	}
+	v := *p
+	return &v
 }
 
 func splitPath(path string) []string {
