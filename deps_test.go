@@ -58,6 +58,8 @@ var only = map[string][]string{
 	"github.com/alecthomas/kong":       {"cmd"},
 	"github.com/danielgtaylor/huma/v2": {"web"},
 	"github.com/goccy/go-yaml":         {"project/design"},
+	"github.com/pressly/goose/v3":      {"store"},
+	"modernc.org/sqlite":               {"store"},
 }
 
 // TestShelves holds every import of the project against the order of the

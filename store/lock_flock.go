@@ -17,3 +17,13 @@ func lockFile(file *os.File) error {
 		}
 	}
 }
+
+// tryLock takes the lock of an open file when nobody has it. Closing the file
+// lets go, and so does the end of the program, however it ends.
+func tryLock(file *os.File) (bool, error) {
+	err := syscall.Flock(int(file.Fd()), syscall.LOCK_EX|syscall.LOCK_NB)
+	if errors.Is(err, syscall.EWOULDBLOCK) {
+		return false, nil
+	}
+	return err == nil, err
+}
