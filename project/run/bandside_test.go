@@ -179,3 +179,22 @@ func TestNegativeLimit(t *testing.T) {
 		}
 	}
 }
+
+// TestNoBandNoPass: where the coarse runs that measure the band do not give a
+// figure, the figure has no band and cannot pass a limit.
+func TestNoBandNoPass(t *testing.T) {
+	r := Check(golden(t, "golden-carbonated.yaml"), nil)
+	f := figureOf(t, r, "shelf.loss.end")
+	limit := quality.Limit{Figure: f.Key, Kind: f.Kind, Side: quality.Max, Value: 2 * f.Value, Owner: "test", Source: "example"}
+	if f.Lo == f.Hi {
+		t.Fatal("the figure has no band to begin with")
+	}
+	f.Lo, f.Hi, f.Effects = f.Value, f.Value, nil
+	overfull := r.Doc.Design.Clone()
+	overfull.SetNumber("brief.nominal", 1)
+	figures := []figure.Figure{f}
+	band(overfull, figures, false, NewCache(64))
+	if v := quality.Of(limit, figures[0]); v.Word != quality.NotShown {
+		t.Errorf("%s without a band is %q (%s), want %q", f.Key, v.Word, v.Reason, quality.NotShown)
+	}
+}
