@@ -4,6 +4,8 @@ import (
 	"strconv"
 	"strings"
 
+	"golang.org/x/text/currency"
+
 	"costrel/figure"
 	"costrel/physics/closure"
 	"costrel/physics/finish"
@@ -46,8 +48,8 @@ func (doc *Document) check() Faults {
 	if d.Climate.Hot < d.Climate.Store {
 		add("climate.hot", "at least the store temperature", "the hot lane is colder than the store")
 	}
-	if len(d.Plant.Currency) != 3 || strings.ToUpper(d.Plant.Currency) != d.Plant.Currency {
-		add("plant.currency", "three capital letters such as EUR", "%q is not a currency code", d.Plant.Currency)
+	if _, err := currency.ParseISO(d.Plant.Currency); err != nil || strings.ToUpper(d.Plant.Currency) != d.Plant.Currency {
+		add("plant.currency", "a code of ISO 4217 in capitals, such as EUR or USD", "%q is not a currency code", d.Plant.Currency)
 	}
 	return faults
 }
