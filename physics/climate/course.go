@@ -11,9 +11,12 @@ import (
 // State is the surroundings of a pack at one time.
 type State struct {
 	Temperature unit.Temperature
-	Humidity    float64 // relative, 0..1
-	Ambient     unit.AbsPressure
-	Segment     int // index of the segment
+	// Warm and Cool are the extremes of the day where [Lane.Calm] has taken out
+	// its cycle; otherwise both are Temperature.
+	Warm, Cool unit.Temperature
+	Humidity   float64 // relative, 0..1
+	Ambient    unit.AbsPressure
+	Segment    int // index of the segment
 }
 
 // Course is a checked lane. Make it with [Lane.Course]; it is read-only and
@@ -75,6 +78,7 @@ func (c Course) in(i int, t float64) State {
 		j := sort.Search(len(s.Steps), func(j int) bool { return s.Steps[j].Start > t }) - 1
 		p := s.Steps[max(j, 0)]
 		out.Temperature, out.Humidity = p.Temperature, p.Humidity
+		out.Warm, out.Cool = p.Temperature, p.Temperature
 		return out
 	}
 	for _, c := range [...]struct {
@@ -88,6 +92,13 @@ func (c Course) in(i int, t float64) State {
 		}
 	}
 	out.Humidity = min(max(out.Humidity, 0), 1) // rounding only: Validate refuses more
+	mean := out.Temperature - unit.Temperature(s.Raised)
+	out.Warm, out.Cool = out.Temperature, out.Temperature
+	if a := unit.Temperature(s.Calmed.Temperature); a > 0 {
+		// The first warm hour is not met before it comes.
+		w := unit.Temperature(math.Cos(2 * math.Pi * (min(t, s.Calmed.Peak) - s.Calmed.Peak) / Day))
+		out.Warm, out.Cool = max(mean+a*w, out.Temperature), mean-a
+	}
 	return out
 }
 

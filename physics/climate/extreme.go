@@ -12,10 +12,10 @@ type Extreme struct {
 	Time        float64 // from the start of the lane [s]
 }
 
-// Warmest returns the highest temperature of the lane.
+// Warmest returns the highest temperature of the lane, calmed days included.
 func (c Course) Warmest() Extreme { return c.extreme(1) }
 
-// Coldest returns the lowest temperature of the lane.
+// Coldest returns the lowest temperature of the lane, calmed days included.
 func (c Course) Coldest() Extreme { return c.extreme(-1) }
 
 // extreme finds the largest sign*T. A segment without a cycle is read off; in
@@ -25,7 +25,12 @@ func (c Course) extreme(sign float64) Extreme {
 	best := Extreme{Temperature: unit.Temperature(math.Inf(-int(sign)))}
 	take := func(i int, t float64) {
 		s := &c.lane.Segments[i]
-		if T := c.in(i, t).Temperature; sign*float64(T) > sign*float64(best.Temperature) {
+		st := c.in(i, t)
+		T := st.Warm
+		if sign < 0 {
+			T = st.Cool
+		}
+		if sign*float64(T) > sign*float64(best.Temperature) {
 			best = Extreme{Temperature: T, Time: s.Start + t}
 		}
 	}

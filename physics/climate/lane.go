@@ -58,6 +58,11 @@ type Segment struct {
 	Season      Cycle
 	Steps       []Step
 	Altitude    float64 // [m]
+	// Calmed is a daily cycle that [Lane.Calm] has taken out, Raised by how much
+	// it moved Temperature for it. The state follows Temperature; the warmest and
+	// the coldest hour of the day are still told.
+	Calmed Cycle
+	Raised unit.TemperatureDiff
 }
 
 // Lane is the way of a pack from the filler to its last day.

@@ -60,6 +60,15 @@ func TestCalm(t *testing.T) {
 	if math.Abs(float64(a-b)) > 0.02 {
 		t.Errorf("mean kinetic %g and %g K", float64(a), float64(b))
 	}
+	// The extremes of the whole lane are told by the calm one.
+	for _, x := range []struct{ whole, calm Extreme }{{whole.Warmest(), calm.Warmest()}, {whole.Coldest(), calm.Coldest()}} {
+		if math.Abs(float64(x.whole.Temperature-x.calm.Temperature)) > 0.01 {
+			t.Errorf("%g and %g °C", x.whole.Temperature.Celsius(), x.calm.Temperature.Celsius())
+		}
+	}
+	if st, err := calm.At(100 * Day); err != nil || math.Abs(float64(st.Warm-st.Cool)-6) > 1e-9 || !(st.Warm > st.Temperature && st.Temperature > st.Cool) {
+		t.Errorf("%+v, %v", st, err)
+	}
 	if _, err := l.Calm(1); err == nil {
 		t.Error("1 J/mol is answered")
 	}

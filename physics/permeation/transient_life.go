@@ -41,6 +41,7 @@ type Life struct {
 	scratch    []float64
 	ref        map[Reference]*mark
 	first      []float64
+	fault      error // of a warm hour
 }
 
 // step is one accepted step; its numbers stand in Life.values.
@@ -109,6 +110,24 @@ func (l *Life) record(t, h float64, y0, y1, k0, k1 []float64, b0, b1 *balance) {
 			l.MaxPressure, l.MaxTime = g, t+float64(i)*h
 		}
 	}
+	l.warmHour(t+h, y1, b1)
+}
+
+// warmHour looks at the pack in the warmest hour of a calmed day: drink, gas
+// and bottle come into balance in it, the wall does not.
+func (l *Life) warmHour(t float64, y []float64, b *balance) {
+	m := l.m
+	if m.warm == m.t || l.fault != nil {
+		return
+	}
+	_, w, err := l.settle(y, m.warm, m.in.ambient, b.p)
+	if err != nil {
+		l.fault = fault(t, fmt.Errorf("in the warmest hour of the day, %.4g °C: %w", m.warm.Celsius(), err))
+		return
+	}
+	if g := unit.GaugePressure(w.total - m.in.ambient); g > l.MaxPressure {
+		l.MaxPressure, l.MaxTime = g, t
+	}
 }
 
 // state writes the state at t to scratch, by the cubic through values and
@@ -171,6 +190,9 @@ func (l *Life) mark(t float64) (mark, error) {
 
 // refer works out the states that a loss can be counted from.
 func (l *Life) refer() error {
+	if l.fault != nil {
+		return l.fault
+	}
 	l.ref = map[Reference]*mark{}
 	r, err := l.mark(0)
 	if err != nil {

@@ -47,6 +47,7 @@ type model struct {
 
 	// At the temperature.
 	t        unit.Temperature
+	warm     unit.Temperature // warmest hour of a calmed day; t where there is none
 	in       inside
 	capK     [gases]float64
 	waterK   float64 // wall and closure [kg/(s·Pa)]
@@ -123,6 +124,7 @@ func (m *model) surroundings(t float64) error {
 		m.outside[g] = outsideShare(g) * ambient
 	}
 	m.outside[CO2] = outsideCO2
+	m.warm = st.Warm
 	if st.Temperature == m.t {
 		return nil
 	}

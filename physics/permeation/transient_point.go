@@ -15,6 +15,11 @@ type Point struct {
 	Gauge       unit.GaugePressure
 	Partial     [3]float64 // by Gas [Pa]
 	Vapour      float64    // [Pa]
+	// The warmest and the coldest hour of the day where the lane is calmed
+	// ([climate.Lane.Calm]): drink, gas and bottle in balance there. Otherwise
+	// Temperature and Gauge.
+	Warm, Cool           unit.Temperature
+	WarmGauge, CoolGauge unit.GaugePressure
 
 	Bottle, Liquid, Headspace float64 // [m³]
 	Growth                    float64 // of the volume of the bottle, share of that at ambient pressure when closed
@@ -73,6 +78,21 @@ func (l *Life) At(t float64) (Point, error) {
 		Scavenged:     o2 * (y[m.acc+boundWall] + y[m.acc+boundCap]),
 		ScavengerLeft: y[atLiner],
 		WaterLost:     l.first[atWater] - y[atWater],
+		Warm:          st.Warm, Cool: st.Cool,
+	}
+	out.WarmGauge, out.CoolGauge = out.Gauge, out.Gauge
+	for _, x := range [...]struct {
+		t  unit.Temperature
+		to *unit.GaugePressure
+	}{{st.Warm, &out.WarmGauge}, {st.Cool, &out.CoolGauge}} {
+		if x.t == st.Temperature {
+			continue
+		}
+		_, b, err := l.settle(y, x.t, float64(st.Ambient), b.p)
+		if err != nil {
+			return Point{}, fault(t, err)
+		}
+		*x.to = unit.GaugePressure(b.total - e.ambient)
 	}
 	return out, nil
 }
