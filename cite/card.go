@@ -50,6 +50,18 @@ func (c Card) Value(key string) float64 {
 	return d.Value
 }
 
+// LowConfidence returns the keys of the card whose values are marked with low
+// confidence.
+func (c Card) LowConfidence() []string {
+	var out []string
+	for _, d := range c.Data {
+		if d.Confidence == "low" {
+			out = append(out, d.Key)
+		}
+	}
+	return out
+}
+
 // ParseCards reads data cards from text. A card begins with "[name] title";
 // each line below it is one datum:
 //
