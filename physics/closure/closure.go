@@ -5,8 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
-	"sync"
 
 	"costrel/cite"
 	"costrel/unit"
@@ -18,19 +16,10 @@ const base = "common"
 //go:embed cards.txt
 var cardsText string
 
-var cards = sync.OnceValue(func() []cite.Card {
-	return inherit(cite.MustCards("physics/closure/cards.txt", cardsText))
-})
+var deck = cite.NewDeck("physics/closure/cards.txt", cardsText, inherit)
 
 // Cards returns the data cards of the closures, each complete.
-func Cards() []cite.Card {
-	out := make([]cite.Card, len(cards()))
-	for i, c := range cards() {
-		c.Data = slices.Clone(c.Data)
-		out[i] = c
-	}
-	return out
-}
+func Cards() []cite.Card { return deck.Cards() }
 
 // inherit completes each card with the values of the base card that it does
 // not name itself, and drops the base card.
@@ -99,50 +88,24 @@ type Closure struct {
 }
 
 // All returns the closures.
-func All() []Closure {
-	var out []Closure
-	for _, c := range Cards() {
-		k, err := New(c)
-		if err != nil {
-			panic(err) // an embedded card; tested
-		}
-		out = append(out, k)
-	}
-	return out
-}
+func All() []Closure { return cite.Each(deck, New) }
 
 // Names returns the names of the closures.
-func Names() []string {
-	var out []string
-	for _, c := range cards() {
-		out = append(out, c.Name)
-	}
-	return out
-}
+func Names() []string { return deck.Names() }
 
 // Find returns the closure with the given name ("hdpe-28-short"). The error
 // lists the names there are.
 func Find(name string) (Closure, error) {
-	for _, c := range cards() {
-		if c.Name == name {
-			c.Data = slices.Clone(c.Data)
-			return New(c)
-		}
+	c, err := deck.Find(name)
+	if err != nil {
+		return Closure{}, err
 	}
-	return Closure{}, fmt.Errorf("closure: no card %q; there are %s", name, strings.Join(Names(), ", "))
+	return New(c)
 }
 
 // LowConfidence returns the keys of the card whose values are marked with low
 // confidence.
-func (c Closure) LowConfidence() []string {
-	var out []string
-	for _, d := range c.Card.Data {
-		if d.Confidence == "low" {
-			out = append(out, d.Key)
-		}
-	}
-	return out
-}
+func (c Closure) LowConfidence() []string { return c.Card.LowConfidence() }
 
 // Fits reports whether the closure belongs on a thread of the given outside
 // diameter and pitch [m] and number of starts: 0.3 mm on the diameter, 3 % on

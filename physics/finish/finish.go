@@ -5,8 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
-	"sync"
 
 	"costrel/cite"
 )
@@ -14,17 +12,10 @@ import (
 //go:embed cards.txt
 var cardsText string
 
-var cards = sync.OnceValue(func() []cite.Card { return cite.MustCards("physics/finish/cards.txt", cardsText) })
+var deck = cite.NewDeck("physics/finish/cards.txt", cardsText)
 
 // Cards returns the data cards of the neck finishes.
-func Cards() []cite.Card {
-	out := make([]cite.Card, len(cards()))
-	for i, c := range cards() {
-		c.Data = slices.Clone(c.Data)
-		out[i] = c
-	}
-	return out
-}
+func Cards() []cite.Card { return deck.Cards() }
 
 // Finish is one neck finish. Lengths in m, angles in rad, mass in kg; ranges
 // and sources are in Card. A zero bead, relief or vent is unknown or absent.
@@ -54,37 +45,19 @@ type Finish struct {
 }
 
 // All returns the neck finishes.
-func All() []Finish {
-	var out []Finish
-	for _, c := range Cards() {
-		f, err := New(c)
-		if err != nil {
-			panic(err) // an embedded card; tested
-		}
-		out = append(out, f)
-	}
-	return out
-}
+func All() []Finish { return cite.Each(deck, New) }
 
 // Names returns the names of the neck finishes.
-func Names() []string {
-	var out []string
-	for _, c := range cards() {
-		out = append(out, c.Name)
-	}
-	return out
-}
+func Names() []string { return deck.Names() }
 
 // Find returns the neck finish with the given name ("28-short-csd"). The error
 // lists the names there are.
 func Find(name string) (Finish, error) {
-	for _, c := range cards() {
-		if c.Name == name {
-			c.Data = slices.Clone(c.Data)
-			return New(c)
-		}
+	c, err := deck.Find(name)
+	if err != nil {
+		return Finish{}, err
 	}
-	return Finish{}, fmt.Errorf("finish: no card %q; there are %s", name, strings.Join(Names(), ", "))
+	return New(c)
 }
 
 // optional keys may be missing from a card.
@@ -168,12 +141,4 @@ func (f Finish) check() error {
 
 // LowConfidence returns the keys of the card whose values are marked with low
 // confidence.
-func (f Finish) LowConfidence() []string {
-	var out []string
-	for _, d := range f.Card.Data {
-		if d.Confidence == "low" {
-			out = append(out, d.Key)
-		}
-	}
-	return out
-}
+func (f Finish) LowConfidence() []string { return f.Card.LowConfidence() }
