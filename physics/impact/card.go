@@ -3,7 +3,6 @@ package impact
 import (
 	_ "embed"
 	"fmt"
-	"sync"
 
 	"costrel/cite"
 	"costrel/physics/bottle"
@@ -13,29 +12,14 @@ import (
 //go:embed cards.txt
 var cardsText string
 
-var parsed = sync.OnceValue(func() []cite.Card { return cite.MustCards("physics/impact/cards.txt", cardsText) })
+var deck = cite.NewDeck("physics/impact/cards.txt", cardsText)
 
 // Cards returns the data of this package: factors of bases, rate and
 // temperature, limits of the ranks. All of it is of low confidence.
-func Cards() []cite.Card {
-	out := append([]cite.Card(nil), parsed()...)
-	for i := range out {
-		out[i].Data = append([]cite.Datum(nil), out[i].Data...)
-	}
-	return out
-}
+func Cards() []cite.Card { return deck.Cards() }
 
 // datum returns one value of a card; the keys are tested.
-func datum(card, key string) cite.Datum {
-	for _, c := range parsed() {
-		if c.Name == card {
-			if d, ok := c.Get(key); ok {
-				return d
-			}
-		}
-	}
-	panic("impact: no datum " + card + "." + key)
-}
+func datum(card, key string) cite.Datum { return deck.Datum(card, key) }
 
 // Rigid is a base that takes the full hammer pressure: a bound for the others.
 const Rigid bottle.BaseKind = "rigid"
@@ -47,12 +31,8 @@ func BaseFactor(kind bottle.BaseKind) (cite.Datum, error) {
 	if kind == "" {
 		kind = bottle.Flat
 	}
-	for _, c := range parsed() {
-		if c.Name == "base" {
-			if d, ok := c.Get(string(kind)); ok {
-				return d, nil
-			}
-		}
+	if d, ok := deck.Get("base", string(kind)); ok {
+		return d, nil
 	}
 	return cite.Datum{}, fmt.Errorf("impact: base %q: choose flat, punt, petaloid, ribbed, hemisphere or rigid", string(kind))
 }
