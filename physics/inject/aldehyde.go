@@ -26,7 +26,7 @@ func AldehydeRate(t unit.Temperature, f float64) (float64, error) {
 	); err != nil {
 		return 0, err
 	}
-	c := cards()["aldehyde"]
+	c := deck.Card("aldehyde")
 	e, a := c.Value("activation_melt"), c.Value("factor_melt")
 	if float64(t) < c.Value("melting") {
 		e, a = c.Value("activation_solid"), c.Value("factor_solid")
@@ -63,7 +63,7 @@ func Aldehyde(stays []Stay, f float64) (float64, []string, error) {
 		all += s.Time
 	}
 	var warn []string
-	cola, water := cards()["aldehyde"].Value("cola"), cards()["aldehyde"].Value("water")
+	cola, water := datum("aldehyde", "cola").Value, datum("aldehyde", "water").Value
 	switch {
 	case sum > cola:
 		warn = append(warn, fmt.Sprintf("inject: acetaldehyde %.2g ppm above %g ppm for cola and %g ppm for still water: cooler melt, shorter stay, a low-acetaldehyde resin", sum*1e6, cola*1e6, water*1e6))

@@ -4,7 +4,6 @@ import (
 	_ "embed"
 	"fmt"
 	"math"
-	"sync"
 
 	"costrel/cite"
 )
@@ -12,33 +11,18 @@ import (
 //go:embed cards.txt
 var cardsText string
 
-var cards = sync.OnceValue(func() map[string]cite.Card {
-	out := map[string]cite.Card{}
-	for _, c := range cite.MustCards("physics/inject/cards.txt", cardsText) {
-		out[c.Name] = c
-	}
-	return out
-})
+var deck = cite.NewDeck("physics/inject/cards.txt", cardsText)
 
 // Cards returns the data of preform moulding: "cooling", "filling", "gate",
 // "drying", "aldehyde", "viscosity".
-func Cards() map[string]cite.Card {
-	out := map[string]cite.Card{}
-	for k, v := range cards() {
-		out[k] = v
-	}
-	return out
-}
+func Cards() map[string]cite.Card { return deck.ByName() }
 
 // Range is an estimate with the ends between which practice lies. SI.
 type Range struct{ Low, Value, High float64 }
 
 // datum returns a datum of the cards as a range.
 func datum(card, key string) Range {
-	d, ok := cards()[card].Get(key)
-	if !ok {
-		panic("inject: card " + card + " has no " + key)
-	}
+	d := deck.Datum(card, key)
 	return Range{d.Low, d.Value, d.High}
 }
 

@@ -74,7 +74,7 @@ func Checks() []cite.Check {
 		{
 			ID: "inject.aldehyde.cross", Case: "temperature where the two branches cross, against melting", Source: "Halek1986",
 			Unit: "°C", Ours: func() float64 {
-				a := cards()["aldehyde"]
+				a := deck.Card("aldehyde")
 				e1, e2 := a.Value("activation_melt"), a.Value("activation_solid")
 				return (e1-e2)/(unit.GasConstant*math.Log(a.Value("factor_melt")/a.Value("factor_solid"))) - 273.15
 			}, Published: 252, Allowed: 4, Mark: cite.Independent, Note: "the abstract says that the law changes at melting; melting peaks read lie at 252 to 256 °C",

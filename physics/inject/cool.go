@@ -21,7 +21,7 @@ type Cooling struct {
 // DefaultCooling returns the cooling of a wall [m] with the values of the
 // cards: melt 280 °C, faces 12 °C, 9e-8 m²/s.
 func DefaultCooling(wall float64) Cooling {
-	c := cards()["cooling"]
+	c := deck.Card("cooling")
 	return Cooling{Wall: wall, Diffusivity: c.Value("diffusivity"), Melt: unit.Temperature(c.Value("melt")), Face: unit.Temperature(c.Value("wall"))}
 }
 

@@ -17,7 +17,7 @@ func Cycle(wall float64) (Range, error) {
 	if err := within("cycle", "wall", wall, 1e-3, 8e-3, 1e3, "mm"); err != nil {
 		return Range{}, err
 	}
-	t, err := DefaultCooling(wall).ToMean(unit.Temperature(cards()["cooling"].Value("eject")))
+	t, err := DefaultCooling(wall).ToMean(unit.Temperature(datum("cooling", "eject").Value))
 	if err != nil {
 		return Range{}, err
 	}

@@ -45,10 +45,9 @@ func Estimate(p *preform.Preform, g resin.Grade, s Spec) (Result, error) {
 	if p == nil {
 		return Result{}, fmt.Errorf("inject: estimate: no preform")
 	}
-	c := cards()
 	fill := func(v *float64, card, key string) {
 		if *v == 0 {
-			*v = c[card].Value(key)
+			*v = datum(card, key).Value
 		}
 	}
 	melt, face := float64(s.Melt), float64(s.Face)

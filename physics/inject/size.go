@@ -60,7 +60,7 @@ func Zones(panel float64) (shoulder, base float64, err error) {
 	if err := within("zones", "panel wall", panel, 0.05e-3, 3e-3, 1e3, "mm"); err != nil {
 		return 0, 0, err
 	}
-	c := cards()["shape"]
+	c := deck.Card("shape")
 	shoulder = panel * c.Value("shoulder")
 	return shoulder, shoulder * c.Value("base"), nil
 }

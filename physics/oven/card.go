@@ -4,7 +4,6 @@ import (
 	_ "embed"
 	"fmt"
 	"math"
-	"sync"
 
 	"costrel/cite"
 )
@@ -12,22 +11,10 @@ import (
 //go:embed cards.txt
 var cardsText string
 
-var cards = sync.OnceValue(func() map[string]cite.Card {
-	out := map[string]cite.Card{}
-	for _, c := range cite.MustCards("physics/oven/cards.txt", cardsText) {
-		out[c.Name] = c
-	}
-	return out
-})
+var deck = cite.NewDeck("physics/oven/cards.txt", cardsText)
 
 // Cards returns the data of the oven: "absorption", "lamp" and "air".
-func Cards() map[string]cite.Card {
-	out := map[string]cite.Card{}
-	for k, v := range cards() {
-		out[k] = v
-	}
-	return out
-}
+func Cards() map[string]cite.Card { return deck.ByName() }
 
 // bandCount is the number of bands of the spectrum.
 const bandCount = 14
@@ -41,7 +28,7 @@ type Band struct {
 // Bands returns the bands of the absorption card, 0.4 to 20 µm without gaps.
 // Source: Zhang2020.
 func Bands() []Band {
-	c := cards()["absorption"]
+	c := deck.Card("absorption")
 	out := make([]Band, bandCount)
 	for i := range out {
 		out[i] = Band{

@@ -59,7 +59,7 @@ func (o *Oven) judge(r *Result) error {
 	warn := func(format string, args ...any) {
 		r.Warnings = append(r.Warnings, "oven: "+fmt.Sprintf(format, args...))
 	}
-	a := cards()["air"]
+	a := deck.Card("air")
 	low, high, skin := a.Value("blow_low"), a.Value("blow_high"), a.Value("skin")
 	if t := r.Field.Mean[hot]; t > high {
 		warn("mean %.1f °C at %.1f mm below the ledge above %.0f °C: it flows instead of hardening", t-273.15, r.Slices[hot].BelowLedge*1e3, high-273.15)

@@ -69,7 +69,7 @@ type Setup struct {
 // Default returns a set-up with every value of the cards, eight zones at half
 // power, 25 s of heating and 8 s of soak; rays are focused and cross the bore.
 func Default() Setup {
-	l, a := cards()["lamp"], cards()["air"]
+	l, a := deck.Card("lamp"), deck.Card("air")
 	return Setup{
 		Zones:   []float64{0.60, 0.50, 0.46, 0.46, 0.46, 0.50, 0.56, 0.62},
 		Overall: 0.8, Level: 1, Coupling: 1, Ventilation: 0.7, Inlet: unit.Celsius(23),
