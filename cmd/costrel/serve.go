@@ -32,10 +32,13 @@ func (c *serveCmd) Run(e *env) error {
 	if err != nil {
 		return inputError{err}
 	}
-	handler, _ := api.New(api.Options{
+	handler, err := api.New(api.Options{
 		Folder: folder, Page: ui.Files(), Now: time.Now,
 		Log: slog.New(slog.NewTextHandler(e.err, &slog.HandlerOptions{Level: slog.LevelWarn})),
 	})
+	if err != nil {
+		return err
+	}
 	listener, err := net.Listen("tcp", fmt.Sprintf("127.0.0.1:%d", c.Port))
 	if err != nil {
 		return inputError{fmt.Errorf("cannot listen: %w; choose another --port", err)}

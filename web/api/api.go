@@ -26,32 +26,47 @@ const Version = "1.0.0"
 
 // Options are what the server needs.
 type Options struct {
-	Folder *store.Folder // where the designs are
-	Page   fs.FS         // the built page; index.html at its root
-	Log    *slog.Logger
-	Now    func() time.Time
+	Folder  *store.Folder // where the designs are
+	Runs    *store.Runs   // where full runs are kept; in memory when nil
+	Page    fs.FS         // the built page; index.html at its root
+	Program string        // names this build; results of another one are not taken
+	Token   string        // asked of every request; empty on a server for this machine only
+	Log     *slog.Logger
+	Now     func() time.Time
 }
 
 // Server answers the requests of the page.
 type Server struct {
 	folder *store.Folder
 	cache  *run.Cache
-	log    *slog.Logger
 	now    func() time.Time
-	busy   chan struct{} // one token a computation
+	limits limits
+	checks *gate
+	runner *runner
+	serve  http.Handler
 }
 
-// maxBody is the largest request body [bytes].
-const maxBody = design.MaxBytes + 64<<10
+// New returns the workbench.
+func New(o Options) (*Server, error) { return newServer(o, defaultLimits()) }
 
-// New returns the handler of the workbench and its OpenAPI description.
-func New(o Options) (http.Handler, huma.API) {
-	s := &Server{folder: o.Folder, cache: run.NewCache(1024), log: o.Log, now: o.Now, busy: make(chan struct{}, 4)}
-	if s.log == nil {
-		s.log = slog.New(slog.DiscardHandler)
+func newServer(o Options, l limits) (*Server, error) {
+	if o.Log == nil {
+		o.Log = slog.New(slog.DiscardHandler)
 	}
-	if s.now == nil {
-		s.now = time.Now
+	if o.Now == nil {
+		o.Now = time.Now
+	}
+	if o.Runs == nil {
+		var err error
+		if o.Runs, err = store.MemoryRuns(); err != nil {
+			return nil, err
+		}
+	}
+	cache := run.NewCache(1024)
+	s := &Server{
+		folder: o.Folder, cache: cache, now: o.Now, limits: l,
+		checks: newGate("computations", l.checks, l.waiting, time.Second),
+		runner: newRunner(o, l, cache),
 	}
 	mux := http.NewServeMux()
 	config := huma.DefaultConfig("costrel", Version)
@@ -61,45 +76,28 @@ func New(o Options) (http.Handler, huma.API) {
 	config.SchemasPath = "/api/schemas"
 	config.CreateHooks = nil // no $schema key in bodies
 	config.Transformers = nil
-	a := humago.New(mux, config)
-	s.routes(a)
+	s.routes(humago.New(mux, config))
 	if o.Page != nil {
 		mux.Handle("GET /", page(o.Page))
 	}
 	protect := http.NewCrossOriginProtection()
-	return guard(protect.Handler(limit(mux))), a
+	s.serve = guard(o.Token, protect.Handler(recovered(o.Log, mux)))
+	return s, nil
 }
 
-// guard sets the headers of every answer and keeps foreign hosts out: a page
-// of another site must not reach the loopback server under a name of its own.
-func guard(next http.Handler) http.Handler {
-	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		if !localHost(r.Host) {
-			http.Error(w, "costrel answers on localhost only", http.StatusForbidden)
-			return
-		}
-		h := w.Header()
-		h.Set("Content-Security-Policy", "default-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self'; frame-ancestors 'none'; base-uri 'none'; form-action 'none'; object-src 'none'")
-		h.Set("X-Content-Type-Options", "nosniff")
-		h.Set("Referrer-Policy", "no-referrer")
-		h.Set("Cross-Origin-Opener-Policy", "same-origin")
-		h.Set("Cross-Origin-Resource-Policy", "same-origin")
-		next.ServeHTTP(w, r)
-	})
-}
+// ServeHTTP answers one request.
+func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.serve.ServeHTTP(w, r) }
 
-// limit bounds the size of a request body.
-func limit(next http.Handler) http.Handler {
-	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		r.Body = http.MaxBytesReader(w, r.Body, maxBody)
-		next.ServeHTTP(w, r)
-	})
-}
+// Stop takes no more runs and waits for those under way. Runs that wait for
+// their turn, and those that are not done when ctx ends, are recorded as cut
+// off.
+func (s *Server) Stop(ctx context.Context) { s.runner.stop(ctx) }
+
+// UnderWay returns how many full runs are under way or waiting.
+func (s *Server) UnderWay() int { return s.runner.count() }
 
 func (s *Server) routes(a huma.API) {
-	op := func(method, path, id, summary string) huma.Operation {
-		return huma.Operation{Method: method, Path: path, OperationID: id, Summary: summary, MaxBodyBytes: maxBody}
-	}
+	op := s.operation
 	huma.Register(a, op("GET", "/api/designs", "list-designs", "The designs in the folder"), s.list)
 	huma.Register(a, op("GET", "/api/designs/{name}", "get-design", "One design with its resolved values"), s.get)
 	huma.Register(a, op("PUT", "/api/designs/{name}", "put-design", "Save a design unless it changed on disk"), s.put)
@@ -115,16 +113,9 @@ func (s *Server) routes(a huma.API) {
 	huma.Register(a, op("POST", "/api/draft", "draft", "The text of a new design"), s.draft)
 }
 
-// compute runs f when a place is free, or gives up with the request.
-func (s *Server) compute(ctx context.Context, f func()) error {
-	select {
-	case s.busy <- struct{}{}:
-		defer func() { <-s.busy }()
-		f()
-		return nil
-	case <-ctx.Done():
-		return huma.Error503ServiceUnavailable("the request was withdrawn")
-	}
+// operation describes an endpoint, with the limits that hold for all of them.
+func (s *Server) operation(method, path, id, summary string) huma.Operation {
+	return huma.Operation{Method: method, Path: path, OperationID: id, Summary: summary, MaxBodyBytes: maxBody, BodyReadTimeout: s.limits.body}
 }
 
 type unitsOut struct {

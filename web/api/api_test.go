@@ -175,7 +175,7 @@ func TestRefusals(t *testing.T) {
 func TestPageAndHeaders(t *testing.T) {
 	s, _ := server(t)
 	resp := call(t, "GET", s.URL+"/", nil, nil)
-	if resp.StatusCode != 200 || !strings.Contains(resp.Header.Get("Content-Security-Policy"), "default-src 'self'") || resp.Header.Get("X-Content-Type-Options") != "nosniff" {
+	if resp.StatusCode != 200 || !strings.Contains(resp.Header.Get("Content-Security-Policy"), "default-src 'none'") || resp.Header.Get("X-Content-Type-Options") != "nosniff" {
 		t.Errorf("page: %d %v", resp.StatusCode, resp.Header)
 	}
 	if c := call(t, "GET", s.URL+"/assets/a.js", nil, nil).Header.Get("Cache-Control"); !strings.Contains(c, "immutable") {

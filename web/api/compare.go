@@ -3,6 +3,7 @@ package api
 import (
 	"context"
 	"fmt"
+	"net/http"
 
 	"github.com/danielgtaylor/huma/v2"
 
@@ -45,22 +46,26 @@ func (s *Server) compare(ctx context.Context, in *compareIn) (*compareOut, error
 		docs[i] = doc
 	}
 	out := &compareOut{}
+	if !in.Body.Full {
+		err := s.compute(ctx, func() {
+			out.Body = report.NewDifference(run.Check(docs[0], s.cache), run.Check(docs[1], s.cache), sys)
+		})
+		return out, err
+	}
+	ctx, cancel := context.WithTimeout(ctx, s.limits.compare)
+	defer cancel()
 	var ended error
-	err := s.compute(ctx, func() {
+	err := s.runner.gate.run(ctx, s.limits.turn, func() {
 		var results [2]*run.Result
 		for i, doc := range docs {
-			if !in.Body.Full {
-				results[i] = run.Check(doc, s.cache)
-				continue
-			}
 			if results[i], ended = run.Full(ctx, doc, s.cache, nil); ended != nil {
-				return // withdrawn: nobody listens any more
+				return
 			}
 		}
 		out.Body = report.NewDifference(results[0], results[1], sys)
 	})
 	if err == nil && ended != nil {
-		err = huma.Error503ServiceUnavailable("the request was withdrawn")
+		err = again(http.StatusServiceUnavailable, s.limits.retry, fmt.Sprintf("two full runs took more than %.0f s; run each design by itself first, its stages are kept", s.limits.compare.Seconds()))
 	}
 	return out, err
 }

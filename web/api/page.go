@@ -2,7 +2,6 @@ package api
 
 import (
 	"io/fs"
-	"net"
 	"net/http"
 	"path"
 	"strings"
@@ -38,18 +37,4 @@ func page(files fs.FS) http.Handler {
 		}
 		server.ServeHTTP(w, r)
 	})
-}
-
-// localHost reports whether a Host header names this machine.
-func localHost(host string) bool {
-	h, _, err := net.SplitHostPort(host)
-	if err != nil {
-		h = host
-	}
-	h = strings.Trim(h, "[]")
-	if h == "localhost" {
-		return true
-	}
-	ip := net.ParseIP(h)
-	return ip != nil && ip.IsLoopback()
 }
