@@ -3,7 +3,6 @@ package climate
 import (
 	_ "embed"
 	"fmt"
-	"sync"
 
 	"costrel/cite"
 	"costrel/unit"
@@ -12,29 +11,21 @@ import (
 //go:embed cards.txt
 var cardText string
 
-var cards = sync.OnceValue(func() []cite.Card { return cite.MustCards("physics/climate/cards.txt", cardText) })
+var deck = cite.NewDeck("physics/climate/cards.txt", cardText)
 
 // Cards returns the data cards of the lanes that come with the package.
-func Cards() []cite.Card {
-	out := make([]cite.Card, 0, len(cards()))
-	for _, c := range cards() {
-		c.Data = append([]cite.Datum(nil), c.Data...)
-		out = append(out, c)
-	}
-	return out
-}
+func Cards() []cite.Card { return deck.Cards() }
 
 // Named returns the lane of the card with the given name. The keys of a card
 // are "1.temperature", "1.humidity", "1.duration" and, where they differ from
 // zero, "1.daily", "1.daily.humidity", "1.season", "1.season.humidity",
 // "1.altitude"; then those of segment 2 and so on.
 func Named(name string) (Lane, error) {
-	for _, c := range cards() {
-		if c.Name == name {
-			return FromCard(c)
-		}
+	c, err := deck.Find(name)
+	if err != nil {
+		return Lane{}, fmt.Errorf("climate: no lane named %q", name)
 	}
-	return Lane{}, fmt.Errorf("climate: no lane named %q", name)
+	return FromCard(c)
 }
 
 // FromCard returns the lane of a card; see [Named] for its keys. A daily peak

@@ -2,7 +2,6 @@ package hotfill
 
 import (
 	_ "embed"
-	"sync"
 
 	"costrel/cite"
 )
@@ -10,11 +9,7 @@ import (
 //go:embed cards.txt
 var cardText string
 
-var cards = sync.OnceValue(func() []cite.Card { return cite.MustCards("physics/hotfill/cards.txt", cardText) })
+var deck = cite.NewDeck("physics/hotfill/cards.txt", cardText)
 
 // Defaults returns the data card of habitual values, a fresh copy.
-func Defaults() cite.Card {
-	c := cards()[0]
-	c.Data = append([]cite.Datum(nil), c.Data...)
-	return c
-}
+func Defaults() cite.Card { return deck.Card("hotfill") }

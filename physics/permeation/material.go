@@ -3,7 +3,6 @@ package permeation
 import (
 	_ "embed"
 	"fmt"
-	"sync"
 
 	"costrel/cite"
 	"costrel/unit"
@@ -12,34 +11,17 @@ import (
 //go:embed cards.txt
 var cardText string
 
-var cards = sync.OnceValue(func() []cite.Card { return cite.MustCards("physics/permeation/cards.txt", cardText) })
+var deck = cite.NewDeck("physics/permeation/cards.txt", cardText)
 
 // Cards returns all data cards of the package, fresh copies: the materials,
 // "presets" and "bands".
-func Cards() []cite.Card {
-	out := make([]cite.Card, 0, len(cards()))
-	for _, c := range cards() {
-		c.Data = append([]cite.Datum(nil), c.Data...)
-		out = append(out, c)
-	}
-	return out
-}
-
-func card(name string) (cite.Card, bool) {
-	for _, c := range cards() {
-		if c.Name == name {
-			c.Data = append([]cite.Datum(nil), c.Data...)
-			return c, true
-		}
-	}
-	return cite.Card{}, false
-}
+func Cards() []cite.Card { return deck.Cards() }
 
 // Presets returns the card of factors on the diffusivity of the wall.
-func Presets() cite.Card { c, _ := card("presets"); return c }
+func Presets() cite.Card { return deck.Card("presets") }
 
 // Bands returns the card of uncertainties that a study draws from.
-func Bands() cite.Card { c, _ := card("bands"); return c }
+func Bands() cite.Card { return deck.Card("bands") }
 
 // Henry is a gas that follows Henry's law in the wall.
 type Henry struct {
@@ -76,8 +58,7 @@ func Materials() []string {
 func Named(name string) (Material, error) {
 	for _, n := range Materials() {
 		if n == name {
-			c, _ := card(name)
-			return FromCard(c)
+			return FromCard(deck.Card(name))
 		}
 	}
 	return Material{}, fmt.Errorf("permeation: no material named %q, want one of %q", name, Materials())
