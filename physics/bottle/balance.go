@@ -10,6 +10,7 @@ import (
 // Load is what the standing bottle weighs.
 type Load struct {
 	Wall       curve.Wall // m along arc length
+	Inside     *Inside    // the space inside this wall, where it is known; nil: it is worked out
 	Density    float64    // solid density of the wall [kg/m³]
 	FinishMass float64    // kg, with the ledge
 	FinishZ    float64    // height of its centre [m]; 0: the middle of the bore height
@@ -55,9 +56,12 @@ func (b *Bottle) Balance(l Load) (Balance, error) {
 	if l.Density == 0 {
 		return Balance{}, fmt.Errorf("bottle: balance: density of the wall 0 kg/m³: want a positive one")
 	}
-	in, err := b.Inside(l.Wall)
-	if err != nil {
-		return Balance{}, err
+	in := l.Inside
+	if in == nil {
+		var err error
+		if in, err = b.Inside(l.Wall); err != nil {
+			return Balance{}, err
+		}
 	}
 	sh, err := b.outline.Shell(l.Wall, 0, b.outline.Length())
 	if err != nil {

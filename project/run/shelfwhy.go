@@ -17,6 +17,10 @@ func (s *shelfLife) show(v shelfValue) {
 		s.problem(v.key, "%s", v.why)
 		return
 	}
+	if !s.work.drawn {
+		s.figure(v.key, v.value, figure.Origin{}) // for the ends of bands, which nobody asks why
+		return
+	}
 	equation, first := s.reason(v.key)
 	o := s.origin(equation)
 	if v.key == "growth.volume.day1" || v.key == "fillpoint.drop" {

@@ -31,7 +31,7 @@ var stackStage = stage{
 			},
 		})
 		shape, wall := from[*Shape](c, "bottle"), from[*Wall](c, "wall")
-		if b, err := shape.Bottle.Balance(bottle.Load{Wall: wall.Along, Density: d.Resin.DensityWall, FinishMass: d.Finish.Mass, Closure: d.Closure.Mass, Fill: d.Brief.Nominal, Liquid: rho}); err != nil {
+		if b, err := shape.Bottle.Balance(bottle.Load{Wall: wall.Along, Inside: wall.Inside, Density: d.Resin.DensityWall, FinishMass: d.Finish.Mass, Closure: d.Closure.Mass, Fill: d.Brief.Nominal, Liquid: rho}); err != nil {
 			c.problem("bottle.tip.empty", "%v", err)
 			c.problem("bottle.tip.filled", "%v", err)
 		} else {

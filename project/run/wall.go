@@ -17,7 +17,8 @@ import (
 
 // Wall is the plastic along the bottle.
 type Wall struct {
-	Along       curve.Wall // thickness along the arc from the gate
+	Along       curve.Wall     // thickness along the arc from the gate
+	Inside      *bottle.Inside // the space inside it; nil when there is none
 	Zones       []Zone
 	PanelMean   float64          // m
 	PanelRadius float64          // outer, m
@@ -142,6 +143,7 @@ var wallStage = stage{
 		if inside, err := shape.Bottle.Inside(w.Along); err != nil {
 			c.problem("bottle.volume.blown", "%v", err)
 		} else {
+			w.Inside = inside
 			c.figure("bottle.volume.blown", inside.Brimful(), draw("V = V_outer - m_wall / ρ + V_bore"))
 		}
 		stretch(c, pre.Body, shape, w, inputs, warnings)
