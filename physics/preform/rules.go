@@ -4,7 +4,6 @@ import (
 	_ "embed"
 	"fmt"
 	"strings"
-	"sync"
 
 	"costrel/cite"
 	"costrel/unit"
@@ -13,13 +12,7 @@ import (
 //go:embed rules.txt
 var rulesText string
 
-var rules = sync.OnceValue(func() map[string]cite.Card {
-	out := map[string]cite.Card{}
-	for _, c := range cite.MustCards("preform/rules.txt", rulesText) {
-		out[c.Name] = c
-	}
-	return out
-})
+var rules = cite.NewDeck("physics/preform/rules.txt", rulesText)
 
 // Class is a class of product with its own habits of stretch.
 type Class string
@@ -37,13 +30,7 @@ const (
 func Classes() []Class { return []Class{Still, CSD, HotFill, Household, Refillable} }
 
 // RuleCards returns the rules as data: card "every" and one card a class.
-func RuleCards() map[string]cite.Card {
-	out := map[string]cite.Card{}
-	for k, v := range rules() {
-		out[k] = v
-	}
-	return out
-}
+func RuleCards() map[string]cite.Card { return rules.ByName() }
 
 // Place says where a value lies against a rule.
 type Place string
@@ -74,11 +61,11 @@ type Finding struct {
 // ratios when s is given. Rules for every preform come first, then those of
 // the class. It fails on an unknown class.
 func (p *Preform) Review(class Class, s *Stretch) ([]Finding, error) {
-	card, ok := rules()[string(class)]
-	if !ok || class == "every" {
+	card, err := rules.Find(string(class))
+	if err != nil || class == "every" {
 		return nil, fmt.Errorf("preform: rules: class %q is not one of still, csd, hotfill, household, refillable", class)
 	}
-	every := rules()["every"]
+	every := rules.Card("every")
 	w := p.spec.Wall
 	var out []Finding
 	add := func(c cite.Card, key string, v float64) {

@@ -3,9 +3,7 @@ package resin
 import (
 	_ "embed"
 	"fmt"
-	"slices"
 	"strings"
-	"sync"
 
 	"costrel/cite"
 )
@@ -19,35 +17,29 @@ var gradesText string
 //go:embed compare.txt
 var materialsText string
 
-var gradeCards = sync.OnceValue(func() []cite.Card {
-	return inherit(cite.MustCards("physics/resin/cards.txt", gradesText))
-})
-
-var materialCards = sync.OnceValue(func() []cite.Card {
-	return cite.MustCards("physics/resin/compare.txt", materialsText)
-})
+var (
+	grades    = cite.NewDeck("physics/resin/cards.txt", gradesText, inherit)
+	materials = cite.NewDeck("physics/resin/compare.txt", materialsText)
+)
 
 // Cards returns the cards of the PET grades, each complete. The first, "pet",
 // holds the values that the grades share.
-func Cards() []cite.Card { return clone(gradeCards()) }
+func Cards() []cite.Card { return grades.Cards() }
 
 // MaterialCards returns the cards of HDPE, PP and glass.
-func MaterialCards() []cite.Card { return clone(materialCards()) }
+func MaterialCards() []cite.Card { return materials.Cards() }
 
 // Card returns the card of a PET grade or of a comparison material. The error
 // lists the names there are.
 func Card(name string) (cite.Card, error) {
-	var names []string
-	for _, all := range [][]cite.Card{gradeCards(), materialCards()} {
-		for _, c := range all {
-			if c.Name == name {
-				c.Data = slices.Clone(c.Data)
-				return c, nil
-			}
-			names = append(names, c.Name)
-		}
+	c, err := grades.Find(name)
+	if err == nil {
+		return c, nil
 	}
-	return cite.Card{}, fmt.Errorf("resin: no card %q; there are %s", name, strings.Join(names, ", "))
+	if c, m := materials.Find(name); m == nil {
+		return c, nil
+	}
+	return cite.Card{}, fmt.Errorf("%w, %s", err, strings.Join(materials.Names(), ", "))
 }
 
 // inherit completes each card with the values of the base card that it does
@@ -78,15 +70,6 @@ func inherit(cards []cite.Card) []cite.Card {
 			}
 		}
 		out = append(out, full)
-	}
-	return out
-}
-
-func clone(cards []cite.Card) []cite.Card {
-	out := make([]cite.Card, len(cards))
-	for i, c := range cards {
-		c.Data = slices.Clone(c.Data)
-		out[i] = c
 	}
 	return out
 }
