@@ -44,6 +44,7 @@ func (c Course) extreme(sign float64) Extreme {
 		}
 		if s.Daily.Temperature == 0 && s.Season.Temperature == 0 {
 			take(i, 0)
+			take(i, min(s.Calmed.Peak, s.Duration))
 			continue
 		}
 		h := sampling(s)

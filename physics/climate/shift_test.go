@@ -69,6 +69,15 @@ func TestCalm(t *testing.T) {
 	if st, err := calm.At(100 * Day); err != nil || math.Abs(float64(st.Warm-st.Cool)-6) > 1e-9 || !(st.Warm > st.Temperature && st.Temperature > st.Cool) {
 		t.Errorf("%+v, %v", st, err)
 	}
+	if l, err = Named("tropical"); err != nil {
+		t.Fatal(err)
+	}
+	if c, err = l.Calm(45e3); err != nil {
+		t.Fatal(err)
+	}
+	if calm, err = c.Course(); err != nil || math.Abs(calm.Warmest().Temperature.Celsius()-36) > 1e-9 || calm.Warmest().Time != 15*3600 || math.Abs(calm.Coldest().Temperature.Celsius()-24) > 1e-9 {
+		t.Errorf("warmest %+v, coldest %+v, %v", calm.Warmest(), calm.Coldest(), err)
+	}
 	if _, err := l.Calm(1); err == nil {
 		t.Error("1 J/mol is answered")
 	}

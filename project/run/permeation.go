@@ -2,7 +2,6 @@ package run
 
 import (
 	"errors"
-	"fmt"
 	"math"
 
 	"costrel/physics/climate"
@@ -25,11 +24,11 @@ var shelfStage = stage{
 	name:  "shelf",
 	needs: []string{"bottle", "preform", "wall"},
 	reads: func(d *design.Design) any {
-		return []any{d.Brief.Product, d.Brief.Nominal, d.Brief.ShelfLife, d.Drink, d.Climate, d.Shelf, d.Closure, d.HotFill.Shrinkage, d.HotFill.Compliance, d.Finish, LossLimit(d)}
+		return []any{d.Brief.Product, d.Brief.Nominal, d.Brief.ShelfLife, d.Drink, d.Climate, d.Shelf, d.Closure, d.HotFill.Shrinkage, d.HotFill.Compliance, d.Finish, d.Resin.DensityWall, LossLimit(d)}
 	},
 	keys: []string{
 		"shelf.loss.end", "shelf.loss.wall", "shelf.loss.sorption", "shelf.loss.growth", "shelf.loss.closure", "shelf.loss.headspace", "shelf.loss.water", "shelf.life",
-		"shelf.pressure.max", "shelf.oxygen.end", "shelf.water.end", "growth.volume.day1", "fillpoint.drop",
+		"shelf.pressure.max", "shelf.oxygen.end", "shelf.water.end", "growth.volume.day1", "fillpoint.drop.day1",
 	},
 	run: func(c *pass) (any, error) {
 		pc, warnings, err := shelfCase(c)
@@ -71,64 +70,6 @@ var shelfStage = stage{
 
 // drawnUntil is how far a life is followed where it is drawn [s].
 func drawnUntil(l climate.Lane, end float64) float64 { return math.Min(duration(l), 1.5*end) }
-
-func duration(l climate.Lane) float64 {
-	sum := 0.0
-	for _, s := range l.Segments {
-		sum += s.Duration
-	}
-	return sum
-}
-
-// laneOf returns the way of the pack: the rows of the design, or the store all
-// along and half as long again, so that a loss limit beyond the shelf life is
-// found.
-func laneOf(d *design.Design) (climate.Lane, error) {
-	end := d.Brief.ShelfLife
-	if len(d.Climate.Lane) == 0 {
-		return storeAndHot(d, 2*math.Max(end, 2*day)), nil
-	}
-	l := climate.Lane{Name: "lane of the design"}
-	at := 0.0
-	for i, r := range d.Climate.Lane {
-		name := r.Place
-		if name == "" {
-			name = fmt.Sprintf("stretch %d", i+1)
-		}
-		humidity := d.Climate.Humidity
-		if r.Humidity != nil {
-			humidity = *r.Humidity
-		}
-		l.Segments = append(l.Segments, climate.Segment{
-			Name: name, Start: at, Duration: r.Duration, Temperature: r.Temperature, Humidity: humidity,
-			Daily: climate.Cycle{Temperature: r.Swing, Peak: 15 * 3600}, Altitude: d.Climate.AltitudeSale,
-		})
-		at += r.Duration
-	}
-	if at < end {
-		return climate.Lane{}, fmt.Errorf("shelf: the lane lasts %s, the shelf life %s; add a stretch to climate.lane", unit.Format(unit.Time, at, "weeks", 3), unit.Format(unit.Time, end, "weeks", 3))
-	}
-	return l, l.Validate()
-}
-
-// storeAndHot is the lane of a design that writes none: store, the hot stretch
-// after a week, store again.
-func storeAndHot(d *design.Design, duration float64) climate.Lane {
-	c := d.Climate
-	seg := func(name string, start, duration float64, t unit.Temperature) climate.Segment {
-		return climate.Segment{Name: name, Start: start, Duration: duration, Temperature: t, Humidity: c.Humidity, Altitude: c.AltitudeSale}
-	}
-	first, hot := 7*day, math.Min(c.HotTime, duration/2)
-	l := climate.Lane{Name: "store with a hot stretch"}
-	if hot <= 0 || c.Hot <= c.Store || duration < first+hot+day {
-		l.Segments = []climate.Segment{seg("store", 0, duration, c.Store)}
-		return l
-	}
-	l.Segments = []climate.Segment{
-		seg("store", 0, first, c.Store), seg("hot lane", first, hot, c.Hot), seg("store again", first+hot, duration-first-hot, c.Store),
-	}
-	return l
-}
 
 // shelfCase returns the pack before it is filled, with its lane; hot-filled, as
 // it is closed, in the bottle that has shrunk.
@@ -185,8 +126,13 @@ func shelfCase(c *pass) (permeation.Case, []string, error) {
 	if err != nil {
 		return none, nil, err
 	}
-	out.Cap = permeation.Cap{CO2: d.Closure.CO2, Oxygen: d.Closure.O2, Nitrogen: d.Closure.N2, Water: d.Closure.Water, Reference: card.Reference, Energy: card.ActivationEnergy}
-	return out, append(append([]string{w.note()}, wallBarrierNote(d, w)...), materialNotes(d)...), nil
+	out.Cap = permeation.Cap{
+		CO2: d.Closure.CO2, Oxygen: d.Closure.O2, Nitrogen: d.Closure.N2, Water: d.Closure.Water, Reference: card.Reference, Energy: card.ActivationEnergy, Leak: d.Closure.Leak,
+		Scavenger: permeation.Scavenger{Capacity: d.Closure.Scavenge / drink.MolarMassOxygen, Share: d.Closure.Share},
+	}
+	notes := append([]string{w.note()}, wallBarrierNote(d, w)...)
+	notes = append(append(notes, materialNotes(d)...), barrierNotes(d)...)
+	return out, append(notes, laneNotes(d, out.Lane)...), nil
 }
 
 // drinkWithAir is the drink with the air it holds when it is closed.

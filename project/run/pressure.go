@@ -27,7 +27,7 @@ var pressureStage = stage{
 	name:  "pressure",
 	needs: []string{"bottle", "wall"},
 	reads: func(d *design.Design) any {
-		return []any{d.Brief.Product, d.Brief.Nominal, d.Drink, d.Climate.Store, d.Climate.Hot, d.Climate.Lane, d.Climate.AltitudeFill, d.Climate.AltitudeSale}
+		return []any{d.Brief.Product, d.Brief.Nominal, d.Drink, d.Climate, d.Brief.ShelfLife}
 	},
 	keys: []string{"pack.pressure.fill", "pack.pressure.store", "pack.pressure.hot"},
 	run: func(c *pass) (any, error) {
@@ -107,8 +107,8 @@ var pressureStage = stage{
 				store = p
 			}
 			o.Inputs = []figure.Input{c.given("T", path)}
-			if path == "climate.lane" {
-				o.Inputs[0] = figure.Input{Key: "design:climate.lane", Symbol: "T", Label: "Climate: hottest stretch of the lane, daily swing included", Value: float64(t), Kind: unit.TemperaturePoint, Origin: figure.Computed}
+			if path != "climate.hot" && path != "climate.store" && path != "drink.fill_temperature" {
+				o.Inputs[0] = figure.Input{Key: "design:" + path, Symbol: "T", Label: "Climate: hottest stretch of the lane, day and season included", Value: float64(t), Kind: unit.TemperaturePoint, Origin: figure.Computed}
 			}
 			if carbonated {
 				o.Inputs = append(o.Inputs, c.given("c", "drink.carbonation"))
@@ -140,18 +140,6 @@ var pressureStage = stage{
 		pressurePlot(c, out, open)
 		return out, nil
 	},
-}
-
-// hottest returns the highest temperature a filled pack meets, day included,
-// and where in the design it stands: a safety figure looks at the whole lane.
-func hottest(d *design.Design) (unit.Temperature, string) {
-	t, path := d.Climate.Hot, "climate.hot"
-	for _, r := range d.Climate.Lane {
-		if q := r.Temperature.Add(r.Swing); q > t {
-			t, path = q, "climate.lane"
-		}
-	}
-	return t, path
 }
 
 // closed returns the pack filled and closed at one place, in equilibrium at t

@@ -49,14 +49,8 @@ func wallZones(d *design.Design, w *Wall, shape *Shape) ([]permeation.WallZone, 
 	if t := neck - d.Finish.Bore/2; t > 0.2e-3 {
 		zones = append(zones, permeation.WallZone{Name: "finish", Area: math.Pi * d.Finish.Bore * d.Finish.Height, Thickness: t, Material: bare})
 	}
-	for i := range zones {
-		z := &zones[i]
-		if z.Material.Tight || d.Shelf.Factor == 1 {
-			continue
-		}
-		if z.Material, err = z.Material.Scaled(d.Shelf.Factor); err != nil {
-			return nil, err
-		}
+	if err := scaleAndBlend(d, zones); err != nil {
+		return nil, err
 	}
 	return zones, coat(d, zones)
 }
@@ -164,6 +158,59 @@ func localZones(pieces []piece) ([]permeation.WallZone, error) {
 	return zones, nil
 }
 
+// scaleAndBlend puts factor, preset and passive blend on the plastic of every
+// zone: platelets in the stretched wall, spheres in what is not stretched.
+func scaleAndBlend(d *design.Design, zones []permeation.WallZone) error {
+	preset, ok := permeation.Presets().Get(d.Shelf.Preset)
+	if !ok {
+		return fmt.Errorf("shelf.preset: no preset %q", d.Shelf.Preset)
+	}
+	share, err := permeation.VolumeFraction(d.Shelf.Blend, d.Shelf.BlendRho, d.Resin.DensityWall)
+	if err != nil {
+		return err
+	}
+	for i := range zones {
+		z := &zones[i]
+		if z.Material.Tight {
+			continue
+		}
+		if f := d.Shelf.Factor * preset.Value; f != 1 {
+			if z.Material, err = z.Material.Scaled(f); err != nil {
+				return err
+			}
+		}
+		if share == 0 {
+			continue
+		}
+		aspect := d.Shelf.Aspect
+		if !stretched(z.Name) {
+			aspect = 1
+		}
+		if z.Material, err = z.Material.Blended(share, aspect); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// stretched tells whether a zone is of the stretched wall.
+func stretched(zone string) bool { return zone == "base" || zone == "panel" || zone == "shoulder" }
+
+// barrierNotes says what preset, blend and closure of the design rest on.
+func barrierNotes(d *design.Design) []string {
+	var out []string
+	if p, ok := permeation.Presets().Get(d.Shelf.Preset); ok && d.Shelf.Preset != "central" {
+		out = append(out, fmt.Sprintf("shelf.preset %s: factor %g; %s: %s", d.Shelf.Preset, p.Value, p.Label, p.Note))
+	}
+	if d.Shelf.Blend > 0 && !tight(d) {
+		out = append(out, "shelf.blend_share: Nielsen's rule for platelets that lie in the wall; how they lie and how thin they are in your wall is not known here, measure a bottle")
+	}
+	if d.Closure.Scavenge > 0 && d.Closure.Share == 0 {
+		out = append(out, "closure.scavenger does nothing while closure.scavenger_share is 0 %")
+	}
+	return out
+}
+
 // wallBarrierNote says where the barrier of the wall comes from.
 func wallBarrierNote(d *design.Design, w *Wall) []string {
 	switch {
@@ -191,7 +238,7 @@ func coat(d *design.Design, zones []permeation.WallZone) error {
 		if d.Shelf.Scavenger > 0 && plastic > 0 {
 			z.Scavenger.Capacity = d.Shelf.Scavenger / drink.MolarMassOxygen / plastic
 		}
-		if d.Shelf.Coating == "none" || k <= 1 || z.Name == "finish" || z.Name == "gate" || z.Name == "neck" {
+		if d.Shelf.Coating == "none" || k <= 1 || !stretched(z.Name) {
 			continue
 		}
 		t := unit.Celsius(23)

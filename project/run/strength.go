@@ -16,7 +16,7 @@ import (
 var strengthStage = stage{
 	name: "strength", full: true, needs: []string{"bottle", "preform", "wall"}, soft: []string{"pressure", "blow"},
 	reads: func(d *design.Design) any {
-		return []any{d.Handling, d.Bottle.Base, d.Drink, d.Brief, d.Climate.Hot, d.Climate.Lane, d.Closure.Mass, d.Resin.Grade, d.Blow.Body, d.Finish.Seal}
+		return []any{d.Handling, d.Bottle.Base, d.Drink, d.Brief, d.Climate.Hot, d.Climate.Lane, d.Climate.Named, d.Climate.SeasonStart, d.Closure.Mass, d.Resin.Grade, d.Blow.Body, d.Finish.Seal}
 	},
 	keys: []string{
 		"growth.diameter", "growth.height", "stability.fill.drop", "base.clearance", "burst.pressure", "topload.empty", "topload.sealed", "topload.filled",
