@@ -2,7 +2,6 @@ package cost
 
 import (
 	_ "embed"
-	"sync"
 
 	"costrel/cite"
 )
@@ -10,12 +9,8 @@ import (
 //go:embed cards.txt
 var cardText string
 
-var cards = sync.OnceValue(func() []cite.Card { return cite.MustCards("plant/cost/cards.txt", cardText) })
+var deck = cite.NewDeck("plant/cost/cards.txt", cardText)
 
 // Prices returns the data card of prices, a fresh copy: change a datum and its
 // source to price with your own.
-func Prices() cite.Card {
-	c := cards()[0]
-	c.Data = append([]cite.Datum(nil), c.Data...)
-	return c
-}
+func Prices() cite.Card { return deck.Card("prices") }
