@@ -31,6 +31,7 @@ type cli struct {
 	Check     checkCmd     `cmd:"" help:"Compute designs and print the board of margins."`
 	Compare   compareCmd   `cmd:"" help:"Print what differs between two designs, worst margin lost per gram saved first."`
 	Calibrate calibrateCmd `cmd:"" help:"Fit the blow or the shelf life of a design to laboratory tables."`
+	Import    importCmd    `cmd:"" help:"Put an outline from a CSV table or a DXF drawing into a design."`
 	Verify    verifyCmd    `cmd:"" help:"Print the table of published checks: ours, published, allowed, source."`
 	Schema    schemaCmd    `cmd:"" help:"Print the JSON Schema of the design document."`
 	Serve     serveCmd     `cmd:"" help:"Serve the workbench on this machine."`

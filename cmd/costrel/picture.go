@@ -32,12 +32,22 @@ func picture(file string, plots []run.Plot, sys unit.System) error {
 	if err != nil {
 		return err
 	}
+	return replace(file, b)
+}
+
+// replace writes a file whole or not at all. One that is there keeps its
+// permissions.
+func replace(file string, b []byte) error {
+	mode := os.FileMode(0o644)
+	if info, err := os.Stat(file); err == nil {
+		mode = info.Mode().Perm()
+	}
 	tmp, err := os.CreateTemp(filepath.Dir(file), ".costrel-*")
 	if err != nil {
 		return err
 	}
 	_, err = tmp.Write(b)
-	if err = errors.Join(err, tmp.Close()); err == nil {
+	if err = errors.Join(err, tmp.Chmod(mode), tmp.Close()); err == nil {
 		err = os.Rename(tmp.Name(), file)
 	}
 	if err != nil {

@@ -63,6 +63,21 @@ var headings = map[string]string{
 	"z": "z", "height": "z", "h": "z", "y": "z",
 }
 
+// meaning returns what a heading means: by all its words, or by one of them
+// ("height z").
+func meaning(name string) string {
+	name = strings.ToLower(strings.TrimSpace(name))
+	if m := headings[name]; m != "" {
+		return m
+	}
+	for _, word := range strings.Fields(name) {
+		if m := headings[word]; m != "" {
+			return m
+		}
+	}
+	return ""
+}
+
 func (r *reader) columns(grid lab.Grid) (columns, bool) {
 	out := columns{radius: -1, height: -1}
 	const want = "name one column z or height and one r, radius, d or diameter, each with its unit, such as z [mm]"
@@ -81,7 +96,7 @@ func (r *reader) columns(grid lab.Grid) (columns, bool) {
 	}
 	for i, c := range head {
 		name, symbol := lab.Heading(c.Text)
-		switch headings[strings.ToLower(name)] {
+		switch meaning(name) {
 		case "z":
 			if out.height >= 0 {
 				r.fault(c.Line, c.Text, "take one out", "two columns of heights")
@@ -91,7 +106,7 @@ func (r *reader) columns(grid lab.Grid) (columns, bool) {
 			if out.radius >= 0 {
 				r.fault(c.Line, c.Text, "take one out", "two columns of radii or diameters")
 			}
-			out.wide = headings[strings.ToLower(name)] == "d"
+			out.wide = meaning(name) == "d"
 			out.radius, out.radiusUnit = i, unitOf(c, symbol)
 		default:
 			if c.Text != "" && (out.radius >= 0 || out.height >= 0) {

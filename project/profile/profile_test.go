@@ -89,7 +89,7 @@ func TestTable(t *testing.T) {
 		"mm":              "z [mm],r [mm]\n0,25\n100,40\n150,13\n",
 		"decimal commas":  "z [mm];r [mm]\n0,0;25,0\n100,0;40,0\n150,0;13,0\n",
 		"diameter, cm":    "d (cm)\tz (cm)\n5\t0\n8\t10\n2,6\t15\n",
-		"units in cells":  "height;radius\n0 mm;25 mm\n10 cm;40 mm\n150 mm;13 mm\n",
+		"units in cells":  "Height z;outer radius of the wall\n0 mm;25 mm\n10 cm;40 mm\n150 mm;13 mm\n",
 		"from the mouth":  "z [mm],r [mm]\n150,13\n100,40\n0,25\n",
 		"over the origin": "z [mm],r [mm]\n20,25\n120,40\n170,13\n",
 	} {

@@ -110,6 +110,7 @@ func (s *Server) routes(a huma.API) {
 	huma.Register(a, op("GET", "/api/classes", "classes", "The pack classes"), s.classes)
 	huma.Register(a, op("POST", "/api/compare", "compare", "The difference sheet of two designs"), s.compare)
 	s.runs(a)
+	s.imports(a)
 	huma.Register(a, op("POST", "/api/draft", "draft", "The text of a new design"), s.draft)
 }
 

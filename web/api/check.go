@@ -12,10 +12,11 @@ import (
 )
 
 // Edit is one change of a value: the new text with unit, or empty to go back
-// to the template's value.
+// to the template's value. A whole table is written with tabs, see
+// [design.Paste].
 type Edit struct {
 	Path string `json:"path" maxLength:"200"`
-	Text string `json:"text" maxLength:"20000"`
+	Text string `json:"text" maxLength:"100000"`
 }
 
 type checkIn struct {

@@ -72,20 +72,28 @@ func (s *Server) compare(ctx context.Context, in *compareIn) (*compareOut, error
 
 // document reads one side of a comparison.
 func (s *Server) document(side Side) (*design.Document, error) {
-	text := side.Text
-	if text == "" {
-		if side.Name == "" {
-			return nil, huma.Error422UnprocessableEntity("give the text of a design or the name of one in the folder")
-		}
-		f, err := s.folder.Read(side.Name)
-		if err != nil {
-			return nil, folderError(err)
-		}
-		text = f.Text
+	text, err := s.text(side)
+	if err != nil {
+		return nil, err
 	}
 	doc, err := design.Load(side.Name, text)
 	if err != nil {
 		return nil, huma.Error422UnprocessableEntity(fmt.Sprintf("%s cannot be computed: %s", side.Name, faults(err)[0].Message))
 	}
 	return doc, nil
+}
+
+// text returns the document of a side as it stands on the page or on disk.
+func (s *Server) text(side Side) (string, error) {
+	if side.Text != "" {
+		return side.Text, nil
+	}
+	if side.Name == "" {
+		return "", huma.Error422UnprocessableEntity("give the text of a design or the name of one in the folder")
+	}
+	f, err := s.folder.Read(side.Name)
+	if err != nil {
+		return "", folderError(err)
+	}
+	return f.Text, nil
 }
