@@ -20,6 +20,7 @@ var shelves = []struct {
 }{
 	{"unit", []string{"unit"}, false, "quantities stand above everything"},
 	{"cite", []string{"cite"}, false, "a source knows no physics"},
+	{"cite/citetest", []string{"cite/citetest"}, false, "what tests ask of published checks"},
 	{"figure", []string{"figure"}, false, "a number with origin knows no physics"},
 	{"num", []string{"num"}, true, "algorithms know no bottle"},
 	{"physics nouns", []string{"physics/resin", "physics/drink", "physics/finish", "physics/closure", "physics/bottle", "physics/preform", "physics/climate"}, false, "a noun knows no other noun; numbers are passed between them"},
@@ -52,6 +53,7 @@ func shelfOf(pkg string) int {
 var only = map[string][]string{
 	"net/http":                         {"web", "cmd"},
 	"database/sql":                     {"store"},
+	"costrel/cite/citetest":            {}, // tests only
 	"math/rand":                        {},
 	"math/rand/v2":                     {},
 	"os":                               {"store", "cmd", "web"},

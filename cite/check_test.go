@@ -56,28 +56,3 @@ func TestResultAsJSON(t *testing.T) {
 		t.Errorf("%s\nwant %s", b, want)
 	}
 }
-
-// The rows of the unit factors, and that a row of another unit would fail.
-func TestUnitChecks(t *testing.T) {
-	seen := map[string]bool{}
-	for _, c := range UnitChecks() {
-		r := c.Run()
-		if r.OK != (c.Known == "") {
-			t.Errorf("%s: ours %v, published %v %s, off by %v of %v allowed %s", c.ID, r.Value, c.Published, c.Unit, r.Deviation, c.Allowed, r.Problem)
-		}
-		if seen[c.ID] {
-			t.Errorf("%s stands twice", c.ID)
-		}
-		seen[c.ID] = true
-		if _, ok := Lookup(c.Source); !ok {
-			t.Errorf("%s: no source %q", c.ID, c.Source)
-		}
-		if c.Case == "" || c.Unit == "" || c.Mark == "" {
-			t.Errorf("%s lacks case, unit or mark", c.ID)
-		}
-		c.Published *= 1.03
-		if c.Run().OK {
-			t.Errorf("%s passes 3 %% off", c.ID)
-		}
-	}
-}

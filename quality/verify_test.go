@@ -3,17 +3,9 @@ package quality
 import (
 	"testing"
 
-	"costrel/cite"
+	"costrel/cite/citetest"
 )
 
 func TestChecks(t *testing.T) {
-	for _, c := range Checks() {
-		r := c.Run()
-		if r.OK == (c.Known != "") {
-			t.Errorf("%s: ours %g, published %g, deviation %g, allowed %g", c.ID, r.Value, c.Published, r.Deviation, c.Allowed)
-		}
-		if _, ok := cite.Lookup(c.Source); !ok {
-			t.Errorf("%s: no source %s", c.ID, c.Source)
-		}
-	}
+	citetest.Rows(t, "quality.", Checks())
 }

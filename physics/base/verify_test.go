@@ -1,40 +1,19 @@
 package base
 
 import (
-	"strings"
 	"testing"
 
-	"costrel/cite"
+	"costrel/cite/citetest"
 )
 
 func TestChecks(t *testing.T) {
-	seen := map[string]bool{}
-	for _, c := range Checks() {
-		r := c.Run()
-		if r.OK != (c.Known == "") || r.Problem != "" {
-			t.Errorf("%s: ours %g, published %g, allowed %g, known %q, problem %q", c.ID, r.Value, c.Published, c.Allowed, c.Known, r.Problem)
-		}
-		if _, ok := cite.Lookup(c.Source); !ok {
-			t.Errorf("%s: source %q is not in sources.txt", c.ID, c.Source)
-		}
-		if seen[c.ID] || !strings.HasPrefix(c.ID, "base.") || c.Case == "" || c.Unit == "" || c.Mark == "" || c.Allowed <= 0 {
-			t.Errorf("%s: row is incomplete, misnamed or stands twice", c.ID)
-		}
-		seen[c.ID] = true
-		c.Published *= 1.02
-		if c.Run().OK {
-			t.Errorf("%s passes 2 %% off", c.ID)
-		}
-	}
+	citetest.Rows(t, "base.", Checks())
+	citetest.Sharp(t, 0.02, Checks())
 	keys := []string{"Zagarola", "PlasticsNewsAIPMA2018", "DemirelDaver2009", "ISBTStressCrack", "PTIMethods", "Timoshenko1959", "Zoelly1915", "NASASP8032"}
 	for _, c := range Cautions(5e5, true) {
 		keys = append(keys, c.Source)
 	}
-	for _, k := range keys {
-		if _, ok := cite.Lookup(k); !ok {
-			t.Errorf("source %q is not in sources.txt", k)
-		}
-	}
+	citetest.Sources(t, keys...)
 }
 
 func TestCards(t *testing.T) {

@@ -120,14 +120,14 @@ func steadyChecks() []cite.Check {
 	}{{0.25, 4, 0.500}, {0.20, 3, 0.615}, {0.20, 4, 0.571}, {0.30, 3, 0.483}, {0.30, 4, 0.437}, {0.35, 3, 0.426}, {0.35, 4, 0.382}} {
 		out = append(out, cite.Check{
 			ID: fmt.Sprintf("permeation.nielsen.%g.%g", 100*r.phi, r.alpha), Case: fmt.Sprintf("crystals, volume fraction %g, aspect ratio %g: P/P0", r.phi, r.alpha),
-			Source: "Nielsen1967", Unit: "", Published: r.want, Allowed: 0.001, Mark: cite.Independent, Note: "arithmetic of the published formula",
+			Source: "Nielsen1967", Unit: "1", Published: r.want, Allowed: 0.001, Mark: cite.Independent, Note: "arithmetic of the published formula",
 			Ours: func() float64 { return or(Nielsen(r.phi, r.alpha)) },
 		})
 	}
 	for _, r := range []struct{ w, alpha, want float64 }{{2, 27, 1.33}, {5, 27, 1.85}, {8, 27, 2.41}, {10, 27, 2.80}, {5, 6, 1.23}, {10, 6, 1.50}} {
 		out = append(out, cite.Check{
 			ID: fmt.Sprintf("permeation.blend.%g.%g", r.w, r.alpha), Case: fmt.Sprintf("%g %% by mass of an aromatic polyamide, 1220 in 1360 kg/m³, aspect ratio %g: improvement", r.w, r.alpha),
-			Source: "Nielsen1967", Unit: "", Published: r.want, Allowed: 0.006, Mark: cite.Regression, Note: "densities from memory",
+			Source: "Nielsen1967", Unit: "1", Published: r.want, Allowed: 0.006, Mark: cite.Regression, Note: "densities from memory",
 			Ours: func() float64 {
 				phi, err := VolumeFraction(r.w/100, 1220, 1360)
 				if err != nil {

@@ -159,7 +159,7 @@ func transientChecks() []cite.Check {
 	for _, r := range []struct{ celsius, want float64 }{{20, 0.845}, {22, 0.732}, {23, 0.681}, {25, 0.590}} {
 		out = append(out, cite.Check{
 			ID: fmt.Sprintf("permeation.life.trade.%gC", r.celsius), Case: fmt.Sprintf("two-litre bottle of 42 g: factor on the wall's diffusivity at which 15 %% are lost in 26 weeks at %g °C", r.celsius), Source: "CommonPractice",
-			Unit: "", Published: r.want, Allowed: 0.008, Mark: cite.Practice, Note: "a fit of one number to one statement of the trade, no confirmation; 20 °C is the preset trade-2L-26wk",
+			Unit: "1", Published: r.want, Allowed: 0.008, Mark: cite.Practice, Note: "a fit of one number to one statement of the trade, no confirmation; 20 °C is the preset trade-2L-26wk",
 			Ours: func() float64 {
 				return or(root.Brent(func(f float64) float64 {
 					return two.lossAt(change{only: true, factor: f}, r.celsius, 182, Options{}) - 15
@@ -193,7 +193,7 @@ func transientChecks() []cite.Check {
 	row("hot.diameter", "the same: growth in diameter", "%", 2.7, 0.1, secondProgram, hot(func(p Point) float64 { d, _ := Expansion(100*p.Growth, 0.38); return d }))
 	row("hot.height", "the same: growth in height", "%", 0.4, 0.05, secondProgram, hot(func(p Point) float64 { _, h := Expansion(100*p.Growth, 0.38); return h }))
 	out = append(out, cite.Check{
-		ID: "permeation.life.balance", Case: "half-litre bottle, three years at 22 °C: largest part of a gas not accounted for", Source: "MoranShapiro2006", Unit: "", Published: 0, Allowed: 1e-8, Mark: cite.Independent, Note: "conservation",
+		ID: "permeation.life.balance", Case: "half-litre bottle, three years at 22 °C: largest part of a gas not accounted for", Source: "MoranShapiro2006", Unit: "1", Published: 0, Allowed: 1e-8, Mark: cite.Independent, Note: "conservation",
 		Ours: func() float64 {
 			l, err := half.live(change{}, 22, 3*365.25, Options{})
 			if err != nil {

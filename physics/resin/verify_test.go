@@ -1,27 +1,13 @@
 package resin
 
 import (
-	"strings"
 	"testing"
 
-	"costrel/cite"
+	"costrel/cite/citetest"
 )
 
 func TestChecks(t *testing.T) {
-	seen := map[string]bool{}
-	for _, c := range Checks() {
-		r := c.Run()
-		if r.OK != (c.Known == "") || r.Problem != "" {
-			t.Errorf("%s: ours %g, published %g, allowed %g, known %q, problem %q", c.ID, r.Value, c.Published, c.Allowed, c.Known, r.Problem)
-		}
-		if _, ok := cite.Lookup(c.Source); !ok {
-			t.Errorf("%s: source %q is not in sources.txt", c.ID, c.Source)
-		}
-		if seen[c.ID] || !strings.HasPrefix(c.ID, "resin.") || c.Case == "" || c.Unit == "" || c.Mark == "" || c.Allowed <= 0 {
-			t.Errorf("%s: row is incomplete, misnamed or stands twice", c.ID)
-		}
-		seen[c.ID] = true
-	}
+	citetest.Rows(t, "resin.", Checks())
 }
 
 func TestSources(t *testing.T) {
@@ -34,9 +20,5 @@ func TestSources(t *testing.T) {
 	}
 	// Named in doc comments.
 	keys = append(keys, "Liu2004", "ESAFORM2007", "ATHAS", "StressOptical2014", "Zhang2020", "PolymerHandbook1999", "Berkowitz1984", "Billmeyer1949", "ASTMD4603", "PTIMethods")
-	for _, k := range keys {
-		if _, ok := cite.Lookup(k); !ok {
-			t.Errorf("source %q is not in sources.txt", k)
-		}
-	}
+	citetest.Sources(t, keys...)
 }
