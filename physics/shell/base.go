@@ -28,6 +28,18 @@ type PushUpResult struct {
 // PushUp returns how much clearance the gate keeps. With feet it is an
 // estimate: the round base with the same wall, times a factor.
 func PushUp(in PushUpInput) (PushUpResult, error) {
+	if _, err := in.Sag(GrowResult{}); err != nil {
+		return PushUpResult{}, err
+	}
+	r, err := Grow(in.GrowInput)
+	if err != nil {
+		return PushUpResult{}, err
+	}
+	return in.Sag(r)
+}
+
+// Sag returns the same from a history that was followed before.
+func (in *PushUpInput) Sag(r GrowResult) (PushUpResult, error) {
 	var out PushUpResult
 	p, err := in.prepare(1)
 	if err != nil {
@@ -38,10 +50,6 @@ func PushUp(in PushUpInput) (PushUpResult, error) {
 	}
 	gate := p.mesh.Z[0] + 0.5*p.mesh.T[0]*p.mesh.NZ[0]
 	ring := p.mesh.Z[p.ring] + 0.5*p.mesh.T[p.ring]*p.mesh.NZ[p.ring]
-	r, err := Grow(in.GrowInput)
-	if err != nil {
-		return out, err
-	}
 	out.Start, out.Factor, out.Mesh, out.Warnings = gate-ring+p.shift, 1, r.Mesh, r.Warnings
 	if in.Feet > 0 {
 		d := datum("base", "foot.factor")
@@ -129,7 +137,7 @@ func (in *RollOutInput) roll(p *prepared) (RollOutResult, error) {
 	if err != nil {
 		return out, err
 	}
-	m.begin(nil)
+	m.begin()
 	clearance := func() float64 { return m.clearance(p) }
 	out.Path = append(out.Path, RollOutPoint{Clearance: clearance()})
 	m.flow.dt, m.flow.rate, m.flow.soft = 0, 1, m.cs.Soft

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"costrel/num/sym"
 )
@@ -25,6 +26,44 @@ type Bottle struct {
 	Gate float64
 	// Quick leaves out the second mesh that gives the estimate of the error.
 	Quick bool
+
+	kept *meshes
+}
+
+// meshes are the two meshes of a bottle, kept for several tests.
+type meshes struct {
+	of   []Station
+	from Bottle
+	made [2]*prepared // elements as asked, and twice as long
+}
+
+// Meshed returns the bottle with its meshes made, for several tests on it. A
+// test on other stations, another sizing or standing ring makes its own.
+func (b Bottle) Meshed() (Bottle, error) {
+	k := &meshes{of: b.Stations, from: b}
+	for i := range k.made {
+		p, err := b.prepare(float64(i + 1))
+		if i == 0 && err != nil {
+			return b, err
+		}
+		if err == nil {
+			k.made[i] = p
+		}
+	}
+	b.kept = k
+	return b, nil
+}
+
+// find returns the mesh kept for a size, nil for none.
+func (b *Bottle) find(size float64) *prepared {
+	k := b.kept
+	if k == nil || (size != 1 && size != 2) || len(b.Stations) != len(k.of) || len(k.of) == 0 || &b.Stations[0] != &k.of[0] {
+		return nil
+	}
+	if b.Sizing != k.from.Sizing || b.Stand != k.from.Stand || b.Gate != k.from.Gate {
+		return nil
+	}
+	return k.made[int(size)-1]
 }
 
 // Estimate tells how far a result depends on the mesh: the same on elements
@@ -52,6 +91,27 @@ type prepared struct {
 }
 
 func (b *Bottle) prepare(size float64) (*prepared, error) {
+	p, err := b.mesh(size)
+	if err != nil {
+		return nil, err
+	}
+	p.hard, p.creep = b.Hard, b.Creep
+	if p.hard == nil {
+		p.hard = DefaultLinear()
+	}
+	if p.creep == nil {
+		p.creep = NoCreep{}
+	}
+	return p, nil
+}
+
+// mesh makes the mesh, or takes the one kept.
+func (b *Bottle) mesh(size float64) (*prepared, error) {
+	if k := b.find(size); k != nil {
+		p := *k
+		p.warn = p.warn[:len(p.warn):len(p.warn)]
+		return &p, nil
+	}
 	q := b.Sizing
 	if q.Factor == 0 {
 		q.Factor = 0.35
@@ -62,13 +122,7 @@ func (b *Bottle) prepare(size float64) (*prepared, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &prepared{mesh: m, top: len(m.R) - 1, hard: b.Hard, creep: b.Creep}
-	if p.hard == nil {
-		p.hard = DefaultLinear()
-	}
-	if p.creep == nil {
-		p.creep = NoCreep{}
-	}
+	p := &prepared{mesh: m, top: len(m.R) - 1}
 	low, near := math.Inf(1), math.Inf(1)
 	for i := range m.R {
 		r, z := m.R[i]+0.5*m.T[i]*m.NR[i], m.Z[i]+0.5*m.T[i]*m.NZ[i]
@@ -155,40 +209,60 @@ type snapshot struct {
 	pre    *prestress
 	load   float64 // what the path counts: force, pressure
 	stroke float64
+	state  *memory // nil where nothing goes back to it
+}
+
+// firstUnstable returns the first of the harmonics in which a state is unstable,
+// -1 for none.
+func (m *Model) firstUnstable(p *prestress, waves []int) (int, error) {
+	// First the one that gave way the last time.
+	for k := -1; k < len(waves); k++ {
+		n := m.gave
+		if k >= 0 {
+			n = waves[k]
+		}
+		if (k < 0 && !slices.Contains(waves, n)) || (k >= 0 && n == m.gave) {
+			continue
+		}
+		neg, err := m.unstable(p, n)
+		if err != nil {
+			return -1, fmt.Errorf("shell: buckling: harmonic %d: %w", n, err)
+		}
+		if neg > 0 {
+			m.gave = n
+			return n, nil
+		}
+	}
+	return -1, nil
 }
 
 // branch finds the first place of a path of states at which a harmonic of
 // waves turns unstable. found is false when none does.
 func (m *Model) branch(path []snapshot, waves []int) (c Critical, stroke float64, found bool, err error) {
-	first := func(k int) (int, error) {
-		for _, n := range waves {
-			neg, err := m.unstable(path[k].pre, n)
-			if err != nil {
-				return -1, fmt.Errorf("shell: buckling: harmonic %d: %w", n, err)
-			}
-			if neg > 0 {
-				return n, nil
-			}
-		}
-		return -1, nil
-	}
+	first := func(k int) (int, error) { return m.firstUnstable(path[k].pre, waves) }
 	if len(path) < 2 {
 		return c, 0, false, nil
 	}
-	n, err := first(0)
-	if err != nil {
-		return c, 0, false, err
-	}
-	if n >= 0 {
-		return c, 0, false, fmt.Errorf("shell: buckling: harmonic %d is unstable at the start of the path: %w", n, sym.ErrIndefinite)
-	}
 	lo, hi := 0, len(path)-1
-	if n, err = first(hi); err != nil || n < 0 {
-		return c, 0, false, err
+	// A harmonic that is stable at the end is taken as stable all the way.
+	var loose []int
+	for _, n := range waves {
+		neg, err := m.unstable(path[hi].pre, n)
+		if err != nil {
+			return c, 0, false, fmt.Errorf("shell: buckling: harmonic %d: %w", n, err)
+		}
+		if neg > 0 {
+			loose = append(loose, n)
+		}
 	}
+	if loose == nil {
+		return c, 0, false, nil
+	}
+	waves = loose
 	for hi-lo > 1 {
 		mid := (lo + hi) / 2
-		if n, err = first(mid); err != nil {
+		n, err := first(mid)
+		if err != nil {
 			return c, 0, false, err
 		}
 		if n >= 0 {
@@ -197,17 +271,22 @@ func (m *Model) branch(path []snapshot, waves []int) (c Critical, stroke float64
 			lo = mid
 		}
 	}
-	best := math.Inf(1)
-	a, b := &path[lo], &path[hi]
-	for _, n := range waves {
-		neg, err := m.unstable(b.pre, n)
+	if lo == 0 {
+		n, err := first(0)
 		if err != nil {
 			return c, 0, false, err
 		}
-		if neg == 0 {
+		if n >= 0 {
+			return c, 0, false, fmt.Errorf("shell: buckling: harmonic %d is unstable at the start of the path: %w", n, sym.ErrIndefinite)
+		}
+	}
+	best := math.Inf(1)
+	a, b := &path[lo], &path[hi]
+	for _, n := range waves {
+		x, err := m.between(a.pre, b.pre, n, math.Min(1.001, best), 0.5)
+		if errors.Is(err, errLater) {
 			continue
 		}
-		x, err := m.between(a.pre, b.pre, n, 1.001, 0.5)
 		if errors.Is(err, sym.ErrNoLoad) {
 			x, err = 1, nil
 		}
@@ -223,11 +302,21 @@ func (m *Model) branch(path []snapshot, waves []int) (c Critical, stroke float64
 	return c, stroke, true, nil
 }
 
+// bracket returns the two states of a path round the first buckle, which branch
+// has found.
+func bracket(path []snapshot, load float64) (a, b snapshot) {
+	k := 1
+	for k < len(path)-1 && path[k].load < load {
+		k++
+	}
+	return path[k-1], path[k]
+}
+
 // snap keeps the present state.
 func (m *Model) snap(load, stroke float64) snapshot {
 	p := newPrestress(m.n)
 	p.take(m, true)
-	return snapshot{p, load, stroke}
+	return snapshot{pre: p, load: load, stroke: stroke}
 }
 
 // slenderness returns R/t at a node with the radius of curvature round the

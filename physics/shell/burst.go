@@ -28,6 +28,7 @@ type BurstResult struct {
 	Radius   float64 // radius there [m]
 	Why      string  // "strength", "limit load", "roll-out", "stopped" or "no equilibrium"
 	Gain     float64 // relative gain of volume at failure
+	Snap     float64 // pressure at which the wall snapped through and carried on [Pa]; 0 for none
 	Yield    float64 // pressure of first yield [Pa]; 0 when nothing yields
 	Hoop     float64 // true mean hoop stress at the place [Pa]
 	Nominal  float64 // hoop force there over the unloaded section [Pa]
@@ -52,6 +53,12 @@ func (r *BurstResult) peaked(now, last, volume float64) bool {
 		r.peak = math.Max(last, parabola(a.Gain, a.Pressure, b.Gain, b.Pressure, c.Gain, c.Pressure))
 	}
 	return true
+}
+
+// snapped notes that the wall has carried on beyond a limit of pressure.
+func (r *BurstResult) snapped(at float64) {
+	r.Warnings = append(r.Warnings, fmt.Sprintf("the wall snaps through at %.4g bar (roll-out of the base) and carries on beyond", at/1e5))
+	r.peak, r.Snap = 0, at
 }
 
 // Burst pumps volume into the bottle, which passes a limit of pressure without
@@ -100,13 +107,7 @@ func Burst(in BurstInput) (BurstResult, error) {
 func (in *BurstInput) burst(p *prepared) (BurstResult, error) {
 	out := BurstResult{Warnings: p.warn}
 	if in.Speed != 1 {
-		// Strength by rate: the plies of this mesh are our own copies.
-		for i := range p.mesh.el {
-			for k := range p.mesh.el[i].layer {
-				l := &p.mesh.el[i].layer[k]
-				l.Ys, l.Yh, l.Us, l.Uh = l.Ys*in.Speed, l.Yh*in.Speed, l.Us*in.Speed, l.Uh*in.Speed
-			}
-		}
+		p = p.faster(in.Speed)
 	}
 	m, err := NewModel(p.mesh, Case{Face: Inner, Hard: p.hard, Soft: in.Soft, Supports: p.onRing(false, 0, 0)})
 	if err != nil {
@@ -148,11 +149,14 @@ func (in *BurstInput) burst(p *prepared) (BurstResult, error) {
 		target := m.vol + dv
 		if err := m.solve(step{control: givenVolume, target: target}); err != nil {
 			if halved++; halved == 3 {
-				// A snap that volume cannot lead through.
-				v, p := m.vol, m.p
-				if m.past(60, func(unstable int) bool { return m.vol > v+dv && (unstable == 0 || m.p < p) }) == nil {
-					dv *= 4
+				// A snap that volume cannot lead through: on to where the wall
+				// carries more.
+				top := math.Max(out.peak, m.p)
+				if m.settle(step{pressure: top * 1.005}) == nil {
+					out.snapped(top)
+					dv *= 8
 					halved = 0
+					last.p, last.v, last.use = m.p, m.vol, 0
 					continue
 				}
 			}
@@ -191,8 +195,7 @@ func (in *BurstInput) burst(p *prepared) (BurstResult, error) {
 			failed("limit load", out.peak, out.peakVolume, peakAt)
 			return out, nil
 		case out.peak > 0 && m.p > out.peak:
-			out.Warnings = append(out.Warnings, fmt.Sprintf("the wall snaps through at %.4g bar (roll-out of the base) and carries on beyond", out.peak/1e5))
-			out.peak = 0
+			out.snapped(out.peak)
 		case m.p >= in.Largest:
 			failed("stopped", in.Largest, m.vol, at)
 			out.Warnings = append(out.Warnings, fmt.Sprintf("stopped at %.4g bar without failure", in.Largest/1e5))
@@ -206,6 +209,21 @@ func (in *BurstInput) burst(p *prepared) (BurstResult, error) {
 		last.p, last.v, last.use = m.p, m.vol, use
 	}
 	return out, fmt.Errorf("shell: burst: no failure in %d steps; last good load %.4g bar: %w", 40*in.Steps, m.p/1e5, ErrNoConvergence)
+}
+
+// faster returns a copy with the strengths times a factor of the rate.
+func (p *prepared) faster(factor float64) *prepared {
+	q, m := *p, *p.mesh
+	m.el = append([]element{}, m.el...)
+	for i := range m.el {
+		for k := range m.el[i].layer {
+			l := &m.el[i].layer[k]
+			l.Ys, l.Yh, l.Us, l.Uh = l.Ys*factor, l.Yh*factor, l.Us*factor, l.Uh*factor
+		}
+		m.el[i].section()
+	}
+	q.mesh = &m
+	return &q
 }
 
 // parabola returns the greatest ordinate of the parabola through three points

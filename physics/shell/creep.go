@@ -49,9 +49,12 @@ func primary(m, n, x, dt float64) (float64, float64) {
 	if n == 1 {
 		return x + m*dt, dt
 	}
-	// Scaled by m: x/m and time.
-	y := math.Pow(x/m, 1/n)
-	s := math.Pow(y+dt, n)
+	// Scaled by m: x/m and time. Logarithms are cheaper than powers.
+	y := 0.0
+	if x > 0 {
+		y = math.Exp(math.Log(x/m) / n)
+	}
+	s := math.Exp(n * math.Log(y+dt))
 	// x1 = m s(y(x/m)); ds/dm = n s/(y+dt) * dy/dm, dy/dm = -y/(n m).
 	return m * s, s - s*y/(y+dt)
 }
@@ -86,7 +89,7 @@ func (l Findley) Advance(q, x, dt, rate float64) (float64, float64) {
 	if q <= 0 || dt <= 0 {
 		return x, 0
 	}
-	m := rate * l.M * math.Pow(q/l.Stress, l.Power)
+	m := rate * l.M * math.Exp(l.Power*math.Log(q/l.Stress))
 	a, d := primary(m, l.N, x, dt)
 	return a, d * m * l.Power / q
 }

@@ -43,6 +43,9 @@ type Eigen struct {
 	Waves   []int   // harmonics to search; nil for 0..15
 	Dead    bool    // pressure keeps its direction instead of following the wall
 	Hint    float64 // where to look first, as a factor on Varying
+	// Lowest leaves out every harmonic that a count of negative pivots proves to
+	// buckle above one already found; the last of the result is the lowest.
+	Lowest bool
 }
 
 // Buckling returns, for each harmonic, the lowest factor on the varying load at
@@ -78,6 +81,12 @@ func (m *Model) Buckling(q Eigen) ([]Critical, error) {
 		m.apply(h.G, n, 0)
 		if hint == 0 {
 			hint = 1
+		}
+		if q.Lowest && out != nil {
+			k, err := h.pen.Count(h.K, h.G, hint)
+			if err == nil && k == 0 {
+				continue
+			}
 		}
 		x, err := h.pen.Find(h.K, h.G, sym.Critical{Hint: hint, Below: 1e5 * hint, Tol: 1e-7}, h.mode)
 		if errors.Is(err, sym.ErrNoLoad) {
@@ -142,8 +151,12 @@ func (m *Model) unstable(p *prestress, n int) (int, error) {
 	return h.pen.Count(h.K, h.G, 0)
 }
 
+// errLater says that a harmonic does not buckle within the share asked for.
+var errLater = errors.New("buckles later")
+
 // between returns the share x > 0 of the way from state a to state b, taken as
-// straight, at which harmonic n buckles; it may exceed 1 up to most.
+// straight, at which harmonic n buckles; it may exceed 1 up to most. A count of
+// negative pivots at most comes first: without any the answer is errLater.
 func (m *Model) between(a, b *prestress, n int, most, hint float64) (float64, error) {
 	h := m.harmonics()
 	h.K.Zero()
@@ -154,5 +167,8 @@ func (m *Model) between(a, b *prestress, n int, most, hint float64) (float64, er
 	m.constrain(n)
 	m.apply(h.K, n, h.K.Trace())
 	m.apply(h.G, n, 0)
-	return h.pen.Find(h.K, h.G, sym.Critical{Hint: hint, Below: most, Tol: 1e-5}, h.mode)
+	if k, err := h.pen.Count(h.K, h.G, most); err == nil && k == 0 {
+		return 0, errLater
+	}
+	return h.pen.Find(h.K, h.G, sym.Critical{Hint: math.Min(hint, 0.9*most), Below: most, Tol: 1e-5}, h.mode)
 }

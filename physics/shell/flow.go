@@ -23,6 +23,7 @@ type flow struct {
 	soft  float64 // factor of temperature on moduli and strengths
 
 	elastic bool // nothing yields
+	chained bool // creep has retarded springs
 }
 
 var errFlow = errors.New("stress of a point does not settle")
@@ -38,17 +39,29 @@ var errFlow = errors.New("stress of a point does not settle")
 //
 // by Newton's method inside a bracket. Time is taken implicitly in stress and
 // exactly in strain hardening.
-func (f *flow) update(p *Ply, e [2]float64, old, now *spot) (tau [2]float64, tan sym2, err error) {
-	S := p.compliance()
-	S = sym2{S.s / f.soft, S.c / f.soft, S.h / f.soft}
+func (f *flow) update(p *pointLaw, e [2]float64, old, now *spot) (tau [2]float64, tan sym2, err error) {
 	guess := now.guess
 	*now = *old
-	chain := f.creep.Chain()
 	x := [2]float64{e[0] - old.in[0], e[1] - old.in[1]}
-	if chain == nil && (f.elastic || !(p.Ys > 0)) && f.dt == 0 {
-		C := S.inverse()
-		return C.mul(x), C, nil
+	P, Y := p.P, p.Y*f.soft
+	limit := math.Inf(1)
+	if !f.elastic && !math.IsInf(Y, 1) {
+		r := 1.0
+		if old.plastic > 0 {
+			r, _ = f.hard.Ratio(old.plastic)
+		}
+		limit = Y * r
 	}
+	if !f.chained && f.dt == 0 {
+		// Elastic, or on the way back.
+		C := sym2{p.C.s * f.soft, p.C.c * f.soft, p.C.h * f.soft}
+		sig := C.mul(x)
+		if q := limit * (1 + 1e-13); P.s*sig[0]*sig[0]+2*P.c*sig[0]*sig[1]+P.h*sig[1]*sig[1] <= q*q {
+			return sig, C, nil
+		}
+	}
+	chain := f.creep.Chain()
+	S := sym2{p.S.s / f.soft, p.S.c / f.soft, p.S.h / f.soft}
 	T := S // compliance of the step, the chain included
 	for k, c := range chain {
 		share := 0.0
@@ -60,16 +73,9 @@ func (f *flow) update(p *Ply, e [2]float64, old, now *spot) (tau [2]float64, tan
 		x[0] -= old.kelvin[k][0] * (1 - share)
 		x[1] -= old.kelvin[k][1] * (1 - share)
 	}
-	P, Y := p.hill()
-	Y *= f.soft
 	C := T.inverse()
 	sig := C.mul(x)
 	q := equivalent(P, sig)
-	limit := math.Inf(1)
-	if p.Ys > 0 && !f.elastic {
-		r, _ := f.hard.Ratio(old.plastic)
-		limit = Y * r
-	}
 	flows := f.dt > 0 && chain == nil && q > 0
 	m, dc, dcq, dp := 0.0, 0.0, 0.0, 0.0
 	Hinv := 0.0 // d(Δε̄)/dσ̄
@@ -189,7 +195,7 @@ func (f *flow) update(p *Ply, e [2]float64, old, now *spot) (tau [2]float64, tan
 	return sig, tan, nil
 }
 
-func (f *flow) modulus(p *Ply) float64 { return math.Sqrt(p.Es*p.Eh) * f.soft }
+func (f *flow) modulus(p *pointLaw) float64 { return f.soft / math.Sqrt(p.S.s*p.S.h) }
 
 func equivalent(P sym2, s [2]float64) float64 {
 	return math.Sqrt(math.Max(0, P.s*s[0]*s[0]+2*P.c*s[0]*s[1]+P.h*s[1]*s[1]))

@@ -23,7 +23,7 @@ type Stage struct {
 type GrowInput struct {
 	Bottle
 	Stages []Stage
-	Steps  int // in time, for each stage; 0 for 10
+	Steps  int // in time, for each stage; 0 for 10; half of them move the growth by less than 0.05 %
 	// FillDepth is the depth of the fill point below the top [m]; 0 leaves the
 	// fill-point drop out. LiquidGain is the relative gain in volume of the
 	// liquid at the end over that at filling.
@@ -55,6 +55,7 @@ type GrowResult struct {
 	Course   []Growth // every step
 	Stresses []Stress // at the end
 	Form     Form     // at the end
+	Coarse   Growth   // End on elements twice as long; zero when quick
 	Mesh     Estimate // of End.Diameter
 	Warnings []string
 }
@@ -95,6 +96,8 @@ func Grow(in GrowInput) (GrowResult, error) {
 		r, err := in.grow(p)
 		if first {
 			out, first = r, false
+		} else {
+			out.Coarse = r.End
 		}
 		return r.End.Diameter, err
 	})
@@ -218,33 +221,29 @@ func (m *Model) reach(s step, parts int) error {
 	return nil
 }
 
-// through goes on by arc length where pressure has reached a limit: a base that
-// rolls out, and carries again behind it. It notes the pressure in m.snapped,
-// or in m.limit when the wall does not carry again.
+// through goes on where pressure has reached a limit: a base that rolls out,
+// and carries again behind it. It notes the pressure in m.snapped, or in
+// m.limit when the wall does not carry again.
 func (m *Model) through(s step, cause error) error {
-	// The direction of the path: a last small step of pressure.
-	limit, t := m.p, s
-	for _, d := range [3]float64{1e-2, 1e-3, 1e-4} {
-		t.pressure = m.p * (1 - d)
-		if m.solve(t) == nil {
-			for i, v := range m.saved {
-				m.saved[i] = 2*m.u[i] - v // so that the way leads up again
-			}
-			break
-		}
-	}
-	err := m.past(150, func(unstable int) bool {
-		limit = math.Max(limit, math.Min(m.p, s.pressure))
-		return unstable == 0 && m.p >= s.pressure
-	})
-	if err == nil {
-		err = m.solve(s)
-	}
-	if err != nil {
+	limit, free := m.p, s
+	free.pressure = math.Min(s.pressure, m.p*1.01)
+	if err := m.settle(free); err != nil {
 		m.limit = limit
 		return cause
 	}
 	m.snapped = m.firstLimit
+	x := m.p
+	for d := s.pressure - m.p; m.p < s.pressure; {
+		free.pressure = math.Min(s.pressure, x+d)
+		if m.solve(free) == nil {
+			x = m.p
+			continue
+		}
+		if d /= 2; d < 1e-3*s.pressure {
+			m.limit = math.Max(limit, m.p)
+			return cause
+		}
+	}
 	return nil
 }
 

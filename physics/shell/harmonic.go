@@ -222,7 +222,7 @@ func add(kb *[100]float64, x, y int, v float64) {
 // over the pressure face, which is offset from the nodes and turns with them.
 func (p *prestress) follow(kb *[100]float64, i int, n, f float64) {
 	var r, z [2]float64
-	var face [2][6]float64 // dr, dz per turn, offset, normal of the node
+	var face [2][3]float64 // dr, dz per turn, offset
 	for k := range 2 {
 		j := i + k
 		s, c := math.Sincos(p.beta[j])
@@ -230,7 +230,7 @@ func (p *prestress) follow(kb *[100]float64, i int, n, f float64) {
 		tr, tz := -nz, nr
 		o := p.off[j]
 		r[k], z[k] = p.r[j]+o*(c*nr+s*tr), p.z[j]+o*(c*nz+s*tz)
-		face[k] = [6]float64{o * (c*tr - s*nr), o * (c*tz - s*nz), o}
+		face[k] = [3]float64{o * (c*tr - s*nr), o * (c*tz - s*nz), o}
 	}
 	dr, dz := r[1]-r[0], z[1]-z[0]
 	// Quadratic form by face displacements (u, z, v) of both nodes.
@@ -252,26 +252,25 @@ func (p *prestress) follow(kb *[100]float64, i int, n, f float64) {
 			set(x, y+1, -0.25*dr)
 		}
 	}
-	// To the unknowns of the nodes.
-	var T [6][10]float64
-	for k := range 2 {
-		T[3*k][5*k], T[3*k][5*k+2] = 1, face[k][0]
-		T[3*k+1][5*k+1], T[3*k+1][5*k+2] = 1, face[k][1]
-		T[3*k+2][5*k+3], T[3*k+2][5*k+4] = 1, face[k][2]
-	}
-	for y := range 10 {
-		var c [6]float64
-		for a := range 6 {
-			for b := range 6 {
-				c[a] += q[a][b] * T[b][y]
-			}
+	// To the unknowns of the nodes: first by columns, then by rows.
+	var c [6][10]float64
+	for a := range 6 {
+		for k := range 2 {
+			u, z, v := q[a][3*k], q[a][3*k+1], q[a][3*k+2]
+			d := &face[k]
+			c[a][5*k], c[a][5*k+1], c[a][5*k+2] = u, z, u*d[0]+z*d[1]
+			c[a][5*k+3], c[a][5*k+4] = v, v*d[2]
 		}
-		for x := y; x < 10; x++ {
-			s := 0.0
-			for a := range 6 {
-				s += T[a][x] * c[a]
-			}
-			kb[10*x+y] += f * s
+	}
+	for k := range 2 {
+		d := &face[k]
+		u, z, v := &c[3*k], &c[3*k+1], &c[3*k+2]
+		for y := range 5*k + 5 {
+			add(kb, 5*k, y, f*u[y])
+			add(kb, 5*k+1, y, f*z[y])
+			add(kb, 5*k+2, y, f*(u[y]*d[0]+z[y]*d[1]))
+			add(kb, 5*k+3, y, f*v[y])
+			add(kb, 5*k+4, y, f*v[y]*d[2])
 		}
 	}
 	// The offset shortens as the node turns: -o/2 β² along the normal.

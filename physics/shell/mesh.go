@@ -24,6 +24,14 @@ type element struct {
 	// width; shear and twist.
 	a, b, d sym2
 	g, gd   float64 // ∫G dζ, ∫G ζ² dζ
+	law     [Points]pointLaw
+}
+
+// pointLaw is what a ply is to the update of a point: compliance, stiffness,
+// Hill's matrix and the yield it goes with.
+type pointLaw struct {
+	S, C, P sym2
+	Y       float64
 }
 
 // Elements returns the number of elements.
@@ -79,12 +87,19 @@ func NewMesh(r, z, t []float64, ply []Layers) (*Mesh, error) {
 	return m, nil
 }
 
+func (p *Ply) law() pointLaw {
+	P, Y := p.hill()
+	S := p.compliance()
+	return pointLaw{S, S.inverse(), P, Y}
+}
+
 func (e *element) section() {
 	e.a, e.b, e.d, e.g, e.gd = sym2{}, sym2{}, sym2{}, 0, 0
 	h := e.t / 2
 	for k := range e.layer {
 		p := &e.layer[k]
-		C := p.compliance().inverse()
+		e.law[k] = p.law()
+		C := e.law[k].C
 		w, z := weight[k]*e.t, zeta[k]*h
 		e.a.add(w, C)
 		e.b.add(w*z, C)

@@ -74,6 +74,7 @@ type Model struct {
 	load float64 // force on the top [N], down
 	vol  float64
 	harm *harmonic
+	gave int // harmonic that was found unstable last
 	arc  *sym.ArcLength
 	path []float64
 	ok   bool
@@ -145,7 +146,7 @@ func NewModel(m *Mesh, c Case) (*Model, error) {
 		fixed: make([]bool, dof), old: make([]spot, Points*len(m.el)), now: make([]spot, Points*len(m.el)), tangent: make([]sym2, Points*len(m.el)),
 		force: make([]Resultant, len(m.el)), K: sym.NewBand(dof, 5), factor: sym.NewFactor(dof, 5),
 	}
-	q.flow = flow{hard: c.Hard, creep: c.Creep, rate: 1, soft: c.Soft, elastic: c.Elastic}
+	q.flow = flow{hard: c.Hard, creep: c.Creep, rate: 1, soft: c.Soft, elastic: c.Elastic, chained: c.Creep.Chain() != nil}
 	for i := range n {
 		q.off[i] = -0.5 * c.Face.side() * m.T[i] // along -normal
 		if m.R[i] <= 1e-9 {

@@ -251,7 +251,8 @@ func TestFlow(t *testing.T) {
 		dt := rapid.SampledFrom([]float64{0, 10, 1e5}).Draw(t, "dt")
 		f := flow{hard: DefaultLinear(), creep: DefaultFindley(), dt: dt, rate: 1, soft: 1}
 		var old, now spot
-		tau, tan, err := f.update(&p, e, &old, &now)
+		law := p.law()
+		tau, tan, err := f.update(&law, e, &old, &now)
 		if err != nil {
 			t.Fatal(err)
 		}

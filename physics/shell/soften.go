@@ -3,6 +3,7 @@ package shell
 import (
 	"errors"
 	"fmt"
+	"math"
 
 	"costrel/unit"
 )
@@ -28,7 +29,7 @@ type SoftenResult struct {
 	Warnings    []string
 }
 
-// Soften bisects the temperature to 0.1 K. The stiffness by temperature is the
+// Soften warms the pack until it leaves a limit, to some 0.1 K. The stiffness by temperature is the
 // table's, from memory unless the caller has a better one; a wall that shrinks
 // back is not part of it.
 func Soften(in SoftenInput) (SoftenResult, error) {
@@ -48,65 +49,109 @@ func Soften(in SoftenInput) (SoftenResult, error) {
 	if !(in.To > in.From) || !(in.Growth > 0) || in.TopLoad < 0 {
 		return SoftenResult{}, fmt.Errorf("shell: softening: from %.1f to %.1f °C, growth %g, top load %g N", in.From.Celsius(), in.To.Celsius(), in.Growth, in.TopLoad)
 	}
-	b := in.Bottle
-	b.Quick, b.Creep = true, nil
-	top := 0.0
+	in.Quick, in.Creep = true, nil
+	w := warming{in: &in}
 	if in.TopLoad > 0 {
-		r, err := TopLoad(TopLoadInput{Bottle: b, Fill: EmptyVented, Steps: 15})
+		r, err := TopLoad(TopLoadInput{Bottle: in.Bottle, Fill: EmptyVented, Brief: true})
 		if err != nil {
 			return SoftenResult{}, err
 		}
-		top = r.Design
+		w.top = r.Design
 	}
-	at := func(t unit.Temperature) (SoftenResult, error) {
-		soft, _, warn, err := in.Warmth.Factors(t)
-		r := SoftenResult{Temperature: t, Limit: "none"}
+	if in.Pressure != nil {
+		p, err := in.prepare(1)
 		if err != nil {
-			return r, err
+			return SoftenResult{}, err
 		}
-		if warn != "" {
-			r.Warnings = append(r.Warnings, warn)
+		if w.m, err = NewModel(p.mesh, Case{Face: Inner, Hard: p.hard, Supports: p.onRing(false, 0, 0)}); err != nil {
+			return SoftenResult{}, err
 		}
-		if in.Pressure != nil {
-			g, err := Grow(GrowInput{Bottle: b, Stages: []Stage{{Pressure: in.Pressure(t), Soft: soft}}})
-			if errors.Is(err, ErrNoConvergence) {
-				r.Limit = "no equilibrium"
-				return r, nil
-			}
-			if err != nil {
-				return r, err
-			}
-			if r.Growth = g.End.Diameter; r.Growth > in.Growth {
-				r.Limit = "growth"
-			}
-		}
-		// The buckling load of a given wall goes with its stiffness.
-		if r.TopLoad = top * soft; top > 0 && r.TopLoad < in.TopLoad {
-			r.Limit = "top load"
-		}
-		return r, nil
+		w.p = p
 	}
-	low, err := at(in.From)
-	if err != nil || low.Limit != "none" {
-		return low, err
+	return w.run()
+}
+
+// warming is a pack on its way to a temperature.
+type warming struct {
+	in  *SoftenInput
+	m   *Model // nil without pressure
+	p   *prepared
+	top float64 // top load at the reference [N]
+}
+
+// run goes up in steps, each from the state of the one before.
+func (w *warming) run() (SoftenResult, error) {
+	const stride, least = 2.0, 0.1 // K
+	last, err := w.at(w.in.From, true)
+	if err != nil || last.Limit != "none" {
+		return last, err
 	}
-	high, err := at(in.To)
-	if err != nil || high.Limit == "none" {
-		return high, err
-	}
-	lo, hi := in.From, in.To
-	for hi-lo > 0.1 {
-		mid := (lo + hi) / 2
-		r, err := at(mid)
+	d := unit.Temperature(stride)
+	for last.Temperature < w.in.To {
+		now, err := w.at(min(last.Temperature+d, w.in.To), false)
 		if err != nil {
-			return r, err
+			return now, err
 		}
-		if r.Limit == "none" {
-			lo = mid
+		switch now.Limit {
+		case "none":
+			last = now
+			continue
+		case "no equilibrium":
+			if d /= 2; d >= least {
+				continue
+			}
+			now.Temperature = last.Temperature
+		default:
+			// Straight between the two last temperatures.
+			x := (w.in.Growth - last.Growth) / (now.Growth - last.Growth)
+			if now.Limit == "top load" {
+				x = (last.TopLoad - w.in.TopLoad) / (last.TopLoad - now.TopLoad)
+			}
+			mix := func(a, b float64) float64 { return a + x*(b-a) }
+			now.Temperature = last.Temperature + unit.Temperature(x)*(now.Temperature-last.Temperature)
+			now.Growth, now.TopLoad = mix(last.Growth, now.Growth), mix(last.TopLoad, now.TopLoad)
+		}
+		now.Warnings = append(now.Warnings, "stiffness by temperature from the table of the case; shrinkage of the wall is not part of it")
+		return now, nil
+	}
+	return last, nil
+}
+
+// at brings the pack to a temperature.
+func (w *warming) at(t unit.Temperature, first bool) (SoftenResult, error) {
+	soft, _, warn, err := w.in.Warmth.Factors(t)
+	r := SoftenResult{Temperature: t, Limit: "none"}
+	if err != nil {
+		return r, err
+	}
+	if warn != "" {
+		r.Warnings = append(r.Warnings, warn)
+	}
+	if w.m != nil {
+		s := step{pressure: w.in.Pressure(t), soft: soft}
+		if bad(s.pressure) || math.Abs(s.pressure) > 1e8 {
+			return r, fmt.Errorf("shell: softening: pressure %g Pa at %.1f °C", s.pressure, t.Celsius())
+		}
+		if first {
+			err = w.m.reach(s, 4)
 		} else {
-			hi, high = mid, r
+			err = w.m.solve(s)
+		}
+		if errors.Is(err, ErrNoConvergence) {
+			r.Limit = "no equilibrium"
+			return r, nil
+		}
+		if err != nil {
+			return r, err
+		}
+		g := GrowInput{}
+		if r.Growth = g.measure(w.m, w.p, 0, 0).Diameter; r.Growth > w.in.Growth {
+			r.Limit = "growth"
 		}
 	}
-	high.Warnings = append(high.Warnings, "stiffness by temperature from the table of the case; shrinkage of the wall is not part of it")
-	return high, nil
+	// The buckling load of a given wall goes with its stiffness.
+	if r.TopLoad = w.top * soft; w.top > 0 && r.TopLoad < w.in.TopLoad {
+		r.Limit = "top load"
+	}
+	return r, nil
 }

@@ -27,6 +27,9 @@ type step struct {
 	rate   float64 // factor of temperature on creep; 0 for 1
 	soft   float64 // factor of temperature on stiffness; 0 for that of the case
 	most   int     // iterations; 0 for 25
+	// damp holds the wall back from where it stood, as a viscous step does: a
+	// stiffness on every displacement as a share of the mean of the diagonal.
+	damp float64
 }
 
 // solve finds the equilibrium of a step from the present state by Newton's
@@ -66,6 +69,7 @@ func (m *Model) newton(s step) error {
 		m.p = s.pressure
 	}
 	last := math.Inf(1)
+	before, beforeTurn := 0.0, 0.0 // sizes of the correction before
 	for it := range most {
 		clear(m.r)
 		clear(m.g)
@@ -82,6 +86,17 @@ func (m *Model) newton(s step) error {
 			m.r[i] += m.p * v
 		}
 		m.r[top] -= m.load
+		if s.damp > 0 {
+			d := s.damp * m.K.Trace()
+			for i := range m.u {
+				k := d
+				if i%3 == 2 {
+					k *= m.mesh.T[i/3] * m.mesh.T[i/3]
+				}
+				m.K.Add(i, i, k)
+				m.r[i] -= k * (m.u[i] - m.saved[i])
+			}
+		}
 		m.hold(m.r)
 		m.hold(m.g)
 		m.holdK()
@@ -150,8 +165,15 @@ func (m *Model) newton(s step) error {
 		for i, v := range m.a {
 			m.u[i] += cut * v
 		}
-		done := move <= 2e-7*size+1e-13 && turn <= 2e-6
-		if done && cut == 1 {
+		// Newton's corrections shrink by their square: the next one is known before
+		// it is made.
+		next, swing := move, turn
+		if before > 0 && cut == 1 && move < 1e-3*size && turn < 1e-2 {
+			shrink := math.Min(1, 4*math.Max(move/before, turn/beforeTurn))
+			next, swing = shrink*move, shrink*turn
+		}
+		before, beforeTurn = move, math.Max(turn, 1e-300)
+		if next <= 2e-7*size+1e-13 && swing <= 2e-6 && cut == 1 {
 			m.vol = m.volume(nil, nil, 0)
 			if s.sealed != nil {
 				m.p, _ = s.sealed(m.vol)
@@ -164,6 +186,69 @@ func (m *Model) newton(s step) error {
 		last = math.Min(last, move)
 	}
 	return fmt.Errorf("the iteration of Newton does not settle: %w", ErrNoConvergence)
+}
+
+// settle lets the wall move, held back by a viscosity that fades, from a state
+// that load leads on no further to the next stable one at the step's load: a
+// base that rolls out, and carries again behind it. On failure the state is as
+// before.
+func (m *Model) settle(s step) error {
+	start := m.keep()
+	s.most = 10
+	damp, ease, last := 1e-4, 3.0, 0.0
+	for range 120 {
+		s.damp = damp
+		if err := m.solve(s); err != nil {
+			if damp *= 4; damp > 10 {
+				break
+			}
+			ease, last = 1.5, 0
+			continue
+		}
+		moved := 0.0
+		for i, v := range m.u {
+			if i%3 != 2 {
+				moved = math.Max(moved, math.Abs(v-m.saved[i]))
+			}
+		}
+		if moved > 2*m.scale {
+			break
+		}
+		if moved < 0.8*last { // coming to rest
+			free := s
+			free.damp = 0
+			if m.solve(free) == nil {
+				if m.factor.Negative() == 0 {
+					return nil
+				}
+				break
+			}
+		}
+		last = moved
+		damp /= ease
+		ease = math.Min(3, 1.2*ease)
+	}
+	m.back(start)
+	return fmt.Errorf("no state behind the limit: %w", ErrNoConvergence)
+}
+
+// memory is all that a model remembers of its way.
+type memory struct {
+	u            []float64
+	spots        []spot
+	p, load, vol float64
+}
+
+// keep returns a copy of the state.
+func (m *Model) keep() *memory {
+	return &memory{append([]float64{}, m.u...), append([]spot{}, m.old...), m.p, m.load, m.vol}
+}
+
+// back returns the model to a state.
+func (m *Model) back(s *memory) {
+	copy(m.u, s.u)
+	copy(m.old, s.spots)
+	m.p, m.load, m.vol = s.p, s.load, s.vol
 }
 
 func dot(x, y []float64) float64 {

@@ -3,6 +3,7 @@ package shell
 import (
 	"fmt"
 	"math"
+	"math/bits"
 )
 
 // Fill says what is in the bottle under top load.
@@ -28,6 +29,9 @@ type TopLoadInput struct {
 	Slide     bool    // the standing ring slides without friction
 	Free      bool    // the finish may spread under the platen
 	Waves     []int   // harmonics searched; nil for 1..15
+	// Brief ends the path soon after the first buckle, or when the load has
+	// begun to fall: what comes later no real wall follows.
+	Brief bool
 	// Knockdown for imperfections; the zero value is that of SP-8007 for axial
 	// load at the place of the buckle.
 	Knockdown Knockdown
@@ -155,8 +159,9 @@ func (in *TopLoadInput) push(p *prepared) (TopLoadResult, error) {
 		return out, fmt.Errorf("shell: top load: at the start: %w", err)
 	}
 	start := -m.u[3*p.top+1]
-	s.control = givenStroke
+	s.control, s.most = givenStroke, 14
 	path := []snapshot{m.snap(0, 0)}
+	path[0].state = m.keep()
 	out.Course = append(out.Course, TopLoadPoint{0, 0, m.p})
 	at, d := 0.0, in.Stroke/float64(in.Steps)
 	lost := false
@@ -178,8 +183,19 @@ func (in *TopLoadInput) push(p *prepared) (TopLoadResult, error) {
 		if m.load > out.Largest {
 			out.Largest, out.At = m.load, at
 			path = append(path, m.snap(m.load, at))
+			path[len(path)-1].state = m.keep()
 			fold = m.bend()
-		} else if m.load < 0.6*out.Largest {
+			// Looked at after 4, 16, 64 ... steps; the first buckle is then enclosed.
+			if k := len(path) - 1; in.Brief && k > 1 && bits.OnesCount(uint(k)) == 1 && bits.Len(uint(k))%2 == 1 {
+				n, err := m.firstUnstable(path[k].pre, in.Waves)
+				if err != nil {
+					return out, err
+				}
+				if n >= 0 {
+					break
+				}
+			}
+		} else if m.load < 0.6*out.Largest || (in.Brief && m.load < 0.97*out.Largest) {
 			break
 		}
 	}
@@ -193,6 +209,9 @@ func (in *TopLoadInput) push(p *prepared) (TopLoadResult, error) {
 		out.Mode = "round fold"
 	}
 	c, stroke, found, err := m.branch(path, in.Waves)
+	if err == nil && found {
+		c, stroke, err = in.closer(m, s, start, path, c, stroke)
+	}
 	if err != nil {
 		return out, fmt.Errorf("shell: top load: last good load %.4g N: %w", out.Largest, err)
 	}
@@ -205,7 +224,7 @@ func (in *TopLoadInput) push(p *prepared) (TopLoadResult, error) {
 		// The buckle in waves beyond the path, by the linear theory, counts for
 		// the knock-down: dents bring it forward.
 		gauge := in.Gauge
-		lin, err := m.Buckling(Eigen{Fixed: Load{Pressure: gauge}, Varying: Load{Force: 1}, Waves: in.Waves, Hint: 2 * math.Max(1, out.Largest)})
+		lin, err := m.Buckling(Eigen{Fixed: Load{Pressure: gauge}, Varying: Load{Force: 1}, Waves: in.Waves, Hint: 2 * math.Max(1, out.Largest), Lowest: in.Brief})
 		if err == nil {
 			low := Lowest(lin)
 			out.Buckle, wave, node = low, low.Load, low.Node
@@ -231,6 +250,42 @@ func (in *TopLoadInput) push(p *prepared) (TopLoadResult, error) {
 		out.Warnings = append(out.Warnings, fmt.Sprintf("no buckle within the stroke of %.2f mm: the load is that at its end", in.Stroke*1e3))
 	}
 	return out, nil
+}
+
+// closer goes back to the last stable state and walks to the buckle found
+// between two states as on a straight line, once more and from nearer.
+func (in *TopLoadInput) closer(m *Model, s step, start float64, path []snapshot, c Critical, stroke float64) (Critical, float64, error) {
+	a, b := bracket(path, c.Load)
+	for range 2 {
+		if a.state == nil || b.stroke-a.stroke < 1e-3*b.stroke {
+			break
+		}
+		m.back(a.state)
+		s.target = start + stroke
+		if m.solve(s) != nil {
+			break
+		}
+		mid := m.snap(m.load, stroke)
+		mid.state = m.keep()
+		n, err := m.firstUnstable(mid.pre, in.Waves)
+		if err != nil {
+			return c, stroke, err
+		}
+		if n >= 0 {
+			b = mid
+		} else {
+			a = mid
+		}
+		d, at, found, err := m.branch([]snapshot{a, b}, in.Waves)
+		if err != nil {
+			return c, stroke, err
+		}
+		if !found {
+			break
+		}
+		c, stroke = d, at
+	}
+	return c, stroke, nil
 }
 
 // bend returns the node where the meridian has turned most sharply.

@@ -12,14 +12,16 @@ type VacuumInput struct {
 	Waves []int // nil for 0..15
 	Slide bool
 	// Capped holds the finish round, as a closure does.
-	Capped    bool
-	Steps     int       // of the nonlinear path; 0 for 10
+	Capped bool
+	Steps  int // of the nonlinear path; 0 for 10
+	// Brief leaves out harmonics that provably buckle later than another.
+	Brief     bool
 	Knockdown Knockdown // the zero value is that of SP-8007 for external pressure
 }
 
 // VacuumResult is the outcome of a vacuum collapse.
 type VacuumResult struct {
-	Linear     []Critical // vacuum [Pa] for each harmonic, small displacement before buckling
+	Linear     []Critical // vacuum [Pa] for each harmonic, small displacement before buckling; of the lowest ones when brief
 	Collapse   float64    // of the perfect bottle, from the nonlinear path [Pa below ambient]
 	Harmonic   int        // waves of the collapse; 0 is a round fold
 	Place      float64    // [m]
@@ -27,8 +29,17 @@ type VacuumResult struct {
 	Design     float64 // after the knock-down [Pa]
 	Knockdown  Knockdown
 	Compliance float64 // volume given inward per vacuum, unloaded, round [m³/Pa]
-	Mesh       Estimate
-	Warnings   []string
+	// Curve is the volume given inward along the nonlinear path of the round
+	// state, rising vacuum, up to the collapse of the perfect bottle.
+	Curve    []GivenIn
+	Mesh     Estimate
+	Warnings []string
+}
+
+// GivenIn is the volume that a bottle gives inward at a vacuum.
+type GivenIn struct {
+	Vacuum float64 // below ambient [Pa]
+	Volume float64 // [m³]
 }
 
 // Vacuum finds the vacuum at which the bottle collapses: first by the linear
@@ -68,7 +79,7 @@ func (in *VacuumInput) suck(p *prepared) (VacuumResult, error) {
 		return out, err
 	}
 	const unit = 1e3
-	if out.Linear, err = m.Buckling(Eigen{Varying: Load{Pressure: -unit}, Waves: in.Waves, Hint: 5}); err != nil {
+	if out.Linear, err = m.Buckling(Eigen{Varying: Load{Pressure: -unit}, Waves: in.Waves, Hint: 5, Lowest: in.Brief}); err != nil {
 		return out, fmt.Errorf("shell: vacuum: %w", err)
 	}
 	if err := m.linear(Load{Pressure: -unit}); err != nil {
@@ -104,6 +115,7 @@ func (in *VacuumInput) suck(p *prepared) (VacuumResult, error) {
 		}
 		at = to
 		path = append(path, m.snap(at, at))
+		out.Curve = append(out.Curve, GivenIn{at, m.volume0 - m.vol})
 	}
 	c, _, found, err := m.branch(path, in.Waves)
 	switch {
@@ -124,6 +136,9 @@ func (in *VacuumInput) suck(p *prepared) (VacuumResult, error) {
 		out.Knockdown = ExternalKnockdown()
 	}
 	out.Design = out.Knockdown.Gamma * out.Collapse
+	for n := len(out.Curve); n > 0 && out.Curve[n-1].Vacuum > out.Collapse; n-- {
+		out.Curve = out.Curve[:n-1]
+	}
 	if out.Collapse > 101325 {
 		out.Warnings = append(out.Warnings, fmt.Sprintf("collapse at %.4g bar lies beyond a full vacuum: it needs outer pressure", out.Collapse/1e5))
 	}

@@ -23,8 +23,9 @@ const day = 86400.0
 var shelfStage = stage{
 	name:  "shelf",
 	needs: []string{"bottle", "preform", "wall"},
+	also:  panelStages,
 	reads: func(d *design.Design) any {
-		return []any{d.Brief.Product, d.Brief.Nominal, d.Brief.ShelfLife, d.Drink, d.Climate, d.Shelf, d.Closure, d.HotFill.Shrinkage, d.HotFill.Compliance, d.Finish, d.Resin.DensityWall, LossLimit(d)}
+		return []any{d.Brief.Product, d.Brief.Nominal, d.Brief.ShelfLife, d.Drink, d.Climate, d.Shelf, d.Closure, d.HotFill, d.Finish, d.Resin.DensityWall, LossLimit(d)}
 	},
 	keys: []string{
 		"shelf.loss.end", "shelf.loss.wall", "shelf.loss.sorption", "shelf.loss.growth", "shelf.loss.closure", "shelf.loss.headspace", "shelf.loss.water", "shelf.life",
@@ -108,13 +109,9 @@ func shelfCase(c *pass) (permeation.Case, []string, error) {
 		out.Growth.Terms = nil
 	}
 	if hotFilled(d) {
-		contents, err := out.Fill.Contents(liquid)
-		if err != nil {
+		if err := hotStart(c, &out); err != nil {
 			return none, nil, err
 		}
-		out.Contents = &contents
-		out.Fill.Brimful *= 1 - d.HotFill.Shrinkage
-		out.Growth.Panel = permeation.Compliance(d.HotFill.Compliance)
 	}
 	if out.Zones, err = wallZones(d, w, shape); err != nil {
 		return none, nil, err
@@ -133,6 +130,26 @@ func shelfCase(c *pass) (permeation.Case, []string, error) {
 	notes := append([]string{w.note()}, wallBarrierNote(d, w)...)
 	notes = append(append(notes, materialNotes(d)...), barrierNotes(d)...)
 	return out, append(notes, laneNotes(d, out.Lane)...), nil
+}
+
+// hotStart puts what the hot-fill stage closes in into the case: its gas, the
+// shrunk bottle, its panels.
+func hotStart(c *pass, out *permeation.Case) error {
+	h, err := c.hotPack()
+	if err != nil {
+		return err
+	}
+	contents, err := h.contents()
+	if err != nil {
+		return err
+	}
+	out.Contents = &contents
+	out.Fill.Brimful *= 1 - h.pack.Shrinkage
+	out.Growth.Panel = permeation.Compliance(h.pack.Panel.Compliance)
+	for _, p := range h.pack.Panel.Curve {
+		out.Growth.Panel = append(out.Growth.Panel, permeation.PanelPoint{Vacuum: p.Vacuum, Volume: p.Volume})
+	}
+	return nil
 }
 
 // drinkWithAir is the drink with the air it holds when it is closed.

@@ -19,7 +19,7 @@ func TestRecompute(t *testing.T) {
 	must := strings.Fields(`preform.mass preform.ratio.planar preform.ratio.hoop.mid bottle.height wall.min wall.panel.mean pack.mass stack.load
 		air.volume air.volume.net air.volume.strict air.energy.ideal air.energy cost.resin cost.air cost.oven cost.total footprint.total
 		inject.cooling.time inject.cycle inject.fill.time inject.acetaldehyde inject.iv`)
-	fizzy := strings.Fields(`pack.pressure.fill pack.pressure.store pack.pressure.hot pack.stress.hoop.store closure.lift growth.volume.day1 fillpoint.drop
+	fizzy := strings.Fields(`pack.pressure.fill pack.pressure.store pack.pressure.hot pack.stress.hoop.store closure.lift growth.volume.day1 fillpoint.drop.day1
 		shelf.loss.end shelf.loss.wall shelf.loss.sorption shelf.loss.growth shelf.loss.closure shelf.loss.headspace shelf.loss.water
 		shelf.pressure.max shelf.oxygen.end`)
 	hot := strings.Fields(`hotfill.contraction hotfill.budget.gas hotfill.budget.drink hotfill.budget.nitrogen hotfill.budget.shrinkage hotfill.panel.need`)

@@ -68,7 +68,7 @@ func (s *shelfLife) values(life *permeation.Life) []shelfValue {
 	}
 	p, err := life.At(s.end)
 	if err != nil {
-		leave(err.Error(), "shelf.oxygen.end", "shelf.water.end", "shelf.pressure.max", "growth.volume.day1", "fillpoint.drop")
+		leave(err.Error(), "shelf.oxygen.end", "shelf.water.end", "shelf.pressure.max", "growth.volume.day1", "fillpoint.drop.day1")
 		return out
 	}
 	add("shelf.oxygen.end", p.Ingress/s.d.Brief.Nominal)
@@ -82,16 +82,16 @@ func (s *shelfLife) values(life *permeation.Life) []shelfValue {
 	b, errB := life.At(day)
 	switch {
 	case errA != nil || errB != nil:
-		leave("the life is not known after one day", "growth.volume.day1", "fillpoint.drop")
+		leave("the life is not known after one day", "growth.volume.day1", "fillpoint.drop.day1")
 	case b.Gauge < 0:
-		leave("does not apply: the pack is under vacuum", "growth.volume.day1", "fillpoint.drop")
+		leave("does not apply: the pack is under vacuum", "growth.volume.day1", "fillpoint.drop.day1")
 	default:
 		add("growth.volume.day1", b.Growth)
 		from, to, err := s.levels(a, b)
 		if err != nil {
-			leave("the fill level is not known: "+err.Error(), "fillpoint.drop")
+			leave("the fill level is not known: "+err.Error(), "fillpoint.drop.day1")
 		} else {
-			add("fillpoint.drop", from-to)
+			add("fillpoint.drop.day1", from-to)
 		}
 	}
 	return out

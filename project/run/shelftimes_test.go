@@ -43,7 +43,7 @@ func TestPlotsMeetTheHotStretch(t *testing.T) {
 func TestFillPointFollowsTheTaper(t *testing.T) {
 	doc := example(t, "sorrel-lime.yaml")
 	r := Check(doc, NewCache(32))
-	drop := figureOf(t, r, "fillpoint.drop")
+	drop := figureOf(t, r, "fillpoint.drop.day1")
 	in := map[string]float64{}
 	for _, i := range drop.Origin.Inputs {
 		in[i.Symbol] = i.Value

@@ -23,7 +23,7 @@ func (s *shelfLife) show(v shelfValue) {
 	}
 	equation, first := s.reason(v.key)
 	o := s.origin(equation)
-	if v.key == "growth.volume.day1" || v.key == "fillpoint.drop" {
+	if v.key == "growth.volume.day1" || v.key == "fillpoint.drop.day1" {
 		o.Inputs = o.Inputs[1:] // the shelf life has no part in them
 	}
 	o.Inputs = append(first, o.Inputs...)
@@ -172,7 +172,7 @@ func (s *shelfLife) firstDayReason(key string) (string, []figure.Input) {
 		return "", nil
 	}
 	time := assumed("brief.shelf_life", "t_1", "Time of reading", day, unit.Time, "")
-	if key == "fillpoint.drop" {
+	if key == "fillpoint.drop.day1" {
 		high, low, err := s.levels(a, b)
 		if err != nil {
 			return "", nil // not shown then

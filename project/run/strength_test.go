@@ -18,7 +18,7 @@ func TestStrengthAgainstLaboratory(t *testing.T) {
 		t.Fatal(err)
 	}
 	for key, mean := range map[string]float64{
-		"burst.pressure": 10.424e5, "topload.empty": 248.3, "growth.diameter": 0.01973, "growth.height": 1.117e-3, "stability.fill.drop": 10.55e-3,
+		"burst.pressure": 10.424e5, "topload.empty": 248.3, "growth.diameter": 0.01973, "growth.height": 1.117e-3, "fillpoint.drop": 10.55e-3,
 	} {
 		f := figureOf(t, r, key)
 		if mean < f.Lo || mean > f.Hi {

@@ -78,7 +78,7 @@ func shellBottle(d *design.Design, shape *Shape, w *Wall) (shell.Bottle, []strin
 	if len(out) < 10 {
 		return shell.Bottle{}, nil, fmt.Errorf("strength: only %d places of the wall", len(out))
 	}
-	b := shell.Bottle{Stations: out, Creep: creepOf(d.Handling.Creep)}
+	b := shell.Bottle{Stations: out, Sizing: shell.Sizing{Factor: sizing}, Creep: creepOf(d.Handling.Creep)}
 	if petaloid || d.Bottle.Base.Type == "hemisphere" {
 		b.Stand = base.StandingRadius
 	}
@@ -160,3 +160,8 @@ func creepOf(factor float64) shell.Creep {
 	law.M *= factor
 	return law
 }
+
+// sizing is the length of the elements over √(r t) in the virtual tests. By
+// [TestStrengthMesh] it is far enough: half of it moves growth and burst by
+// less than 0.3 %, the loads of buckling by less than 2 %.
+const sizing = 0.7

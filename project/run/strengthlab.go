@@ -10,7 +10,7 @@ import (
 )
 
 // StrengthKeys are the figures that [LabStrength] computes.
-var StrengthKeys = []string{"growth.diameter", "growth.height", "stability.fill.drop", "burst.pressure", "topload.empty"}
+var StrengthKeys = []string{"growth.diameter", "growth.height", "fillpoint.drop", "burst.pressure", "topload.empty"}
 
 // LabStrength computes what the laboratory measures of stiffness, strength and
 // creep, by figure key in SI, with every solver before it and one mesh: for
@@ -42,15 +42,15 @@ func LabStrength(ctx context.Context, d *design.Design, cache *Cache) (map[strin
 		}
 		out["growth.diameter"], out["growth.height"] = r.End.Gauge, r.End.Height
 		if in.FillDepth > 0 {
-			out["stability.fill.drop"] = r.End.FillDrop
+			out["fillpoint.drop"] = r.End.FillDrop
 		}
 	}
-	b, err := shell.Burst(shell.BurstInput{Bottle: t.b, Soft: t.labSoft})
+	b, err := shell.Burst(shell.BurstInput{Bottle: t.b, Soft: t.labSoft, Steps: burstSteps})
 	if err != nil {
 		return nil, fmt.Errorf("burst: %w", err)
 	}
 	out["burst.pressure"] = b.Pressure
-	l, err := shell.TopLoad(shell.TopLoadInput{Bottle: t.b, Fill: shell.EmptyVented, Soft: t.labSoft})
+	l, err := shell.TopLoad(shell.TopLoadInput{Bottle: t.b, Fill: shell.EmptyVented, Soft: t.labSoft, Steps: pushSteps, Brief: true})
 	if err != nil {
 		return nil, fmt.Errorf("top load: %w", err)
 	}

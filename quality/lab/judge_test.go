@@ -107,7 +107,7 @@ func TestSorrelVerdicts(t *testing.T) {
 		{f, "burst.pressure", "", "", quality.Min, unit.PressureGauge, "9.0 bar(g)", 10.424, 0.318, 9.55, 1.49, [3]float64{.0005, .0005, .005}, quality.Pass, false},
 		{f, "growth.diameter", "", "", quality.Max, unit.Fraction, "3.0 %", 1.973, 0.136, 2.35, 2.52, [3]float64{.0005, .0005, .005}, quality.Pass, false},
 		{f, "growth.height", "", "", quality.Max, unit.Length, "2.0 mm", 1.117, 0.135, 1.49, 2.19, [3]float64{.0005, .0005, .005}, quality.Pass, false},
-		{f, "stability.fill.drop", "", "", quality.Max, unit.Length, "14 mm", 10.55, 1.140, 13.7, 1.01, [3]float64{.005, .0005, .05}, quality.Pass, true},
+		{f, "fillpoint.drop", "", "", quality.Max, unit.Length, "14 mm", 10.55, 1.140, 13.7, 1.01, [3]float64{.005, .0005, .05}, quality.Pass, true},
 		{f, "base.clearance", "", "", quality.Min, unit.Length, "2.0 mm", 2.949, 0.311, 2.10, 1.02, [3]float64{.0005, .0005, .005}, quality.Pass, true},
 		{f, "perpendicularity", "", "", quality.Max, unit.Length, "5 mm", 2.508, 0.468, 3.79, 1.77, [3]float64{.0005, .0005, .005}, quality.Pass, false},
 		{w, "section.shoulder.mass", "", "", quality.Min, unit.Mass, "12.5 g", 13.07, 0.195, 12.54, 0.98, [3]float64{.005, .0005, .005}, quality.Pass, true},

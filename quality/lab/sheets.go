@@ -43,7 +43,7 @@ var tests = []Rule{
 	{Name: "vol_expansion_at_burst", Key: "burst.expansion", Label: "Volume expansion at burst", Kind: unit.Fraction, Role: Measure},
 	{Name: "ts_dia_growth", Key: "growth.diameter", Label: "Diameter growth, thermal stability", Kind: unit.Fraction, Role: Measure},
 	{Name: "ts_height_growth", Key: "growth.height", Label: "Height growth, thermal stability", Kind: unit.Length, Role: Measure},
-	{Name: "ts_fill_drop", Key: "stability.fill.drop", Label: "Fill-point drop, thermal stability", Kind: unit.Length, Role: Measure},
+	{Name: "ts_fill_drop", Key: "fillpoint.drop", Label: "Fill-point drop, thermal stability", Kind: unit.Length, Role: Measure},
 	{Name: "ts_base_clearance", Key: "base.clearance", Label: "Base clearance, thermal stability", Kind: unit.Length, Role: Measure},
 	{Name: "perpendicularity", Key: "perpendicularity", Label: "Perpendicularity", Kind: unit.Length, Role: Measure},
 	{Name: "stress_crack", Key: "stresscrack.time", Label: "Time to stress crack", Kind: unit.Time, Role: Measure, Scale: stat.Log},
