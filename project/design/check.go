@@ -76,10 +76,39 @@ func (doc *Document) checkCards(add faultFunc) {
 	if errC != nil {
 		add("closure.type", names(closure.Names(), d.Closure.Type), "no closure card %q", d.Closure.Type)
 	}
+	if errF == nil {
+		doc.compareFinish(f)
+	}
 	if errF == nil && errC == nil {
 		if err := c.Fits(f.ThreadOD, f.Pitch, f.Starts); err != nil {
 			add("closure.type", "a closure for this neck", "%v", err)
 		}
+	}
+}
+
+// offCard is how far a written dimension may lie outside the range of its data
+// card before the document warns. Chosen for this project.
+const offCard = 0.05
+
+// compareFinish warns of values that are not those of the finish they are
+// written for: a thread is cut for one bore and one mass.
+func (doc *Document) compareFinish(f finish.Finish) {
+	for _, v := range []struct {
+		path, key string
+		value     float64
+		kind      unit.Kind
+	}{
+		{"finish.mass", "mass", doc.Design.Finish.Mass, unit.Mass},
+		{"finish.bore", "bore", doc.Design.Finish.Bore, unit.Length},
+		{"finish.height", "height", doc.Design.Finish.Height, unit.Length},
+		{"finish.seal_diameter", "seal_od", doc.Design.Finish.Seal, unit.Length},
+	} {
+		d, ok := f.Card.Get(v.key)
+		if !ok || v.value >= d.Low*(1-offCard) && v.value <= d.High*(1+offCard) {
+			continue
+		}
+		doc.Warnings = append(doc.Warnings, doc.place(v.path, show(v.kind, d.Low)+" to "+show(v.kind, d.High)+", or another finish.type",
+			"%s is not what the card %s says (%s)", show(v.kind, v.value), f.Name, d.Label))
 	}
 }
 

@@ -3,6 +3,7 @@ package design
 import (
 	"maps"
 	"reflect"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -249,5 +250,21 @@ func TestUnitsAreFree(t *testing.T) {
 		if okX != okY || abs(x-y) > 1e-12*(abs(x)+abs(y)) {
 			t.Errorf("%s: %v and %v", it.Path, x, y)
 		}
+	}
+}
+
+// TestFinishOffItsCard: a mass or a bore that cannot be that of the named
+// finish is taken, and said.
+func TestFinishOffItsCard(t *testing.T) {
+	doc, err := Load("off.yaml", "schema: 1\nclass: csd-500\nfinish:\n  type: 28-short-csd\n  mass: 7 g\n  bore: 23.5 mm\n")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []string
+	for _, w := range doc.Warnings {
+		got = append(got, w.Path)
+	}
+	if !slices.Equal(got, []string{"finish.mass", "finish.bore"}) {
+		t.Errorf("warnings on %v: %v", got, doc.Warnings)
 	}
 }
