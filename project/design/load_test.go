@@ -256,7 +256,7 @@ func TestUnitsAreFree(t *testing.T) {
 // TestFinishOffItsCard: a mass or a bore that cannot be that of the named
 // finish is taken, and said.
 func TestFinishOffItsCard(t *testing.T) {
-	doc, err := Load("off.yaml", "schema: 1\nclass: csd-500\nfinish:\n  type: 28-short-csd\n  mass: 7 g\n  bore: 23.5 mm\n")
+	doc, err := Load("off.yaml", minimal("csd-500")+"finish:\n  type: 28-short-csd\n  mass: 7 g\n  bore: 23.5 mm\n")
 	if err != nil {
 		t.Fatal(err)
 	}
