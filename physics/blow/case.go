@@ -99,15 +99,19 @@ type Numbers struct {
 	StepFirst        float64 // [s]
 	StepMost         float64 // while the wall moves [s]
 	StepLeast        float64 // [s]
-	StepsMost        int     // limit of the number of steps
-	FrameEvery       float64 // time between frames of playback [s]; 0: none
-	Isothermal       bool    // no self-heating, no conduction, no crystallisation
-	MidContact       bool    // mould and rod touch the mid-line
-	Rate             Rate
-	RodStiffness     float64 // of rod contact [N/m]
-	Density          float64 // for inertia and weight [kg/m³]
-	Conductivity     float64 // [W/(m K)]
-	FusionHeat       float64 // of the crystals [J/kg]; 0: left out
+	// Theta is where in a step the forces balance: 1 at its end (backward
+	// Euler), 0.5 in its middle (second order, undamped).
+	Theta        float64
+	StrainMost   float64 // wanted largest increment of strain in a step; 0: steps by time only
+	StepsMost    int     // limit of the number of steps
+	FrameEvery   float64 // time between frames of playback [s]; 0: none
+	Isothermal   bool    // no self-heating, no conduction, no crystallisation
+	MidContact   bool    // mould and rod touch the mid-line
+	Rate         Rate
+	RodStiffness float64 // of rod contact [N/m]
+	Density      float64 // for inertia and weight [kg/m³]
+	Conductivity float64 // [W/(m K)]
+	FusionHeat   float64 // of the crystals [J/kg]; 0: left out
 }
 
 // DefaultCase returns a case that lacks only preform and mould: default law
@@ -120,14 +124,14 @@ func DefaultCase() Case {
 		Recipe: Recipe{
 			Pre:        Stage{Pressure: 8e5, Area: 6e-6, Discharge: 1, Start: Start{ByRod: true, Travel: 0.015}},
 			High:       Stage{Pressure: 34e5, Area: 20e-6, Discharge: 1, Start: Start{Time: 0.16}},
-			Rod:        Rod{Speed: 1.5, Radius: 6e-3},
+			Rod:        Rod{Speed: 1.5, Radius: 6e-3, Stick: true},
 			DeadVolume: 40e-6, Ambient: unit.Atm, AirSupply: 300, GasHeat: 250,
 			Hold: 0.95, Exhaust: 0.27, VentArea: 30e-6, Duration: 0.2,
 			Contact: 500, ContactLow: 200, InsideHeat: 100, OutsideHeat: 20, RodContact: 300, RodHeat: unit.Celsius(40), Outside: unit.Celsius(30),
 			EjectBelow: unit.Celsius(70),
 		},
 		Numbers: Numbers{
-			Elements: 60, Layers: 5, StepFirst: 5e-4, StepMost: 1e-3, StepLeast: 1e-7, StepsMost: 20000, FrameEvery: 5e-3,
+			Elements: 60, Layers: 5, StepFirst: 5e-4, StepMost: 1e-3, StepLeast: 1e-7, StepsMost: 20000, FrameEvery: 5e-3, Theta: 0.55, StrainMost: 0.1,
 			Rate: RateNominal, RodStiffness: 5e6, Density: 1340, Conductivity: 0.24, FusionHeat: 140e3,
 		},
 	}

@@ -228,6 +228,7 @@ func TestPreformAgainstCCX(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	sv.c.Numbers.Theta = 1                                 // at rest
 	sv.w.kind[0], sv.w.tz[0], sv.w.tr[0] = nodeSlide, 0, 1 // a plane of symmetry at the ledge
 	sv.air.dead = 1e3                                      // so large that the pressure does not feel the volume
 	still := sv.V

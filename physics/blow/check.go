@@ -3,7 +3,6 @@ package blow
 import (
 	"errors"
 	"fmt"
-	"math"
 )
 
 // Limits of a recipe. Beyond them the run is refused.
@@ -41,6 +40,7 @@ func (c *Case) check(prof *profile) error {
 	in("layers", float64(n.Layers), 1, layersMost, 1, "", "5 are usual")
 	in("first step", n.StepFirst, 1e-7, 0.01, 1e3, "ms", "0.5 ms is usual")
 	in("largest step", n.StepMost, 1e-6, 0.01, 1e3, "ms", "1 ms is usual")
+	in("theta", n.Theta, 0.5, 1, 1, "", "0.55 is usual, 1 is backward Euler")
 	in("least step", n.StepLeast, 1e-10, 1e-3, 1e3, "ms", "1e-4 ms is usual")
 	in("limit of steps", float64(n.StepsMost), 10, 1e6, 1, "", "20000 is usual")
 	in("density", n.Density, 900, 1600, 1, "kg/m³", "1340 is usual")
@@ -219,39 +219,30 @@ func bracket(v []float64, x float64) (int, float64) {
 }
 
 // fits refuses a preform that stands outside the mould. Just below the ledge,
-// where the neck of the mould holds the preform, a little is taken as held.
-func (s *solver) fits() (warn []string, err error) {
-	if s.prof == nil {
-		return nil, nil
+// where the neck of the mould holds the preform, a little is taken as held: it
+// returns how much of the mid-line.
+func (c *Case) fits(prof *profile) (held float64, warn []string, err error) {
+	if prof == nil {
+		return 0, nil, nil
 	}
-	w := s.w
-	half := w.wall0
-	var held int
-	var worst float64
-	for i := range w.z {
-		a, b := max(i-1, 0), min(i+1, w.n)
-		dz, dr := w.z[b]-w.z[a], w.r[b]-w.r[a]
-		l := math.Hypot(dz, dr)
-		nz, nr := -dr/l, dz/l
-		if i == w.n {
-			nz, nr = 1, 0
-		}
-		h := half[i] / 2
-		d, _, _, _ := s.prof.distance(w.z[i]+h*nz, max(w.r[i]+h*nr, 0))
-		if d >= -contactTol || i == 0 {
+	const pieces = 2000
+	l := c.Preform.line()
+	total := l.arc[len(l.arc)-1]
+	worst := 0.0
+	for i := 1; i <= pieces; i++ {
+		s := total * float64(i) / pieces
+		z, r := l.outer(s)
+		d, _, _, _ := prof.distance(z, max(r, 0))
+		if d >= -contactTol {
 			continue
 		}
-		if w.z[i] <= holdTop && -d <= holdOver {
-			w.kind[i] = nodeFixed
-			w.touched[i] = 0
-			held++
-			worst = max(worst, -d)
-			continue
+		if z > holdTop || -d > holdOver {
+			return 0, nil, fmt.Errorf("blow: preform is larger than the mould: %.2f mm below the ledge its outside stands %.2f mm through the mould wall: a slimmer or shorter preform", z*1e3, -d*1e3)
 		}
-		return nil, fmt.Errorf("blow: preform is larger than the mould: %.2f mm below the ledge its outside stands %.2f mm through the mould wall: a slimmer or shorter preform", w.z[i]*1e3, -d*1e3)
+		held, worst = s, max(worst, -d)
 	}
 	if held > 0 {
-		warn = append(warn, fmt.Sprintf("the preform is up to %.2f mm wider than the mould within %.0f mm below the ledge; that part is taken as held by the neck and is not stretched", worst*1e3, holdTop*1e3))
+		warn = append(warn, fmt.Sprintf("the preform is up to %.2f mm wider than the mould within %.0f mm below the ledge; the first %.1f mm are taken as held by the neck and are not stretched", worst*1e3, holdTop*1e3, held*1e3))
 	}
-	return warn, nil
+	return held, warn, nil
 }

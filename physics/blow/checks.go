@@ -146,7 +146,7 @@ func cosineTime() float64 {
 	s.c.Numbers.Conductivity = 9.5e-8 * s.w.rho * cp
 	L := s.w.layers
 	for k := range L {
-		s.w.T[k] = mean + amp*math.Cos(math.Pi*(float64(k)+0.5)/float64(L))
+		s.w.T[k] = mean + amp*math.Cos(math.Pi*s.w.at[k])
 	}
 	first := s.w.T[0] - s.w.T[L-1]
 	const dt, n = 0.01, 960

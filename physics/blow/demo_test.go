@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"costrel/physics/bottle"
 	"costrel/unit"
 )
 
@@ -16,32 +17,9 @@ func sorrel(t testing.TB) Case {
 	c.Preform = Straight(19.6e-3, 3.6e-3, 91.1e-3, 2.8e-3)
 	c.Heat.S, c.Heat.X = []float64{0}, []float64{0, 1}
 	c.Heat.T = [][]float64{{273.15 + 103, 273.15 + 107}}
-	rows := [][2]float64{
-		{5, 0},
-		{0, 25},
-		{5, 33.8},
-		{14, 41.4},
-		{26, 46.8},
-		{38, 49.8},
-		{48, 50.5},
-		{60, 50.5},
-		{64, 49.5},
-		{178, 49.5},
-		{182, 50.5},
-		{190, 50.5},
-		{205, 49.5},
-		{220, 46.4},
-		{234, 41},
-		{246, 34.4},
-		{256, 27.8},
-		{266, 21.4},
-		{275, 16.6},
-		{282, 13.8},
-		{288, 13.1},
-	}
-	var z, r []float64
-	for _, p := range rows {
-		z, r = append(z, p[0]/1e3), append(r, p[1]/1e3)
+	z, r := []float64{0.005}, []float64{0}
+	for _, row := range bottle.Example().Rows {
+		z, r = append(z, row.Z), append(r, row.R)
 	}
 	m, err := FromStanding(z, r, 0.288, Zone{From: 0, T: unit.Celsius(12)}, Zone{From: 0.228, T: unit.Celsius(10)})
 	if err != nil {

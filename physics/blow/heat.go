@@ -74,15 +74,15 @@ func (s *solver) heatStep(dt float64, moving bool) {
 		if w.onRod[e+1] {
 			rod += 0.5
 		}
-		// faces: conductance to each neighbour, through half a layer
-		half := func(i int) (area, res float64) {
-			r := math.Sqrt(math.Max(rm*rm+w.bk[i]*q, 1e-18))
-			area = 2 * math.Pi * r * l
-			return area, w.vol[i] / (area * area) / 2 / num.Conductivity // half a layer [K/W]
+		// faces: conductance to each neighbour, through the layer from its point
+		half := func(k int) (area, in, out float64) { // [m²], [K/W]
+			i := e*L + k
+			area = 2 * math.Pi * math.Sqrt(math.Max(rm*rm+w.bk[i]*q, 1e-18)) * l
+			res := w.vol[i] / (area * area) / num.Conductivity
+			return area, res * w.below[k], res * (1 - w.below[k])
 		}
-		first, last := e*L, e*L+L-1
-		aIn, rIn := half(first)
-		aOut, rOut := half(last)
+		aIn, rIn, before := half(0)
+		aOut, _, rOut := half(L - 1)
 		series := func(h, a, r float64) float64 {
 			if h <= 0 {
 				return 0
@@ -115,9 +115,9 @@ func (s *solver) heatStep(dt float64, moving bool) {
 			c := m * resin.HeatSlope(T) / dt
 			b.lower[k], b.diag[k], b.upper[k], b.rhs[k] = 0, c, 0, c*T
 			if k > 0 {
-				_, ra := half(i - 1)
-				_, rb := half(i)
-				g := 1 / (ra + rb)
+				_, to, past := half(k)
+				g := 1 / (before + to)
+				before = past
 				b.flow[k] = g
 				b.lower[k] = -g
 				b.diag[k] += g

@@ -17,6 +17,7 @@ func oracle(T float64) Case {
 	c.Heat.Uniform = unit.Celsius(T)
 	c.Numbers.Isothermal, c.Numbers.MidContact, c.Numbers.Rate = true, true, RateNetwork
 	c.Numbers.FrameEvery = 0
+	c.Numbers.Theta, c.Numbers.StrainMost = 1, 0
 	c.Recipe.Ambient = 101300
 	return c
 }

@@ -93,29 +93,55 @@ const wallLeast, wallMost = 0.2e-3, 12e-3
 
 func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
 
-// mesh returns n+1 nodes from ledge to gate, equally spaced along the
-// mid-line, and their wall.
-func (p Preform) mesh(n int) (z, r, h []float64) {
-	arc := make([]float64, len(p.Z))
-	for i := 1; i < len(arc); i++ {
-		arc[i] = arc[i-1] + math.Hypot(p.Z[i]-p.Z[i-1], p.R[i]-p.R[i-1])
+// mesh returns n+1 nodes from ledge to gate and their wall, equally spaced along
+// the mid-line. One more holds what lies above the distance from (0: none).
+func (p Preform) mesh(n int, from float64) (z, r, h []float64) {
+	l := p.line()
+	first := 0
+	if from > 0 {
+		first = 1
 	}
-	total := arc[len(arc)-1]
+	total := l.arc[len(l.arc)-1]
 	z, r, h = make([]float64, n+1), make([]float64, n+1), make([]float64, n+1)
-	j := 1
-	for i := range n + 1 {
-		s := total * float64(i) / float64(n)
-		for j < len(arc)-1 && arc[j] < s {
-			j++
-		}
-		w := (s - arc[j-1]) / (arc[j] - arc[j-1])
-		w = min(max(w, 0), 1)
-		z[i] = p.Z[j-1] + w*(p.Z[j]-p.Z[j-1])
-		r[i] = p.R[j-1] + w*(p.R[j]-p.R[j-1])
-		h[i] = p.Wall[j-1] + w*(p.Wall[j]-p.Wall[j-1])
+	z[0], r[0], h[0] = l.at(0)
+	for i := first; i <= n; i++ {
+		z[i], r[i], h[i] = l.at(from + (total-from)*float64(i-first)/float64(n-first))
 	}
 	r[n] = 0
 	return z, r, h
+}
+
+// line is a preform by the distance along its mid-line.
+type line struct {
+	Preform
+	arc []float64
+}
+
+func (p Preform) line() line {
+	l := line{p, make([]float64, len(p.Z))}
+	for i := 1; i < len(l.arc); i++ {
+		l.arc[i] = l.arc[i-1] + math.Hypot(p.Z[i]-p.Z[i-1], p.R[i]-p.R[i-1])
+	}
+	return l
+}
+
+// at returns depth, radius and wall at the distance s from the ledge.
+func (l *line) at(s float64) (z, r, h float64) {
+	i, w := bracket(l.arc, s)
+	if i == len(l.arc)-1 {
+		return l.Z[i], l.R[i], l.Wall[i]
+	}
+	return l.Z[i] + w*(l.Z[i+1]-l.Z[i]), l.R[i] + w*(l.R[i+1]-l.R[i]), l.Wall[i] + w*(l.Wall[i+1]-l.Wall[i])
+}
+
+// outer returns the place of the outer face at the distance s.
+func (l *line) outer(s float64) (z, r float64) {
+	i, _ := bracket(l.arc, s)
+	i = min(i, len(l.arc)-2)
+	dz, dr := l.Z[i+1]-l.Z[i], l.R[i+1]-l.R[i]
+	k := 0.5 / math.Hypot(dz, dr)
+	z, r, h := l.at(s)
+	return z - h*dr*k, r + h*dz*k
 }
 
 // Length returns the length of the mid-line from ledge to gate [m].

@@ -103,7 +103,6 @@ func (r *recorder) endOfBlow() {
 	for i := 1; i <= w.n; i++ {
 		if w.touched[i] >= 0 {
 			r.out.Order = append(r.out.Order, Touch{w.touched[i], w.z[i], w.r[i]})
-			r.out.FillTime = max(r.out.FillTime, w.touched[i])
 		}
 	}
 	slices.SortStableFunc(r.out.Order, func(a, b Touch) int {
@@ -115,9 +114,6 @@ func (r *recorder) endOfBlow() {
 		}
 		return 0
 	})
-	if !r.out.Filled {
-		r.out.FillTime = 0
-	}
 }
 
 // finish fills the places, flags and balances.
@@ -152,7 +148,7 @@ func (r *recorder) finish() error {
 			j := e*L + k
 			return math.Sqrt(math.Max(rm*rm+w.bk[j]*q, 0)) / w.rk0[j]
 		}
-		p.HoopIn, p.HoopOut = layer(0), layer(L-1)
+		p.HoopIn, p.HoopOut = w.faceHoop(e, 0), w.faceHoop(e, 1)
 		var vol, T, X float64
 		for k := range L {
 			j := e*L + k

@@ -9,8 +9,8 @@ type Result struct {
 	Order   []Touch // contact in the order of time
 	Balance Balance
 
-	Filled     bool    // every part of the wall lies on the mould
-	FillTime   float64 // when the last part touched [s]; 0 where not filled
+	Filled     bool    // every part of the wall lies on the mould, or as near as corners let it
+	FillTime   float64 // when it first did [s]; 0 where not filled
 	End        float64 // time at ejection or at the end of a free blow [s]
 	PeakRod    float64 // [N]
 	PeakPre    float64 // greatest gauge pressure before the high stage [Pa]
@@ -33,7 +33,7 @@ type Place struct {
 	Wall       float64 // thickness [m], at the density of the preform
 	Mass       float64 // [kg]
 	Axial      float64 // stretch along the meridian
-	HoopIn     float64 // hoop stretch of the innermost and the outermost layer
+	HoopIn     float64 // hoop stretch of the inner and the outer face
 	HoopOut    float64
 	Hoop       float64 // hoop stretch of the mid-line
 	Areal      float64 // wall before over wall now

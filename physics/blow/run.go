@@ -54,8 +54,18 @@ func start(c *Case) (*solver, []string, error) {
 	if err := c.check(prof); err != nil {
 		return nil, nil, err
 	}
-	w := newWall(c)
-	s := &solver{c: c, w: w, prof: prof}
+	held, warn, err := c.fits(prof)
+	if err != nil {
+		return nil, nil, err
+	}
+	w := newWall(c, held)
+	if held > 0 {
+		w.kind[1], w.touched[1] = nodeFixed, 0
+	}
+	s := &solver{c: c, w: w, prof: prof, heldTo: heldDepth}
+	if held > 0 {
+		s.heldTo += w.z[1]
+	}
 	n := w.n
 	s.outZ, s.outR, s.outD = make([]float64, n+1), make([]float64, n+1), make([]float64, n+1)
 	s.heat = newHeatBook(w.layers, c)
@@ -63,13 +73,9 @@ func start(c *Case) (*solver, []string, error) {
 	for e := range n {
 		arc += w.l0[e] / 2
 		for k := range w.layers {
-			w.T[e*w.layers+k] = c.Heat.at(arc, (float64(k)+0.5)/float64(w.layers))
+			w.T[e*w.layers+k] = c.Heat.at(arc, w.at[k])
 		}
 		arc += w.l0[e] / 2
-	}
-	warn, err := s.fits()
-	if err != nil {
-		return nil, nil, err
 	}
 	if c.Mould != nil && c.Mould.AreaRatio > areaRatioWarn {
 		warn = append(warn, fmt.Sprintf("the base is averaged round the axis: its true surface is %.0f %% larger below depth %.0f mm, so the wall there is up to %.0f %% thinner than computed, most in the feet",
@@ -120,7 +126,7 @@ func (s *solver) times() timing {
 func (s *solver) valves(t timing) (supply float64) {
 	st := Stage{}
 	rec := &s.c.Recipe
-	if s.t >= t.high-1e-12 {
+	if s.high = s.t >= t.high-1e-12; s.high {
 		st = rec.High
 	} else if s.t >= t.pre-1e-12 {
 		st = rec.Pre
@@ -175,6 +181,9 @@ func (s *solver) blow(ctx context.Context, r *recorder) error {
 		if s.maxMove > stepMove {
 			s.dt = min(s.dt, dt*stepMove/s.maxMove)
 		}
+		if want := num.StrainMost; want > 0 && s.maxStrain > want {
+			s.dt = min(s.dt, dt*max(want/s.maxStrain, 0.3))
+		}
 		s.dt = min(s.dt, num.StepMost*steadyMost)
 		if s.prof != nil && s.t > tm.high && s.maxMove < steadyMove {
 			growth = min(growth*moveGrow, steadyMost)
@@ -183,20 +192,34 @@ func (s *solver) blow(ctx context.Context, r *recorder) error {
 		}
 		r.record(false)
 		r.report(0.8 * s.t / tm.end)
-		if s.prof != nil && s.filled() && (math.IsInf(tm.high, 1) || s.p >= nearFull*float64(s.c.Recipe.High.Pressure)) {
-			r.out.Filled = true
+		if s.prof == nil || !s.filled() {
+			continue
+		}
+		if !r.out.Filled {
+			r.out.Filled, r.out.FillTime = true, s.t
+		}
+		if math.IsInf(tm.high, 1) || s.p >= nearFull*float64(s.c.Recipe.High.Pressure) {
 			break
 		}
-	}
-	if s.prof != nil {
-		r.out.Filled = s.filled()
 	}
 	return nil
 }
 
+// filled reports whether every node lies on the mould, or is so close that a
+// chord across a corner of the profile keeps it off. Beside the ledge the neck
+// holds the wall back.
 func (s *solver) filled() bool {
-	for _, t := range s.w.touched[1:] {
-		if t < 0 {
+	w := s.w
+	for i, t := range w.touched[1:] {
+		i++
+		if t >= 0 || w.z[i] < s.heldTo {
+			continue
+		}
+		if s.outD[i] > unfilledGap {
+			return false
+		}
+		d, _, _, _ := s.prof.distance(w.z[i]+w.half[i]*w.nz[i], max(w.r[i]+w.half[i]*w.nr[i], 0))
+		if d > unfilledGap {
 			return false
 		}
 	}

@@ -5,11 +5,12 @@ import (
 )
 
 const (
-	newtonMost = 30
+	newtonMost = 20
 	dampFrom   = 6     // iterations after which a step that does not shrink is halved
-	newtonTol  = 2e-6  // [m]; the next step would be its square over the element
+	newtonTol  = 1e-5  // [m]; the next step would be its square over the element
 	moveCap    = 2e-3  // largest step of a node in one iteration [m]
-	slipSpeed  = 1e-2  // speed at which friction is fully on [m/s]
+	slipSpeed  = 3e-2  // speed at which friction is about fully on [m/s]
+	stuckSpeed = 0.2   // share of it below which a node is held in the high stage
 	stepMove   = 4e-3  // wanted largest move of a node in a step [m]
 	nearFull   = 0.95  // share of the high pressure that ends the blow
 	steadyMost = 10.0  // growth of the step when nothing moves any more
@@ -32,6 +33,7 @@ type solver struct {
 	t, dt    float64
 	p, V     float64 // gauge pressure and volume of the air
 	rodStart float64
+	heldTo   float64 // depth down to which the neck keeps the wall off the mould
 	rodTip   float64
 	rodForce float64
 	iter     int // of the last step
@@ -42,7 +44,10 @@ type solver struct {
 	airStart         float64
 	closure          float64 // worst |p(V+Vd)/(mRT) - 1|
 	gasMass          float64 // p(V+Vd)/(RT) at the end of the last step
+	last             float64 // step before
+	high             bool    // the high stage is open
 	maxMove          float64
+	maxStrain        float64 // greatest increment of mid-line strain in the last step
 }
 
 func (s *solver) tip(t float64) float64 {
@@ -89,8 +94,10 @@ func (s *solver) normals() {
 
 // trial takes one step of length dt from the committed state and leaves the
 // new geometry in w. It reports whether the iteration settled.
-func (s *solver) trial(dt float64) bool {
+func (s *solver) trial(step float64) bool {
 	w := s.w
+	theta := s.c.Numbers.Theta
+	dt := theta * step // forces balance there
 	copy(w.zn, w.z)
 	copy(w.rn, w.r)
 	w.prepare(dt)
@@ -119,7 +126,9 @@ func (s *solver) trial(dt float64) bool {
 		for i := range w.res {
 			w.res[i] -= p * w.grad[i]
 		}
-		idt2 := 1 / (dt * dt)
+		// speeds belong to the middle of a step; this one began before at
+		// the middle of the last
+		idt2 := 1 / (dt * s.span(step))
 		for i, m := range w.mass {
 			k := m * idt2
 			w.res[2*i] += k * (w.z[i] - w.zn[i] - dt*w.vz[i])
@@ -176,13 +185,39 @@ func (s *solver) trial(dt float64) bool {
 		if top < newtonTol {
 			s.iter = it
 			s.rodTip = rodTip
-			return true
+			return s.reach(theta)
 		}
 	}
 	copy(w.z, w.zn)
 	copy(w.r, w.rn)
 	s.air.guess = guess
 	return false
+}
+
+// span is the time between the speed of the last step and that of a new one.
+func (s *solver) span(step float64) float64 {
+	if s.c.Numbers.Theta == 1 || s.last == 0 {
+		return step
+	}
+	return (step + s.last) / 2
+}
+
+// reach carries the geometry from the point of balance to the end of the step.
+func (s *solver) reach(theta float64) bool {
+	if theta == 1 {
+		return true
+	}
+	w := s.w
+	for i := range w.z {
+		w.z[i] = w.zn[i] + (w.z[i]-w.zn[i])/theta
+		w.r[i] = w.rn[i] + (w.r[i]-w.rn[i])/theta
+		if w.r[i] < 0 {
+			copy(w.z, w.zn)
+			copy(w.r, w.rn)
+			return false
+		}
+	}
+	return true
 }
 
 // pushRod adds the penalty of the rod: a round tip and a shaft of one radius.
@@ -254,7 +289,7 @@ func (s *solver) friction(dt float64) {
 		return
 	}
 	for i := range w.kind {
-		if w.kind[i] != nodeSlide {
+		if w.kind[i] != nodeSlide || w.press[i] <= 0 {
 			continue
 		}
 		tz, tr := w.tz[i], w.tr[i]
@@ -296,7 +331,7 @@ func (s *solver) constrain() {
 			w.res[2*i+1], w.grad[2*i+1] = 0, 0
 		case nodeSlide:
 			tz, tr := w.tz[i], w.tr[i]
-			w.press[i] = math.Abs(w.res[2*i]*(-tr) + w.res[2*i+1]*tz)
+			w.pressNow[i] = w.res[2*i]*tr - w.res[2*i+1]*tz // what the mould pushes back
 			// first unknown: along the tangent; second held
 			d := m.Diag[i]
 			m.Diag[i] = [4]float64{tz*(d[0]*tz+d[1]*tr) + tr*(d[2]*tz+d[3]*tr), 0, 0, 1}
@@ -347,15 +382,18 @@ func (s *solver) contact(dt float64) {
 		if w.kind[i] != nodeSlide && math.Hypot(oz-s.outZ[i], or-s.outR[i]) < s.outD[i] {
 			continue
 		}
-		d, seg, mz, mr := s.prof.distance(oz, max(or, 0))
+		d, _, mz, mr := s.prof.distance(oz, max(or, 0))
 		if w.kind[i] == nodeSlide {
-			if d > 1e-5 && w.press[i] <= 0 {
-				w.kind[i] = nodeFree
-			} else {
+			w.press[i] = w.pressNow[i]
+			switch v := math.Hypot(w.z[i]-w.zn[i], w.r[i]-w.rn[i]) / dt; {
+			case w.press[i] < 0:
+				w.kind[i] = nodeFree // the mould doesn't pull
+			case s.high && v < stuckSpeed*slipSpeed:
+				w.kind[i] = nodeFixed // pressure only rises from here on
+			default:
 				w.z[i] -= d * mz
 				w.r[i] -= d * mr
 				w.tz[i], w.tr[i] = -mr, mz
-				_ = seg
 			}
 			s.outD[i] = 0
 			continue
@@ -375,6 +413,7 @@ func (s *solver) contact(dt float64) {
 			w.r[i] -= d * mr
 			w.kind[i] = nodeSlide
 			w.tz[i], w.tr[i] = -mr, mz
+			w.press[i] = 0 // unknown yet
 		} else {
 			z, r := w.zn[i]+f*(w.z[i]-w.zn[i]), w.rn[i]+f*(w.r[i]-w.rn[i])
 			for range 3 { // onto the face
@@ -407,7 +446,7 @@ func (s *solver) commit(dt float64) bool {
 	if s.prof == nil {
 		s.normals()
 	}
-	if !w.update() {
+	if !w.update(s.c.Numbers.Theta, dt) {
 		copy(w.z, w.zn)
 		copy(w.r, w.rn)
 		return false
@@ -440,6 +479,7 @@ func (s *solver) commit(dt float64) bool {
 	}
 	w.state, w.next = w.next, w.state
 	s.t += dt
+	s.last = dt
 	return true
 }
 
@@ -453,8 +493,12 @@ func (s *solver) gasLaw(p, V float64) {
 func (s *solver) rates(dt float64) {
 	w := s.w
 	net := s.c.Numbers.Rate == RateNetwork
+	s.maxStrain = 0
 	for e := range w.n {
 		Q, q, rm := w.shape(e)
+		i := e*w.layers + w.layers/2
+		a, b := &w.state[i], &w.next[i]
+		s.maxStrain = max(s.maxStrain, math.Abs(b.Strain[0]-a.Strain[0]), math.Abs(b.Strain[1]-a.Strain[1]))
 		l1 := math.Sqrt(Q) / w.l0[e]
 		for k := range w.layers {
 			i := e*w.layers + k

@@ -2,6 +2,9 @@ package blow
 
 import (
 	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/integrate/quad"
 
 	"costrel/num/banded"
 	"costrel/physics/resin"
@@ -13,6 +16,10 @@ type wall struct {
 	n, layers int
 	law       resin.HotLaw
 	rho       float64
+
+	// places of the layers through the wall, 0 inside to 1 outside, and their
+	// share of it: Gauss-Legendre points, the inner share below the point
+	at, share, below []float64
 
 	// reference
 	z0, r0, wall0 []float64 // nodes
@@ -38,14 +45,15 @@ type wall struct {
 	lockLow              []float64 // least slackness of an element
 
 	// contact, a node
-	kind    []uint8
-	dist    []float64 // lower bound of the distance to the mould
-	touched []float64 // time of contact; -1 none
-	nz, nr  []float64 // outward normal of the wall
-	half    []float64 // half the wall for contact
-	tz, tr  []float64 // tangent of a sliding node
-	press   []float64 // normal force of a sliding node
-	onRod   []bool
+	kind     []uint8
+	dist     []float64 // lower bound of the distance to the mould
+	touched  []float64 // time of contact; -1 none
+	nz, nr   []float64 // outward normal of the wall
+	half     []float64 // half the wall for contact
+	tz, tr   []float64 // tangent of a sliding node
+	press    []float64 // normal force of a sliding node in the last step
+	pressNow []float64
+	onRod    []bool
 
 	// system
 	mat  *banded.Blocks2
@@ -62,15 +70,27 @@ const (
 	nodeSlide // on the mould, free along the tangent
 )
 
-func newWall(c *Case) *wall {
-	z, r, h := c.Preform.mesh(c.Numbers.Elements)
+// newWall meshes a preform whose part down to the distance held along the
+// mid-line is not stretched.
+func newWall(c *Case, held float64) *wall {
+	z, r, h := c.Preform.mesh(c.Numbers.Elements, held)
 	return wallOf(z, r, h, c.Numbers.Layers, c.Law, c.Numbers.Density)
 }
 
 // wallOf makes the shell of given nodes and their wall.
 func wallOf(z, r, h []float64, L int, law resin.HotLaw, rho float64) *wall {
 	n := len(z) - 1
-	w := &wall{n: n, layers: L, law: law, rho: rho}
+	w := &wall{n: n, layers: L, law: law, rho: rho, at: make([]float64, L), share: make([]float64, L), below: make([]float64, L)}
+	quad.Legendre{}.FixedLocations(w.at, w.share, 0, 1)
+	if L > 1 && w.at[0] > w.at[L-1] {
+		slices.Reverse(w.at)
+		slices.Reverse(w.share)
+	}
+	edge := 0.0
+	for k, x := range w.at {
+		w.below[k] = (x - edge) / w.share[k]
+		edge += w.share[k]
+	}
 	w.z0, w.r0, w.wall0 = z, r, h
 	nodes := func() []float64 { return make([]float64, n+1) }
 	elems := func() []float64 { return make([]float64, n) }
@@ -85,6 +105,7 @@ func wallOf(z, r, h []float64, L int, law resin.HotLaw, rho float64) *wall {
 	w.T, w.X, w.theta, w.rate, w.ratio = points(), points(), points(), points(), points()
 	w.kind, w.dist, w.touched = make([]uint8, n+1), nodes(), nodes()
 	w.nz, w.nr, w.half, w.tz, w.tr, w.press = nodes(), nodes(), nodes(), nodes(), nodes(), nodes()
+	w.pressNow = nodes()
 	w.onRod = make([]bool, n+1)
 	w.mat = banded.NewBlocks2(n + 1)
 	w.res, w.grad, w.vec = make([]float64, 2*n+2), make([]float64, 2*n+2), make([]float64, 2*n+2)
@@ -98,10 +119,9 @@ func wallOf(z, r, h []float64, L int, law resin.HotLaw, rho float64) *wall {
 		w.lockLow[e] = 1
 		var m float64
 		for k := range L {
-			a, b := -H/2+H*float64(k)/float64(L), -H/2+H*float64(k+1)/float64(L)
-			x := (a + b) / 2
+			x := H * (w.at[k] - 0.5)
 			i := e*L + k
-			w.vol[i] = 2 * math.Pi * l * (R*(b-a) + nr*(b*b-a*a)/2)
+			w.vol[i] = 2 * math.Pi * l * H * w.share[k] * (R + nr*x)
 			w.rk0[i] = R + nr*x
 			w.bk[i] = 2*R*x + nr*x*x
 			w.logR[i] = math.Log(w.rk0[i])
@@ -151,6 +171,15 @@ func (w *wall) shape(e int) (Q, q, rm float64) {
 	return Q, w.l0[e] * dz / Q, (w.r[e] + w.r[e+1]) / 2
 }
 
+// faceHoop returns the hoop stretch of an element at the place x through the
+// wall, 0 inside to 1 outside.
+func (w *wall) faceHoop(e int, x float64) float64 {
+	_, q, rm := w.shape(e)
+	R, n := w.rm0[e], w.nr0[e]
+	z := w.thick0[e] * (x - 0.5)
+	return math.Sqrt(math.Max(rm*rm+(2*R*z+n*z*z)*q, 0)) / (R + n*z)
+}
+
 // prepare readies the laws of all points for a step.
 func (w *wall) prepare(dt float64) {
 	for i := range w.step {
@@ -167,8 +196,10 @@ func (w *wall) strains(e, i int, Q, q, rm float64) (e1, e2 float64, ok bool) {
 	return 0.5*math.Log(Q) - math.Log(w.l0[e]), 0.5*math.Log(s) - w.logR[i], true
 }
 
-// update takes the state of every layer to the present geometry.
-func (w *wall) update() bool {
+// update takes the state of every layer to the present geometry at the end of
+// a step of length dt. The laws answer at its share theta; the state goes on
+// from there, the stress kept is that at theta.
+func (w *wall) update(theta, dt float64) bool {
 	out := &w.out
 	for e := range w.n {
 		Q, q, rm := w.shape(e)
@@ -178,8 +209,11 @@ func (w *wall) update() bool {
 			if !ok {
 				return false
 			}
-			st := &w.state[i]
-			w.law.Update(&w.step[i], st, e1-st.Strain[0], e2-st.Strain[1], &w.next[i], out)
+			st, to := &w.state[i], &w.next[i]
+			w.law.Update(&w.step[i], st, theta*(e1-st.Strain[0]), theta*(e2-st.Strain[1]), to, out)
+			if theta != 1 {
+				to.Reach(st, e1, e2, theta, dt)
+			}
 			w.sig[2*i], w.sig[2*i+1] = out.Stress[0], out.Stress[1]
 			w.lockLow[e] = min(w.lockLow[e], out.Locked)
 			w.clamps |= w.step[i].Clamp

@@ -15,7 +15,7 @@ func TestForcesAndTangent(t *testing.T) {
 	law := resin.DefaultYeoh()
 	c.Law = law
 	c.Numbers.Elements = 12
-	w := newWall(&c)
+	w := newWall(&c, 0)
 	for i := range w.T {
 		w.T[i] = 370
 	}
@@ -31,7 +31,7 @@ func TestForcesAndTangent(t *testing.T) {
 	}
 	const p = 3e5
 	energy := func() float64 {
-		if !w.update() {
+		if !w.update(1, 1) {
 			t.Fatal("collapsed")
 		}
 		var u float64

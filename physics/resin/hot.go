@@ -2,6 +2,7 @@ package resin
 
 import (
 	"fmt"
+	"math"
 	"strings"
 )
 
@@ -20,6 +21,22 @@ type HotState struct {
 
 // Rest is the state of a wall that was never stretched.
 func Rest() HotState { return HotState{NetMax: 1, LogTau: -6} }
+
+// Reach takes a state that an update of a step of length dt [s] found at the
+// share theta of it to its end, where the strains are e1 and e2: what adds up
+// over time goes on in proportion, the bond stress relaxes on.
+func (s *HotState) Reach(from *HotState, e1, e2, theta, dt float64) {
+	s.Strain[0], s.Strain[1] = e1, e2
+	y := dt * math.Exp(-s.LogTau)
+	left, gone := math.Exp(-y*theta), -math.Expm1(-y*theta)
+	for i := range s.Net {
+		s.Net[i] = from.Net[i] + (s.Net[i]-from.Net[i])/theta
+		steady := (s.Bond[i] - from.Bond[i]*left) / gone
+		s.Bond[i] = from.Bond[i] + (steady-from.Bond[i])*-math.Expm1(-y)
+	}
+	s.NetMax = max(from.NetMax, math.Exp(max(s.Net[0], s.Net[1], -s.Net[0]-s.Net[1])))
+	s.Path = from.Path + (s.Path-from.Path)/theta
+}
 
 // HotStep holds what a law needs of one time step at one point, made by
 // Prepare and read by Update. It is plain memory, reused without allocation.
