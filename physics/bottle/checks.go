@@ -7,41 +7,7 @@ import (
 	"costrel/num/curve"
 )
 
-// limeProfile is an averaged CSD profile of 1.75 L nominal, made up for the
-// hand calculation it is compared with: (z, r) in mm, straight lines.
-var limeProfile = [][2]float64{
-	{0, 25},
-	{5, 33.8},
-	{14, 41.4},
-	{26, 46.8},
-	{38, 49.8},
-	{48, 50.5},
-	{60, 50.5},
-	{64, 49.5},
-	{178, 49.5},
-	{182, 50.5},
-	{190, 50.5},
-	{205, 49.5},
-	{220, 46.4},
-	{234, 41},
-	{246, 34.4},
-	{256, 27.8},
-	{266, 21.4},
-	{275, 16.6},
-	{282, 13.8},
-	{288, 13.1},
-}
-
-func lime() (*Bottle, error) {
-	var rows []curve.Row
-	for _, p := range limeProfile {
-		rows = append(rows, curve.Row{Z: p[0] * 1e-3, R: p[1] * 1e-3})
-	}
-	return New(Spec{
-		Rows: rows, BoreDiameter: 0.0217, BoreHeight: 0.017, Wall: 0.281e-3, Planes: []float64{0.060, 0.190},
-		Base: Base{Kind: Petaloid, Height: 0.060},
-	})
-}
+func lime() (*Bottle, error) { return New(Example()) }
 
 // shapes whose volumes have formulas
 func cylinder(r, h, wall float64) (*Bottle, error) {

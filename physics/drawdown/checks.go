@@ -10,42 +10,13 @@ import (
 )
 
 // lime is the preform and bottle of a hand calculation: 1.75 L CSD, 38.8 g,
-// cut at 60 and 190 mm. Made up for the example.
+// cut at 60 and 190 mm.
 func lime() (*preform.Preform, *bottle.Bottle, error) {
-	profile := [][2]float64{
-		{0, 25},
-		{5, 33.8},
-		{14, 41.4},
-		{26, 46.8},
-		{38, 49.8},
-		{48, 50.5},
-		{60, 50.5},
-		{64, 49.5},
-		{178, 49.5},
-		{182, 50.5},
-		{190, 50.5},
-		{205, 49.5},
-		{220, 46.4},
-		{234, 41},
-		{246, 34.4},
-		{256, 27.8},
-		{266, 21.4},
-		{275, 16.6},
-		{282, 13.8},
-		{288, 13.1},
-	}
-	var rows []curve.Row
-	for _, p := range profile {
-		rows = append(rows, curve.Row{Z: p[0] * 1e-3, R: p[1] * 1e-3})
-	}
-	b, err := bottle.New(bottle.Spec{
-		Rows: rows, BoreDiameter: 0.0217, BoreHeight: 0.017, Wall: 0.281e-3, Planes: []float64{0.060, 0.190},
-		Base: bottle.Base{Kind: bottle.Petaloid, Height: 0.060},
-	})
+	b, err := bottle.New(bottle.Example())
 	if err != nil {
 		return nil, nil, err
 	}
-	p, err := preform.New(preform.Spec{InnerDiameter: 0.0196, Wall: 0.0036, BodyLength: 0.0911, GateWall: 0.0028, FinishMass: 0.00374, Density: 1335})
+	p, err := preform.New(preform.Example())
 	return p, b, err
 }
 

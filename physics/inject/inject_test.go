@@ -12,7 +12,7 @@ import (
 	"costrel/unit"
 )
 
-var lime = preform.Spec{InnerDiameter: 0.0196, Wall: 0.0036, BodyLength: 0.0911, GateWall: 0.0028, FinishMass: 0.00374, Density: 1335}
+var lime = preform.Example()
 
 func parts(t *testing.T, spec preform.Spec) (*preform.Preform, resin.Grade) {
 	t.Helper()

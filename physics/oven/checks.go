@@ -14,7 +14,7 @@ import (
 
 // checkPreform is the preform of a 1.75 L bottle for carbonated drinks, made
 // up for the examples.
-var checkPreform = preform.Spec{InnerDiameter: 0.0196, Wall: 0.0036, BodyLength: 0.0911, GateWall: 0.0028, FinishMass: 0.00374, Density: 1335}
+var checkPreform = preform.Example()
 
 // checkZones is its process card, per cent of power neck to tip.
 var checkZones = []float64{0.60, 0.50, 0.45, 0.44, 0.47, 0.51, 0.56, 0.64}

@@ -9,7 +9,7 @@ import (
 // Preforms of three hand calculations: 1.75 L CSD, 0.5 L hot fill, and 1.5 L
 // CSD before and after lightweighting. Made up for the examples.
 var (
-	limeSpec    = Spec{InnerDiameter: 0.0196, Wall: 0.0036, BodyLength: 0.0911, GateWall: 0.0028, FinishMass: 0.00374, Density: 1335}
+	limeSpec    = Example()
 	teaSpec     = Spec{InnerDiameter: 0.0190, Wall: 0.0032, BodyLength: 0.0660, GateWall: 0.00245, FinishMass: 0.0053, Density: 1335}
 	oldSpec     = Spec{InnerDiameter: 0.0186, Wall: 0.00315, BodyLength: 0.1001, GateWall: 0.0024, FinishMass: 0.00505, Density: 1335}
 	newSpec     = Spec{InnerDiameter: 0.0186, Wall: 0.00305, BodyLength: 0.1009, GateWall: 0.00235, FinishMass: 0.00374, Density: 1335}
