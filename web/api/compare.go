@@ -58,7 +58,7 @@ func (s *Server) compare(ctx context.Context, in *compareIn) (*compareOut, error
 	err := s.runner.gate.run(ctx, s.limits.turn, func() {
 		var results [2]*run.Result
 		for i, doc := range docs {
-			if results[i], ended = run.Full(ctx, doc, s.cache, nil); ended != nil {
+			if results[i], ended = s.runner.full(ctx, doc, s.cache, func(string, float64) {}); ended != nil {
 				return
 			}
 		}

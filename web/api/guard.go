@@ -4,6 +4,7 @@ import (
 	"context"
 	"crypto/sha256"
 	"crypto/subtle"
+	"errors"
 	"log/slog"
 	"net"
 	"net/http"
@@ -85,7 +86,7 @@ func recovered(log *slog.Logger, next http.Handler) http.Handler {
 			if fault == nil {
 				return
 			}
-			if fault == http.ErrAbortHandler {
+			if err, ok := fault.(error); ok && errors.Is(err, http.ErrAbortHandler) {
 				panic(fault)
 			}
 			log.Error("a request failed", "method", r.Method, "path", r.URL.Path, "fault", fault, "stack", string(debug.Stack()))
