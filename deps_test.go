@@ -25,6 +25,7 @@ var shelves = []struct {
 	{"num", []string{"num"}, true, "algorithms know no bottle"},
 	{"physics nouns", []string{"physics/resin", "physics/drink", "physics/finish", "physics/closure", "physics/bottle", "physics/preform", "physics/climate"}, false, "a noun knows no other noun; numbers are passed between them"},
 	{"physics solvers", []string{"physics/inject", "physics/oven", "physics/drawdown", "physics/blow", "physics/shell", "physics/permeation", "physics/hotfill", "physics/capping", "physics/impact", "physics/base"}, false, "a solver imports nouns, never another solver; project/run hands results on"},
+	{"plant/tally", []string{"plant/tally"}, false, "adds lines of quantity and rate; knows no bottle"},
 	{"plant", []string{"plant"}, false, "money and energy know the physics, not the other way round"},
 	{"quality", []string{"quality"}, true, "limits and statistics"},
 	{"project/design", []string{"project/design"}, true, "the document"},

@@ -1,21 +1,6 @@
 package cost
 
-import (
-	"maps"
-	"math"
-	"slices"
-	"sort"
-)
-
-// quadrature returns the root of the sum of squares, in an order that does not
-// depend on the map.
-func quadrature(m map[string]float64) float64 {
-	var sum float64
-	for _, k := range slices.Sorted(maps.Keys(m)) {
-		sum += m[k] * m[k]
-	}
-	return math.Sqrt(sum)
-}
+import "sort"
 
 // Effect is what the cost of 1000 bottles moves when one price goes to the
 // ends of its range.
@@ -31,13 +16,13 @@ func (s Sheet) Effects() []Effect {
 	byKey := map[string]*Effect{}
 	var out []*Effect
 	for _, l := range s.Lines {
-		if l.Price.Key == "" {
+		if l.Rate.Key == "" {
 			continue
 		}
-		e, ok := byKey[l.Price.Key]
+		e, ok := byKey[l.Rate.Key]
 		if !ok {
-			e = &Effect{Price: l.Price.Key, Label: l.Price.Label}
-			byKey[l.Price.Key] = e
+			e = &Effect{Price: l.Rate.Key, Label: l.Rate.Label}
+			byKey[l.Rate.Key] = e
 			out = append(out, e)
 		}
 		e.Low += l.Low - l.Amount

@@ -35,10 +35,10 @@ func Change(resin, recycled, closure, energy float64, factors cite.Card) (Saved,
 	if !(recycled >= 0) || recycled > 1 {
 		return Saved{}, fmt.Errorf("footprint: change: recycled share %g outside 0..1", recycled)
 	}
-	b := builder{factors: factors}
-	virgin, second, cap, grid := b.factor("resin.virgin"), b.factor("resin.recycled"), b.factor("closure"), b.factor("electricity")
-	if b.err != nil {
-		return Saved{}, b.err
+	b := builder(factors)
+	virgin, second, cap, grid := b.Rate("resin.virgin"), b.Rate("resin.recycled"), b.Rate("closure"), b.Rate("electricity")
+	if err := b.Err(); err != nil {
+		return Saved{}, err
 	}
 	s := Saved{
 		Resin:   resin * ((1-recycled)*virgin.Value + recycled*second.Value),
