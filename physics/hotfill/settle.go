@@ -64,6 +64,22 @@ func Settle(p Pack, st Store, a Air) (State, error) {
 	return s, nil
 }
 
+// Amounts returns the dry gas that is in the pack when it is closed, in drink
+// and headspace together [mol]: oxygen, and nitrogen with its dose. It is what a
+// life of the pack starts from. Refusals as in [Cool]; the store is not read.
+func Amounts(p Pack, a Air) (oxygen, nitrogen float64, err error) {
+	st := Store{Temperature: p.Temperature}
+	c, err := p.close(st)
+	if err != nil {
+		return 0, 0, err
+	}
+	m, err := c.mixture(a)
+	if err != nil {
+		return 0, 0, err
+	}
+	return m.gas[0].n, m.gas[1].n, nil
+}
+
 // mixture returns the gas of the pack shared between liquid and headspace.
 func (c *closed) mixture(a Air) (mixture, error) {
 	for _, r := range [...]struct {

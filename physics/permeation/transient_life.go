@@ -49,6 +49,9 @@ type step struct {
 	t, h   float64
 	at     int
 	p0, p1 [gases]float64
+	// Gauge pressure at start and end, and in the warmest and the coldest hour
+	// of the day at the end [Pa].
+	g0, g1, warm, cool float64
 }
 
 // mark is a state to count from.
@@ -103,31 +106,61 @@ func (l *Life) record(t, h float64, y0, y1, k0, k1 []float64, b0, b1 *balance) {
 	l.gather(l.values[at+3*w:at+4*w], k1)
 	s := step{t: t, h: h, at: at}
 	s.p0, s.p1 = b0.p, b1.p
-	l.steps = append(l.steps, s)
 	ambient := l.m.in.ambient
-	for i, p := range [...]float64{b0.total, b1.total} {
-		if g := unit.GaugePressure(p - ambient); g > l.MaxPressure {
-			l.MaxPressure, l.MaxTime = g, t+float64(i)*h
+	s.g0, s.g1 = b0.total-ambient, b1.total-ambient
+	s.warm, s.cool = l.hour(t+h, l.m.warm, y1, b1), l.hour(t+h, l.m.cool, y1, b1)
+	l.steps = append(l.steps, s)
+	for i, p := range [...]float64{s.g0, s.g1, s.warm} {
+		if g := unit.GaugePressure(p); g > l.MaxPressure {
+			l.MaxPressure, l.MaxTime = g, t+math.Min(float64(i), 1)*h
 		}
 	}
-	l.warmHour(t+h, y1, b1)
 }
 
-// warmHour looks at the pack in the warmest hour of a calmed day: drink, gas
-// and bottle come into balance in it, the wall does not.
-func (l *Life) warmHour(t float64, y []float64, b *balance) {
+// hour returns the gauge pressure of the pack in the warmest or coldest hour of
+// a calmed day [Pa]: drink, gas and bottle come into balance in it, the wall
+// does not.
+func (l *Life) hour(t float64, at unit.Temperature, y []float64, b *balance) float64 {
 	m := l.m
-	if m.warm == m.t || l.fault != nil {
-		return
+	if at == m.t || l.fault != nil {
+		return b.total - m.in.ambient
 	}
-	_, w, err := l.settle(y, m.warm, m.in.ambient, b.p)
+	_, w, err := l.settle(y, at, m.in.ambient, b.p)
 	if err != nil {
-		l.fault = fault(t, fmt.Errorf("in the warmest hour of the day, %.4g °C: %w", m.warm.Celsius(), err))
-		return
+		l.fault = fault(t, fmt.Errorf("in an hour of %.4g °C: %w", at.Celsius(), err))
+		return b.total - m.in.ambient
 	}
-	if g := unit.GaugePressure(w.total - m.in.ambient); g > l.MaxPressure {
-		l.MaxPressure, l.MaxTime = g, t
+	return w.total - m.in.ambient
+}
+
+// Highest returns the highest gauge pressure met up to the time [s], warm hours
+// included, and when.
+func (l *Life) Highest(until float64) (unit.GaugePressure, float64) { return l.extreme(until, 1) }
+
+// Lowest returns the lowest gauge pressure met up to the time [s], cold hours
+// included, and when: the deepest vacuum of a pack that takes one.
+func (l *Life) Lowest(until float64) (unit.GaugePressure, float64) { return l.extreme(until, -1) }
+
+func (l *Life) extreme(until, sign float64) (unit.GaugePressure, float64) {
+	best, when := math.Inf(-1), 0.0
+	take := func(g, t float64) {
+		if sign*g > best {
+			best, when = sign*g, t
+		}
 	}
+	for i := range l.steps {
+		s := &l.steps[i]
+		if s.t > until {
+			break
+		}
+		take(s.g0, s.t)
+		if s.t+s.h <= until {
+			take(s.g1, s.t+s.h)
+			take(s.warm, s.t+s.h)
+			take(s.cool, s.t+s.h)
+		}
+	}
+	return unit.GaugePressure(sign * best), when
 }
 
 // state writes the state at t to scratch, by the cubic through values and

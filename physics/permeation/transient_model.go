@@ -47,7 +47,8 @@ type model struct {
 
 	// At the temperature.
 	t        unit.Temperature
-	warm     unit.Temperature // warmest hour of a calmed day; t where there is none
+	warm     unit.Temperature // warmest and coldest hour of a calmed day; t where there is none
+	cool     unit.Temperature
 	in       inside
 	capK     [gases]float64
 	waterK   float64 // wall and closure [kg/(s·Pa)]
@@ -124,7 +125,7 @@ func (m *model) surroundings(t float64) error {
 		m.outside[g] = outsideShare(g) * ambient
 	}
 	m.outside[CO2] = outsideCO2
-	m.warm = st.Warm
+	m.warm, m.cool = st.Warm, st.Cool
 	if st.Temperature == m.t {
 		return nil
 	}

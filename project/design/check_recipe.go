@@ -31,8 +31,21 @@ func (doc *Document) checkRecipe(add, warn faultFunc) {
 	if d.Brief.Product == "hotfill" && d.HotFill.Headspace > d.Drink.FillTemperature+5 {
 		warn("hotfill.headspace_temperature", "at most the fill temperature", "the headspace is hotter than the drink")
 	}
+	checkRecord(d.HotFill.Record, add)
 	if doc.Marks["bottle.profile"].Kind == figure.Assumed && d.Bottle.PanelFrom < d.Bottle.Base.Height {
 		warn("bottle.panel_from", "at least the base height of "+show(unit.Length, d.Bottle.Base.Height), "the panel begins inside the base; the drawn profile lets it begin above")
+	}
+}
+
+// checkRecord reports a record that is no course of the temperature.
+func checkRecord(rows []RecordRow, add faultFunc) {
+	if len(rows) == 1 {
+		add("hotfill.record", "two readings or more, or none", "a record of one reading has no course")
+	}
+	for i := 1; i < len(rows); i++ {
+		if !(rows[i].Time > rows[i-1].Time) {
+			add(fmt.Sprintf("hotfill.record[%d].time", i), "more than "+show(unit.Time, rows[i-1].Time)+", the reading before", "the time of %s does not rise", show(unit.Time, rows[i].Time))
+		}
 	}
 }
 

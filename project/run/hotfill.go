@@ -12,6 +12,7 @@ import (
 var hotfillStage = stage{
 	name:  "hotfill",
 	needs: []string{"bottle"},
+	also:  panelStages,
 	reads: func(d *design.Design) any {
 		return []any{d.Brief.Product, d.Brief.Nominal, d.Drink, d.HotFill, d.Climate.AltitudeFill, d.Climate.AltitudeSale}
 	},
@@ -46,6 +47,7 @@ type hotCase struct {
 	liquid drink.Liquid
 	pack   hotfill.Pack
 	store  hotfill.Store
+	panel  string // where the panels come from
 }
 
 // hotPack gathers the pack from the design and the drawn bottle.
@@ -63,12 +65,13 @@ func (c *pass) hotPack() (*hotCase, error) {
 	if err != nil {
 		return nil, err
 	}
+	panel, source := c.panels()
 	return &hotCase{
-		pass: c, liquid: liquid,
+		pass: c, liquid: liquid, panel: source,
 		pack: hotfill.Pack{
 			Liquid: liquid, Overflow: from[*Shape](c, "bottle").Brimful, Fill: d.Brief.Nominal, FillAt: unit.Celsius(20), Temperature: d.Drink.FillTemperature,
 			Gas: d.HotFill.Headspace, Steam: 1 - d.HotFill.Steam, Nitrogen: d.Drink.Nitrogen, Shrinkage: d.HotFill.Shrinkage,
-			Panel: hotfill.Panel{Compliance: d.HotFill.Compliance}, Ambient: fill,
+			Panel: panel, Ambient: fill,
 		},
 		store: hotfill.Store{Temperature: d.HotFill.End, Ambient: sale},
 	}, nil
@@ -102,16 +105,13 @@ func (h *hotCase) balance(st hotfill.State) []figure.Input {
 		h.molarMass(),
 		h.input("V", "bottle.volume.brimful"), h.given("V_fill", "brief.nominal"), h.given("T_fill", "drink.fill_temperature"), h.given("T_gas", "hotfill.headspace_temperature"),
 		h.given("a", "hotfill.air_share"), h.given("m_N2", "drink.nitrogen"), h.given("T_end", "hotfill.end_temperature"), h.given("s", "hotfill.shrinkage"),
-		h.given("C", "hotfill.panel_compliance"), h.input("x", "hotfill.contraction"),
+		h.compliance(st.Vacuum), h.input("x", "hotfill.contraction"),
 	}
 }
 
 func (h *hotCase) molarMass() figure.Input {
 	return assumed("drink.nitrogen", "M", "Nitrogen: molar mass", drink.MolarMassNitrogen, unit.MolarMass, "")
 }
-
-// designCompliance warns that the panels are those of the design.
-const designCompliance = "the panel compliance is that of the design; a full check also computes panel.compliance of the round wall, but that number, and how far it lies from the design's, is not used here"
 
 // vacuum shows contraction and vacuum of the cooled pack, nothing dissolved.
 func (h *hotCase) vacuum(st hotfill.State) {
@@ -121,7 +121,7 @@ func (h *hotCase) vacuum(st hotfill.State) {
 		Inputs: []figure.Input{h.density("ρ_hot", "drink.fill_temperature", d.Drink.FillTemperature), h.density("ρ_cold", "hotfill.end_temperature", d.HotFill.End), h.given("T_fill", "drink.fill_temperature"), h.given("T_end", "hotfill.end_temperature")},
 	})
 	warn := append([]string{}, st.Warnings...)
-	warn = append(warn, "gas that dissolves into the drink in the days after filling moves the vacuum: see hotfill.vacuum.settled", designCompliance)
+	warn = append(warn, "gas that dissolves into the drink in the days after filling moves the vacuum: see hotfill.vacuum.settled", h.panel)
 	h.figure("hotfill.vacuum", st.Vacuum, figure.Origin{
 		Method: "Capped balance of liquid, vapour and gas in closed form, with shrinkage and linear panels", Equation: "(P - p_w) (V (1 - s) - C (p_a - P) - V_liquid) = n R T_end, vacuum = p_a - P, n = a (p_0 - p_wg) (V - V_hot) / (R T_gas) + m_N2 / M",
 		Sources: []string{"MoranShapiro2006", "WagnerPruss1993", "Kell1975"}, Theory: "hotfill", Inputs: h.balance(st), Warnings: warn,
@@ -131,13 +131,7 @@ func (h *hotCase) vacuum(st hotfill.State) {
 // settled shows the vacuum once the headspace gas is in balance with the drink.
 // A pack for which there is none loses this figure alone.
 func (h *hotCase) settled() {
-	d := h.d
-	// The design counts dissolved gas per volume of drink at 20 °C.
-	swell := h.liquid.Density(d.Drink.FillTemperature) / h.liquid.Density(unit.Celsius(20))
-	st, err := hotfill.Settle(h.pack, h.store, hotfill.Air{
-		Water: 1 - h.liquid.MassFraction(), OxygenSolubility: drink.HenryOxygen(d.HotFill.End), NitrogenSolubility: drink.HenryNitrogen(d.HotFill.End),
-		Oxygen: d.Drink.Oxygen * swell, Nitrogen: d.Drink.NitrogenIn * swell,
-	})
+	st, err := hotfill.Settle(h.pack, h.store, h.air())
 	if err != nil {
 		h.problem("hotfill.vacuum.settled", "%s", err)
 		return
@@ -146,7 +140,7 @@ func (h *hotCase) settled() {
 	warn = append(warn,
 		"the panels then give "+unit.Show(unit.Volume, st.Budget.Panels, unit.EU),
 		"oxygen that the drink consumes deepens the vacuum further, gas that comes through wall and closure softens it: see the pressure along the lane of the shelf life",
-		designCompliance)
+		h.panel)
 	h.figure("hotfill.vacuum.settled", st.Vacuum, figure.Origin{
 		Method: "The capped balance with oxygen and nitrogen shared between headspace and drink by Henry's law, one root in P", Equation: "P = p_w + Σ n_i / (m_w k_i + V_gas(P) / (R T_end)), vacuum = p_a - P",
 		Sources: []string{"MoranShapiro2006", "IAPWSG704", "WagnerPruss1993"}, Theory: "hotfill",
@@ -173,6 +167,6 @@ func (h *hotCase) budget(st hotfill.State) {
 	show("hotfill.budget.shrinkage", b.Shrinkage, "Share of the brimful volume", "V_shrink = s V", []figure.Input{h.given("s", "hotfill.shrinkage"), h.input("V", "bottle.volume.brimful")})
 	show("hotfill.panel.need", b.Panels, "Volume the panels give at the computed vacuum: contraction and gas less nitrogen and shrinkage", "V_panel = V_drink + V_gas - V_N2 - V_shrink = C vacuum", []figure.Input{
 		h.input("V_drink", "hotfill.budget.drink"), h.input("V_gas", "hotfill.budget.gas"), h.input("V_N2", "hotfill.budget.nitrogen"), h.input("V_shrink", "hotfill.budget.shrinkage"),
-		h.given("C", "hotfill.panel_compliance"), h.input("vacuum", "hotfill.vacuum"),
-	}, append(append([]string{}, st.Warnings...), designCompliance)...)
+		h.compliance(st.Vacuum), h.input("vacuum", "hotfill.vacuum"),
+	}, append(append([]string{}, st.Warnings...), h.panel)...)
 }

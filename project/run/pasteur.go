@@ -3,6 +3,7 @@ package run
 import (
 	"costrel/figure"
 	"costrel/physics/hotfill"
+	"costrel/project/design"
 	"costrel/unit"
 )
 
@@ -10,19 +11,21 @@ import (
 // comes later is as good as at the end temperature.
 const coolingSpan = 10
 
-// pasteur shows the heat treatment of the closed pack: hold at fill temperature,
-// then cooling towards the end temperature. It is the course of the drink; the
-// coldest place of the pack is a matter for a recorder.
+// pasteur shows the heat treatment of the closed pack: that of a recorder in it
+// where the design has its readings, else hold at fill temperature and cooling
+// towards the end temperature, the course of the drink.
 func (c *pass) pasteur() {
 	d := c.d
 	course := []figure.Input{
 		c.given("T_fill", "drink.fill_temperature"), c.given("t_hold", "hotfill.hold_time"), c.given("T_end", "hotfill.end_temperature"), c.given("τ", "hotfill.cooling_time"),
 	}
-	warn := []string{
-		"the course is that of the drink: the cold bottle, the closure and the headspace stay below it, and a recorder in the pack tells by how much",
-		"what is enough depends on germs, acidity and preservative of the drink; whoever answers for the process sets the target",
+	how, about := "hold in closed form, cooling by Gauss panels", "the course is that of the drink: the cold bottle, the closure and the headspace stay below it, and a recorder in the pack tells by how much"
+	equation := "PU = t_hold 10^((T_fill - T_ref) / z) + ∫ 10^((T - T_ref) / z) dt, T = T_end + (T_fill - T_end) exp(-t / τ), to t = 10 τ"
+	if rows := d.HotFill.Record; len(rows) > 0 {
+		course, equation = recordInputs(rows), "PU = ∫ 10^((T - T_ref) / z) dt along the record"
+		how, about = "the record joined by straight lines, each in closed form", "the record is that of hotfill.record; whether its sensor stood in the coldest place of the pack is not known here"
 	}
-	const equation = "PU = t_hold 10^((T_fill - T_ref) / z) + ∫ 10^((T - T_ref) / z) dt, T = T_end + (T_fill - T_end) exp(-t / τ), to t = 10 τ"
+	warn := []string{about, "what is enough depends on germs, acidity and preservative of the drink; whoever answers for the process sets the target"}
 	show := func(key string, l hotfill.Lethality, method string, inputs []figure.Input, sources, warnings []string) {
 		v, err := c.lethal(l)
 		if err != nil {
@@ -31,7 +34,7 @@ func (c *pass) pasteur() {
 		}
 		c.figure(key, v, figure.Origin{Method: method, Equation: equation, Sources: sources, Theory: "hotfill", Inputs: inputs, Warnings: warnings})
 	}
-	show("pasteur.units", hotfill.Lethality{Reference: d.HotFill.Reference, Z: d.HotFill.Z}, "Time weighted by ten to the distance from the reference over z: hold in closed form, cooling by Gauss panels",
+	show("pasteur.units", hotfill.Lethality{Reference: d.HotFill.Reference, Z: d.HotFill.Z}, "Time weighted by ten to the distance from the reference over z: "+how,
 		append(append([]figure.Input{}, course...), c.given("T_ref", "hotfill.pasteur_reference"), c.given("z", "hotfill.pasteur_z")), []string{"DelVecchio1951", "CommonPractice"}, warn)
 	acid, err := hotfill.Scale("F93")
 	if err != nil {
@@ -45,9 +48,32 @@ func (c *pass) pasteur() {
 		[]string{acid.Source}, append([]string{"no statement on a low-acid drink: its spores survive hot filling"}, warn...))
 }
 
-// lethal returns the equivalent time of hold and cooling on a scale [s].
+// recordInputs are the ends of a record and its hottest reading.
+func recordInputs(rows []design.RecordRow) []figure.Input {
+	top := rows[0]
+	for _, r := range rows {
+		if r.Temperature > top.Temperature {
+			top = r
+		}
+	}
+	return []figure.Input{
+		computed("hotfill.record", "n", "Record: readings", float64(len(rows)), unit.Count),
+		computed("hotfill.record", "t_record", "Record: from first to last reading", rows[len(rows)-1].Time-rows[0].Time, unit.Time),
+		computed("hotfill.record", "T_top", "Record: hottest reading", float64(top.Temperature), unit.TemperaturePoint),
+	}
+}
+
+// lethal returns the equivalent time on a scale [s]: of the record where there
+// is one, else of hold and cooling.
 func (c *pass) lethal(l hotfill.Lethality) (float64, error) {
 	h, fill := c.d.HotFill, c.d.Drink.FillTemperature
+	if len(h.Record) > 0 {
+		readings := make([]hotfill.Reading, len(h.Record))
+		for i, r := range h.Record {
+			readings[i] = hotfill.Reading(r)
+		}
+		return l.Profile(readings)
+	}
 	cooling, err := l.Cooling(fill, h.End, h.Cooling, coolingSpan*h.Cooling)
 	if err != nil || h.Hold <= 0 {
 		return cooling, err

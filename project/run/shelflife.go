@@ -68,7 +68,7 @@ func (s *shelfLife) values(life *permeation.Life) []shelfValue {
 	}
 	p, err := life.At(s.end)
 	if err != nil {
-		leave(err.Error(), "shelf.oxygen.end", "shelf.water.end", "shelf.pressure.max", "growth.volume.day1", "fillpoint.drop.day1")
+		leave(err.Error(), "shelf.oxygen.end", "shelf.water.end", "shelf.pressure.max", "shelf.vacuum.max", "growth.volume.day1", "fillpoint.drop.day1")
 		return out
 	}
 	add("shelf.oxygen.end", p.Ingress/s.d.Brief.Nominal)
@@ -77,7 +77,16 @@ func (s *shelfLife) values(life *permeation.Life) []shelfValue {
 	} else {
 		add("shelf.water.end", p.WaterLost)
 	}
-	add("shelf.pressure.max", float64(life.MaxPressure))
+	if high, _ := life.Highest(s.end); high > 0 {
+		add("shelf.pressure.max", float64(high))
+	} else {
+		leave("does not apply: the pack is under vacuum all along, see shelf.vacuum.max", "shelf.pressure.max")
+	}
+	if low, _ := life.Lowest(s.end); low < 0 {
+		add("shelf.vacuum.max", -float64(low))
+	} else {
+		leave("does not apply: the pack is under pressure all along", "shelf.vacuum.max")
+	}
 	a, errA := life.At(0)
 	b, errB := life.At(day)
 	switch {

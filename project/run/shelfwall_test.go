@@ -70,7 +70,7 @@ func TestFullShelfSaysWhereItsBarrierComesFrom(t *testing.T) {
 		t.Skip("blows a bottle")
 	}
 	doc := example(t, "sorrel-lime.yaml")
-	done := evaluate(doc.Design, work{ctx: context.Background(), full: true, until: "shelf"}, nil)
+	done := evaluate(doc.Design, work{ctx: context.Background(), full: true, drawn: true, until: "shelf"}, nil)
 	i := slices.IndexFunc(done["shelf"].figures, func(f figure.Figure) bool { return f.Key == "shelf.loss.wall" })
 	if i < 0 {
 		t.Fatal(done["shelf"].err)

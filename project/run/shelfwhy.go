@@ -60,7 +60,9 @@ func (s *shelfLife) reason(key string) (string, []figure.Input) {
 	case "shelf.water.end":
 		return "m = ∫ J_w dt", []figure.Input{s.given("RH", "climate.humidity"), s.given("K_w", "closure.water")}
 	case "shelf.pressure.max":
-		return s.highestReason()
+		return s.extremeReason(s.life.Highest(s.end))
+	case "shelf.vacuum.max":
+		return s.extremeReason(s.life.Lowest(s.end))
 	}
 	return s.firstDayReason(key)
 }
@@ -148,18 +150,30 @@ func (s *shelfLife) barrier() []figure.Input {
 	return out
 }
 
-// highestReason is that of the highest pressure, with when it stands.
-func (s *shelfLife) highestReason() (string, []figure.Input) {
-	at, err := s.life.At(s.life.MaxTime)
+// extremeReason is that of the highest pressure or the deepest vacuum, with when
+// it stands.
+func (s *shelfLife) extremeReason(g unit.GaugePressure, when float64) (string, []figure.Input) {
+	at, err := s.life.At(when)
 	if err != nil {
 		return "", nil
 	}
 	ambient := float64(at.Pressure) - float64(at.Gauge)
-	return "p_max = P_max - p_ambient", []figure.Input{
-		computed("climate.lane", "P_max", "Highest pressure of the pack", float64(s.life.MaxPressure)+ambient, unit.PressureAbs),
+	word, equation, t := "Highest", "p_max = P_max - p_ambient", at.Temperature
+	if g < 0 {
+		word, equation = "Lowest", "vacuum = p_ambient - P_min"
+	}
+	symbol := map[bool]string{true: "min", false: "max"}[g < 0]
+	switch { // the hour of the day that it belongs to
+	case at.WarmGauge > at.Gauge && g >= at.WarmGauge*(1-1e-9) && g > 0:
+		t = at.Warm
+	case at.CoolGauge < at.Gauge && g < 0:
+		t = at.Cool
+	}
+	return equation, []figure.Input{
+		computed("climate.lane", "P_"+symbol, word+" pressure of the pack", float64(g)+ambient, unit.PressureAbs),
 		computed("climate.altitude_sale", "p_ambient", "Ambient pressure there", ambient, unit.PressureAbs),
-		computed("climate.lane", "t_max", "When it stands, from closing", s.life.MaxTime, unit.Time),
-		computed("climate.lane", "T_max", "Temperature then", float64(at.Temperature), unit.TemperaturePoint),
+		computed("climate.lane", "t_"+symbol, "When it stands, from closing", when, unit.Time),
+		computed("climate.lane", "T_"+symbol, "Temperature then", float64(t), unit.TemperaturePoint),
 	}
 }
 

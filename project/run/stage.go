@@ -32,13 +32,14 @@ var errSkip = errors.New("does not apply")
 // stage is one step of the way from the design to the board.
 type stage struct {
 	name  string
-	needs []string                   // stages whose results it reads
-	reads func(d *design.Design) any // what it reads of the design; hashed
-	keys  []string                   // figures it may compute
-	full  bool                       // runs in a full check only
-	extra []string                   // stages it also needs in a full check
-	soft  []string                   // stages it reads when they gave a result
-	run   func(c *pass) (any, error) // pure; figures and problems go to the pass
+	needs []string                                // stages whose results it reads
+	reads func(d *design.Design) any              // what it reads of the design; hashed
+	keys  []string                                // figures it may compute
+	full  bool                                    // runs in a full check only
+	extra []string                                // stages it also needs in a full check
+	soft  []string                                // stages it reads when they gave a result
+	also  func(d *design.Design, w work) []string // further ones for this design
+	run   func(c *pass) (any, error)              // pure; figures and problems go to the pass
 }
 
 // work says how far a run goes, and who watches it.
@@ -128,8 +129,11 @@ func (c *pass) value(key string) (figure.Figure, bool) {
 func from[T any](c *pass, name string) T { return c.done[name].out.(T) }
 
 // wants returns the stages that s needs in this work.
-func (s stage) wants(w work) []string {
+func (s stage) wants(d *design.Design, w work) []string {
 	out := append(append([]string{}, s.needs...), s.soft...)
+	if s.also != nil {
+		out = append(out, s.also(d, w)...)
+	}
 	if w.full {
 		out = append(out, s.extra...)
 	}
@@ -151,7 +155,7 @@ func (s stage) hash(d *design.Design, w work, done map[string]*entry) [sha256.Si
 		}
 		h.Write(b)
 	}
-	for _, n := range s.wants(w) {
+	for _, n := range s.wants(d, w) {
 		k := done[n].key
 		h.Write(k[:])
 	}

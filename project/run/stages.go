@@ -3,8 +3,8 @@ package run
 // stages lists every stage in the order in which they run. A stage stands
 // behind those it needs.
 var stages = []stage{
-	bottleStage, preformStage, injectStage, reheatStage, blowStage, wallStage, pressureStage, stressStage, shelfStage, hotfillStage,
-	strengthStage, closureStage, stackStage, airStage, ovenHeatStage, costStage, footprintStage,
+	bottleStage, preformStage, injectStage, reheatStage, blowStage, wallStage, pressureStage, stressStage,
+	strengthStage, hotfillStage, shelfStage, closureStage, stackStage, airStage, ovenHeatStage, costStage, footprintStage,
 }
 
 // FullStages returns the names of the stages that run in a full check only.

@@ -1,0 +1,113 @@
+package run
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"costrel/physics/hotfill"
+	"costrel/project/design"
+	"costrel/unit"
+)
+
+// hotOf computes the hot-fill and shelf figures of a changed design, without
+// bands.
+func hotOf(t *testing.T, change func(d *design.Design)) *Result {
+	t.Helper()
+	return shelfOf(t, "golden-hotfill.yaml", change)
+}
+
+// steadyStore keeps the pack at its end temperature.
+func steadyStore(d *design.Design) {
+	d.Climate.Store, d.Climate.HotTime, d.Climate.Lane = d.HotFill.End, 0, nil
+}
+
+// TestLifeStartsFromTheHotPack: behind a wall that passes nothing the life of a
+// hot-filled pack keeps the vacuum of the balance in which drink and headspace
+// share the gas, whatever was closed in.
+func TestLifeStartsFromTheHotPack(t *testing.T) {
+	for name, change := range map[string]func(d *design.Design){
+		"as it is":      func(*design.Design) {},
+		"cold gas":      func(d *design.Design) { d.HotFill.Headspace = unit.Celsius(65) },
+		"steam flushed": func(d *design.Design) { d.HotFill.Steam = 0.4 },
+		"dosed":         func(d *design.Design) { d.Drink.Nitrogen = 8e-6 },
+		"deaerated":     func(d *design.Design) { d.Drink.Oxygen, d.Drink.NitrogenIn = 0, 0 },
+	} {
+		r := hotOf(t, func(d *design.Design) {
+			steadyStore(d)
+			d.Shelf.Material, d.Closure.CO2, d.Closure.O2, d.Closure.N2, d.Closure.Water = "glass", 0, 0, 0, 0
+			change(d)
+		})
+		life, settled := value(t, r, "shelf.vacuum.max"), value(t, r, "hotfill.vacuum.settled")
+		if math.Abs(life-settled) > 0.002*settled {
+			t.Errorf("%s: the life stands at %.5g kPa, the settled pack at %.5g kPa", name, life/1e3, settled/1e3)
+		}
+	}
+}
+
+// TestVacuumIsNoPressure: a pack under vacuum all along has no highest pressure
+// but a deepest vacuum; a sparkling one the other way round.
+func TestVacuumIsNoPressure(t *testing.T) {
+	doc := golden(t, "golden-hotfill.yaml")
+	r := Check(doc, nil)
+	if w := why(r, "shelf.pressure.max"); !strings.Contains(w, "under vacuum all along") {
+		t.Errorf("hot-filled: %q", w)
+	}
+	if v := value(t, r, "shelf.vacuum.max"); !(v > 10e3 && v < 40e3) {
+		t.Errorf("deepest vacuum %g Pa", v)
+	}
+	r = Check(golden(t, "golden-carbonated.yaml"), nil)
+	if w := why(r, "shelf.vacuum.max"); !strings.Contains(w, "under pressure all along") {
+		t.Errorf("sparkling: %q", w)
+	}
+}
+
+// TestPasteurOfARecord: five minutes at 80 °C on the scale of 80 °C and 10 K
+// are 5 units; a ramp of one minute from 60 to 80 °C adds
+//
+//	60 s (1 - 0.01)/ln(100) = 12.8981 s
+func TestPasteurOfARecord(t *testing.T) {
+	rows := []design.RecordRow{{Time: 0, Temperature: unit.Celsius(60)}, {Time: 60, Temperature: unit.Celsius(80)}, {Time: 360, Temperature: unit.Celsius(80)}}
+	doc := golden(t, "golden-hotfill.yaml")
+	doc.Design.HotFill.Record, doc.Design.HotFill.Reference, doc.Design.HotFill.Z = rows, unit.Celsius(80), 10
+	f := figureOf(t, Check(doc, nil), "pasteur.units")
+	if math.Abs(f.Value-312.8981) > 1e-3 {
+		t.Errorf("%.4f s, by hand 312.8981 s", f.Value)
+	}
+	if w := strings.Join(f.Origin.Warnings, " "); !strings.Contains(w, "hotfill.record") || strings.Contains(f.Origin.Equation, "t_hold") {
+		t.Errorf("%s; %s", f.Origin.Equation, w)
+	}
+	doc.Design.HotFill.Record[2].Time = 30 // falls back in time
+	if w := why(Check(doc, nil), "pasteur.units"); !strings.Contains(w, "reading 3") || !strings.Contains(w, "sort the readings") {
+		t.Errorf("unsorted: %q", w)
+	}
+}
+
+// TestPanelsFromTheVacuumTest: a full check takes the curve of the round wall
+// where the design asks for it; its start is the compliance that the test
+// shows, a preview says that the number stands in.
+func TestPanelsFromTheVacuumTest(t *testing.T) {
+	if testing.Short() {
+		t.Skip("runs the virtual tests")
+	}
+	doc := example(t, "wrenhollow.yaml")
+	doc.Design.HotFill.PanelSource = "computed"
+	preview := Check(doc, nil)
+	if w := strings.Join(figureOf(t, preview, "hotfill.vacuum").Origin.Warnings, " "); !strings.Contains(w, "stands in for it") {
+		t.Errorf("preview: %s", w)
+	}
+	done := evaluate(doc.Design, work{ctx: t.Context(), full: true, until: "shelf"}, nil)
+	curve := done["strength"].out.(*Strength).Panel
+	r := &Result{Figures: collect(done)}
+	if c := value(t, r, "panel.compliance"); len(curve) < 3 || math.Abs(curve[0].Volume/curve[0].Vacuum/c-1) > 0.02 {
+		t.Fatalf("%d points, the first slope is not the compliance", len(curve))
+	}
+	f := figureOf(t, r, "hotfill.vacuum")
+	need := value(t, r, "hotfill.panel.need")
+	if got := (hotfill.Panel{Curve: curve}).Volume(f.Value); math.Abs(got/need-1) > 1e-6 {
+		t.Errorf("the curve gives %g m³ at the vacuum, the balance %g", got, need)
+	}
+	if w := strings.Join(f.Origin.Warnings, " "); !strings.Contains(w, "curve of the round wall") {
+		t.Errorf("full: %s", w)
+	}
+}
