@@ -8,8 +8,20 @@ import (
 	"github.com/rogpeppe/go-internal/testscript"
 )
 
+// tests are the tests of the package, and what they leave behind.
+type tests struct{ *testing.M }
+
+// Run runs them and takes away the program that some of them build.
+func (m tests) Run() int {
+	code := m.M.Run()
+	if built != "" && os.RemoveAll(built) != nil && code == 0 {
+		code = 1
+	}
+	return code
+}
+
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){
+	testscript.Main(tests{m}, map[string]func(){
 		"costrel": func() { os.Exit(Main(os.Args[1:], os.Stdout, os.Stderr)) },
 	})
 }
