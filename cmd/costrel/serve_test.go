@@ -32,7 +32,6 @@ type served struct {
 	mu     sync.Mutex
 	stderr bytes.Buffer
 	gone   chan struct{} // closed when the process has ended
-	once   sync.Once
 }
 
 // Write takes what the process says on stderr.
