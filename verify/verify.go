@@ -16,7 +16,7 @@ type Row struct {
 	Case          string  `json:"case"`
 	Source        string  `json:"source"`
 	Reference     string  `json:"reference"`
-	Unit          string  `json:"unit"`
+	Unit          string  `json:"unit"` // empty for a pure number
 	Ours          float64 `json:"ours"`
 	Published     float64 `json:"published"`
 	Allowed       float64 `json:"allowed"`
@@ -43,6 +43,9 @@ func Run(prefix string) []Row {
 			ID: c.ID, Case: c.Case, Source: c.Source, Unit: c.Unit, Ours: r.Value, Published: c.Published, Allowed: c.Allowed,
 			Relative: c.Relative, Deviation: r.Deviation, OK: r.OK, Mark: string(c.Mark), Note: c.Note, Known: c.Known,
 			OursText: text(r.Value, 6), PublishedText: text(c.Published, 6), AllowedText: "± " + text(c.Allowed, 3),
+		}
+		if row.Unit == "1" {
+			row.Unit = "" // read "1.7", not "1.7 1"
 		}
 		if c.Relative {
 			row.AllowedText = "± " + text(100*c.Allowed, 3) + " %"
