@@ -66,6 +66,10 @@ bench: build ## Go benchmarks, then the page's times
 	go test -run '^$$' -bench . -benchmem ./...
 	@scripts/browser-test.sh tests/speed.test.ts
 
+.PHONY: load
+load: $(PAGE) ## 50 readers and 5 running blows for 60 s
+	COSTREL_LOAD=60s go test ./web/api -run '^TestLoad$$' -count=1 -v
+
 .PHONY: build
 build: $(PAGE) ## page and program
 	go build -o $(BIN) ./cmd/costrel

@@ -39,10 +39,34 @@ func guard(token string, next http.Handler) http.Handler {
 			h.Set("WWW-Authenticate", `Basic realm="costrel: any user name, the token as password", charset="UTF-8"`)
 			http.Error(w, "costrel needs the token of this server: as a password with any user name, or as \"Authorization: Bearer TOKEN\"", http.StatusUnauthorized)
 		default:
-			next.ServeHTTP(w, r.WithContext(context.WithValue(r.Context(), controlKey{}, http.NewResponseController(w))))
+			next.ServeHTTP(&once{ResponseWriter: w}, r.WithContext(context.WithValue(r.Context(), controlKey{}, http.NewResponseController(w))))
 		}
 	})
 }
+
+// once keeps the first status of an answer: when a reader goes in the middle
+// of one, the library sets another, which would be a line in the log.
+type once struct {
+	http.ResponseWriter
+	set bool
+}
+
+// WriteHeader sends the status.
+func (w *once) WriteHeader(status int) {
+	if !w.set {
+		w.set = status >= http.StatusOK
+		w.ResponseWriter.WriteHeader(status)
+	}
+}
+
+// Write sends a part of the body, with a status before the first.
+func (w *once) Write(b []byte) (int, error) {
+	w.set = true
+	return w.ResponseWriter.Write(b)
+}
+
+// Unwrap gives those who flush and set deadlines what is below.
+func (w *once) Unwrap() http.ResponseWriter { return w.ResponseWriter }
 
 // knows reports whether a request brings the token. The time it takes tells
 // nothing about the token: hashes of one length are compared in constant time.

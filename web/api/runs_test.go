@@ -6,6 +6,8 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
+	"iter"
 	"net/http"
 	"net/http/httptest"
 	"strings"
@@ -69,26 +71,37 @@ func stream(t *testing.T, s *httptest.Server, method, path, body string, last in
 	if r.StatusCode != http.StatusOK || r.Header.Get("Content-Type") != "text/event-stream" {
 		t.Fatalf("%s %s: %s %s", method, path, r.Status, r.Header.Get("Content-Type"))
 	}
-	var e event
-	lines := bufio.NewReader(r.Body)
-	for {
-		line, err := lines.ReadString('\n')
-		if err != nil {
+	for e := range eventsOf(r.Body) {
+		if !seen(e) {
 			return
 		}
-		name, value, _ := strings.Cut(strings.TrimSuffix(line, "\n"), ": ")
-		switch name {
-		case "id":
-			_, _ = fmt.Sscan(value, &e.id)
-		case "event":
-			e.event = value
-		case "data":
-			e.data = value
-		case "":
-			if !seen(e) {
+	}
+}
+
+// eventsOf reads the events of a stream as they come.
+func eventsOf(r io.Reader) iter.Seq[event] {
+	return func(yield func(event) bool) {
+		var e event
+		lines := bufio.NewReader(r)
+		for {
+			line, err := lines.ReadString('\n')
+			if err != nil {
 				return
 			}
-			e = event{}
+			name, value, _ := strings.Cut(strings.TrimSuffix(line, "\n"), ": ")
+			switch name {
+			case "id":
+				_, _ = fmt.Sscan(value, &e.id)
+			case "event":
+				e.event = value
+			case "data":
+				e.data = value
+			case "":
+				if !yield(e) {
+					return
+				}
+				e = event{}
+			}
 		}
 	}
 }
@@ -143,14 +156,16 @@ func until(t *testing.T, what string, f func() bool) {
 }
 
 func TestRunIsKept(t *testing.T) {
-	s := serverWith(t, demoFolder(t), nil)
+	w := newSlow()
+	close(w.let)
+	s := serverWith(t, demoFolder(t), nil, w.in)
 	first := follow(t, s, "POST", "/api/runs", demoRun, 0)
 	if first.started(t).Kept || first.last().event != "result" {
 		t.Fatalf("first run: %+v", first[0])
 	}
 	var got Checked
-	if err := json.Unmarshal([]byte(first.last().data), &got); err != nil || !got.Full || got.Board == nil {
-		t.Fatalf("the result is no full check: %v", err)
+	if err := json.Unmarshal([]byte(first.last().data), &got); err != nil || got.Board == nil {
+		t.Fatalf("the result has no board: %v", err)
 	}
 	again := follow(t, s, "POST", "/api/runs", demoRun, 0)
 	if !again.started(t).Kept || again.started(t).ID != first.started(t).ID || again.last().data != first.last().data {
