@@ -36,6 +36,15 @@ type Check struct {
 	Known string `json:"known,omitempty"`
 }
 
+// Or returns v, or NaN where there is an error: what Ours gives when the code
+// errs.
+func Or(v float64, err error) float64 {
+	if err != nil {
+		return math.NaN()
+	}
+	return v
+}
+
 // Result is a check as run.
 type Result struct {
 	Check

@@ -2,6 +2,7 @@ package cite
 
 import (
 	"encoding/json"
+	"errors"
 	"math"
 	"strings"
 	"testing"
@@ -42,6 +43,12 @@ func TestRun(t *testing.T) {
 		if _, err := json.Marshal(r.Value + r.Deviation); err != nil {
 			t.Errorf("%s: %v", c.what, err)
 		}
+	}
+}
+
+func TestOr(t *testing.T) {
+	if Or(2, nil) != 2 || !math.IsNaN(Or(2, errors.New("no"))) {
+		t.Error("want the value, NaN beside an error")
 	}
 }
 

@@ -17,7 +17,7 @@ func Checks() []cite.Check {
 			if err != nil {
 				return math.NaN()
 			}
-			return or(Lift(unit.GaugePressure(p.SI), d))
+			return cite.Or(Lift(unit.GaugePressure(p.SI), d))
 		}
 	}
 	return []cite.Check{
@@ -45,11 +45,11 @@ func Checks() []cite.Check {
 		},
 		{
 			ID: "capping.torque.application", Case: "application torque over force, short 28 mm neck, flank 10°, friction 0.15, seal radius 11.7 mm", Source: "Shigley1989",
-			Unit: "mm", Ours: func() float64 { return 1e3 * or(reference(0.15).ApplicationLever()) }, Published: 4.162, Allowed: 0.001, Mark: cite.Regression,
+			Unit: "mm", Ours: func() float64 { return 1e3 * cite.Or(reference(0.15).ApplicationLever()) }, Published: 4.162, Allowed: 0.001, Mark: cite.Regression,
 		},
 		{
 			ID: "capping.torque.removal", Case: "removal torque over force, same", Source: "Shigley1989",
-			Unit: "mm", Ours: func() float64 { return 1e3 * or(reference(0.15).RemovalLever()) }, Published: 3.282, Allowed: 0.001, Mark: cite.Regression,
+			Unit: "mm", Ours: func() float64 { return 1e3 * cite.Or(reference(0.15).RemovalLever()) }, Published: 3.282, Allowed: 0.001, Mark: cite.Regression,
 		},
 		{
 			ID: "capping.torque.ratio.010", Case: "removal over application torque, same, friction 0.10", Source: "Shigley1989",
@@ -65,7 +65,7 @@ func Checks() []cite.Check {
 		},
 		{
 			ID: "capping.torque.force", Case: "seal force of 1.7 N·m, same, friction 0.15", Source: "Shigley1989",
-			Unit: "N", Ours: func() float64 { return or(reference(0.15).SealForce(1.7, 0)) }, Published: 408, Allowed: 0.6, Mark: cite.Regression,
+			Unit: "N", Ours: func() float64 { return cite.Or(reference(0.15).SealForce(1.7, 0)) }, Published: 408, Allowed: 0.6, Mark: cite.Regression,
 		},
 		{
 			ID: "capping.torque.lines", Case: "removal over application torque of the short one-piece closure after relaxation, against 0.5 to 0.7 on lines", Source: "CommonPractice",
@@ -74,13 +74,13 @@ func Checks() []cite.Check {
 		},
 		{
 			ID: "capping.bridges", Case: "torque of 10 bridges of 0.4 mm² at 20 MPa and 14.5 mm", Source: "CommonPractice",
-			Unit: "N·m", Ours: func() float64 { return or(BridgeTorque(10, 0.4e-6, 20e6, 14.5e-3)) }, Published: 1.16, Allowed: 0.001, Mark: cite.Regression,
+			Unit: "N·m", Ours: func() float64 { return cite.Or(BridgeTorque(10, 0.4e-6, 20e6, 14.5e-3)) }, Published: 1.16, Allowed: 0.001, Mark: cite.Regression,
 			Note: "typical 0.6 to 1.5, remembered",
 		},
 		{
 			ID: "capping.stack", Case: "load on the lowest closure, 1.852 kg packs, 5 layers, 2 pallets of 25 kg, 84 a layer, factor 1.5", Source: "Brandau201304",
 			Unit: "N", Ours: func() float64 {
-				return or(Stack{PackMass: 1.852, Layers: 5, Pallets: 2, PalletMass: 25, PerLayer: 84, Factor: 1.5}.Load())
+				return cite.Or(Stack{PackMass: 1.852, Layers: 5, Pallets: 2, PalletMass: 25, PerLayer: 84, Factor: 1.5}.Load())
 			}, Published: 250, Allowed: 1, Mark: cite.Regression,
 			Note: "method published, case ours",
 		},
@@ -100,7 +100,7 @@ func reference(friction float64) Thread {
 func ratio(friction float64) func() float64 {
 	return func() float64 {
 		t := reference(friction)
-		return or(t.RemovalLever()) / or(t.ApplicationLever())
+		return cite.Or(t.RemovalLever()) / cite.Or(t.ApplicationLever())
 	}
 }
 
@@ -119,12 +119,4 @@ func short() Result {
 		return Result{Ratio: math.NaN()}
 	}
 	return r
-}
-
-// or returns NaN, which fails the check, where there is an error.
-func or(v float64, err error) float64 {
-	if err != nil {
-		return math.NaN()
-	}
-	return v
 }

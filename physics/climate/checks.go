@@ -8,13 +8,6 @@ import (
 	"costrel/unit"
 )
 
-func or(v float64, err error) float64 {
-	if err != nil {
-		return math.NaN()
-	}
-	return v
-}
-
 // daily is a year of 22 ± 10 °C, day by day.
 func daily() (Course, error) {
 	l := Constant("cycle", unit.Celsius(22), 0.5, 365*Day)
@@ -32,20 +25,20 @@ func Checks() []cite.Check {
 			ID: fmt.Sprintf("climate.atmosphere.%gm", r.h), Case: fmt.Sprintf("standard atmosphere at %g m", r.h),
 			Source: "USStandardAtmosphere1976", Unit: "kPa(a)", Published: r.kPa, Allowed: 0.05, Mark: cite.Regression,
 			Note: "a second program of the same equation",
-			Ours: func() float64 { p, err := Pressure(r.h); return or(float64(p), err) / 1e3 },
+			Ours: func() float64 { p, err := Pressure(r.h); return cite.Or(float64(p), err) / 1e3 },
 		})
 	}
 	for _, r := range []struct{ h, pa float64 }{{1000, 89874.6}, {5000, 54019.9}, {11000, 22632.06}} {
 		out = append(out, cite.Check{
 			ID: fmt.Sprintf("climate.atmosphere.table.%gm", r.h), Case: fmt.Sprintf("table of the standard at %g geopotential metres", r.h),
 			Source: "USStandardAtmosphere1976", Unit: "Pa(a)", Published: r.pa, Allowed: 0.1, Mark: cite.Memory,
-			Ours: func() float64 { p, err := Pressure(r.h); return or(float64(p), err) },
+			Ours: func() float64 { p, err := Pressure(r.h); return cite.Or(float64(p), err) },
 		})
 	}
 	out = append(out, cite.Check{
 		ID: "climate.altitude.2240m", Case: "rigid pack closed at 2240 m and sold at sea level", Source: "USStandardAtmosphere1976",
 		Unit: "kPa(g)", Published: -24, Allowed: 0.5, Mark: cite.Regression,
-		Ours: func() float64 { p, err := AltitudeGauge(2240, 0); return or(float64(p), err) / 1e3 },
+		Ours: func() float64 { p, err := AltitudeGauge(2240, 0); return cite.Or(float64(p), err) / 1e3 },
 	})
 	for _, r := range []struct{ e, want float64 }{{45e3, 23.35}, {33e3, 22.96}} {
 		out = append(out, cite.Check{
@@ -59,7 +52,7 @@ func Checks() []cite.Check {
 					return math.NaN()
 				}
 				t, err := c.MeanKinetic(r.e)
-				return or(t.Celsius(), err)
+				return cite.Or(t.Celsius(), err)
 			},
 		})
 	}

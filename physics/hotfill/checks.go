@@ -48,13 +48,6 @@ func tea(compliance float64) Pack {
 	}
 }
 
-func or(v float64, err error) float64 {
-	if err != nil {
-		return math.NaN()
-	}
-	return v
-}
-
 func cooled(p Pack, f func(State) float64) func() float64 {
 	return func() float64 {
 		s, err := Cool(p, room)
@@ -93,7 +86,7 @@ func Checks() []cite.Check {
 	}
 	for _, r := range []struct{ v, need float64 }{{0.02, 27.65}, {0.05, 27.41}, {0.10, 26.99}, {0.20, 25.97}, {0.30, 24.67}} {
 		row(fmt.Sprintf("need.%gmbar", 1000*r.v), fmt.Sprintf("85 °C, 500 in 520 mL: volume the wall gives at a vacuum of %g bar", r.v), "mL", r.need, 0.015,
-			func() float64 { return or(WallNeed(juice(85), room, r.v*1e5)) / mL })
+			func() float64 { return cite.Or(WallNeed(juice(85), room, r.v*1e5)) / mL })
 	}
 	row("contraction.juice", "contraction of 500 mL of 11 °Brix from 85 to 20 °C", "mL", 14.98, 0.01, cooled(juice(85), func(s State) float64 { return s.Budget.Liquid / mL }))
 	row("compliance.2.volume", "85 °C, 500 in 520 mL, 2 mL/kPa: given by the panels", "mL", 26.68, 0.01, func() float64 {
@@ -157,13 +150,13 @@ func settleChecks() []cite.Check {
 				Water: 0.89, OxygenSolubility: drink.HenryOxygen(st.Temperature), NitrogenSolubility: drink.HenryNitrogen(st.Temperature),
 				Oxygen: 1e-3, Nitrogen: 4.4e-3,
 			})
-			return or(f(s), err)
+			return cite.Or(f(s), err)
 		}
 	}
 	closed := func(f func(State) float64) func() float64 {
 		return func() float64 {
 			s, err := Cool(p, st)
-			return or(f(s), err)
+			return cite.Or(f(s), err)
 		}
 	}
 	row := func(id, what, u string, want, allowed float64, f func() float64) cite.Check {
@@ -185,14 +178,14 @@ func settleChecks() []cite.Check {
 func doseChecks() []cite.Check {
 	out := []cite.Check{{
 		ID: "hotfill.dose.rigid", Case: "nitrogen that cancels the vacuum, 500 mL of 11 °Brix at 85 °C in 520 mL, rigid", Source: "MoranShapiro2006",
-		Unit: "mg", Published: 31.6, Allowed: 0.1, Mark: cite.Regression, Ours: func() float64 { return or(Dose(juice(85), room, 0)) / mL },
+		Unit: "mg", Published: 31.6, Allowed: 0.1, Mark: cite.Regression, Ours: func() float64 { return cite.Or(Dose(juice(85), room, 0)) / mL },
 	}}
 	for _, r := range []struct{ bar, gas, dissolved float64 }{{0.3, 5.2, 2.9}, {0.5, 8.6, 4.9}, {1.0, 17.2, 9.7}} {
 		dose := func(i int) func() float64 {
 			return func() float64 {
 				t := unit.Celsius(20)
 				g, d, err := StillDose(15*mL, 500*mL*drink.WaterDensity(t), drink.HenryNitrogen(t), t, r.bar*1e5)
-				return or([]float64{g, d}[i], err) / mL
+				return cite.Or([]float64{g, d}[i], err) / mL
 			}
 		}
 		out = append(out,
@@ -215,7 +208,7 @@ func lethalChecks() []cite.Check {
 			if err != nil {
 				return math.NaN()
 			}
-			return or(l.Hold(unit.Celsius(t), seconds)) / 60
+			return cite.Or(l.Hold(unit.Celsius(t), seconds)) / 60
 		}
 	}
 	row := func(id, what, source, u string, want, allowed float64, f func() float64) cite.Check {
@@ -239,7 +232,7 @@ func lethalChecks() []cite.Check {
 			Unit: "min", Published: 1.44, Allowed: 0.01, Mark: cite.Regression,
 			Ours: func() float64 {
 				l := Lethality{Reference: unit.Celsius(85), Z: 10}
-				return or(l.Cooling(unit.Celsius(85), unit.Celsius(20), 1200, 10*1200)) / 60
+				return cite.Or(l.Cooling(unit.Celsius(85), unit.Celsius(20), 1200, 10*1200)) / 60
 			},
 		},
 	}

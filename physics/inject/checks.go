@@ -12,12 +12,6 @@ import (
 // Checks returns the table of published checks of this package. A computation
 // that fails gives NaN, which fails its row.
 func Checks() []cite.Check {
-	or := func(v float64, err error) float64 {
-		if err != nil {
-			return math.NaN()
-		}
-		return v
-	}
 	c := unit.Celsius
 	var out []cite.Check
 	for _, r := range []struct{ wall, mean75, mean110, mid110 float64 }{
@@ -34,9 +28,9 @@ func Checks() []cite.Check {
 			ours     func() float64
 			want     float64
 		}{
-			{"mean75", "mean 75 °C", func() float64 { return or(k.ToMean(c(75))) }, r.mean75},
-			{"mean110", "mean 110 °C", func() float64 { return or(k.ToMean(c(110))) }, r.mean110},
-			{"middle110", "middle 110 °C", func() float64 { return or(k.ToMiddle(c(110))) }, r.mid110},
+			{"mean75", "mean 75 °C", func() float64 { return cite.Or(k.ToMean(c(75))) }, r.mean75},
+			{"mean110", "mean 110 °C", func() float64 { return cite.Or(k.ToMean(c(110))) }, r.mean110},
+			{"middle110", "middle 110 °C", func() float64 { return cite.Or(k.ToMiddle(c(110))) }, r.mid110},
 		} {
 			out = append(out, cite.Check{
 				ID: fmt.Sprintf("inject.cool.%gmm.%s", r.wall, q.id), Case: fmt.Sprintf("cooling of a wall of %g mm from 280 °C between faces of 12 °C to %s", r.wall, q.text), Source: "BallmanShusman1959",
@@ -44,7 +38,7 @@ func Checks() []cite.Check {
 			})
 		}
 	}
-	rate := func(t, f float64) float64 { return or(AldehydeRate(c(t), f)) * 60 * 1e6 }
+	rate := func(t, f float64) float64 { return cite.Or(AldehydeRate(c(t), f)) * 60 * 1e6 }
 	for _, r := range []struct{ t, ppm, allowed float64 }{{270, 3.3, 0.06}, {280, 6.2, 0.06}, {290, 11.4, 0.1}, {300, 20.4, 0.1}} {
 		out = append(out, cite.Check{
 			ID: fmt.Sprintf("inject.aldehyde.%.0fC", r.t), Case: fmt.Sprintf("acetaldehyde made in the melt at %.0f °C, resin factor 1", r.t), Source: "Halek1986",
@@ -57,14 +51,14 @@ func Checks() []cite.Check {
 			ID: "inject.cool.simulated", Case: "cooling of a wall of 3 mm from 280 °C to a mean of 75 °C by finite volumes, against the first term of the series", Source: "BallmanShusman1959",
 			Unit: "s", Ours: func() float64 {
 				p, err := DefaultCooling(3e-3).Simulate(c(75))
-				return or(p.Time, err)
+				return cite.Or(p.Time, err)
 			}, Published: 12.54, Allowed: 0.01, Relative: true, Mark: cite.Independent,
 		},
 		{
 			ID: "inject.cool.middle", Case: "middle of a plate when its mean has fallen to 75 °C, against pi/2 of the mean's way", Source: "CarslawJaeger1959",
 			Unit: "°C", Ours: func() float64 {
 				p, err := DefaultCooling(3e-3).Simulate(c(75))
-				return or(p.Middle.Celsius(), err)
+				return cite.Or(p.Middle.Celsius(), err)
 			}, Published: 12 + math.Pi/2*63, Allowed: 0.5, Mark: cite.Independent,
 		},
 		{
@@ -87,39 +81,39 @@ func Checks() []cite.Check {
 					return math.NaN()
 				}
 				r, _, err := Viscosity(g, 0.080, 50e-6)
-				return or(10*r.Value, err)
+				return cite.Or(10*r.Value, err)
 			}, Published: 0.760, Allowed: 0.0006, Mark: cite.Regression, Note: "bound by stoichiometry",
 		},
 		{
 			ID: "inject.clamp.28mm", Case: "clamp force of one cavity with a ledge of 33 mm, against 2.2 to 3 t in practice", Source: "CommonPractice",
 			Unit: "t", Ours: func() float64 {
 				r, err := Clamp(0.033, 1)
-				return or(r.Value/unit.Gravity/1e3, err)
+				return cite.Or(r.Value/unit.Gravity/1e3, err)
 			}, Published: 2.6, Allowed: 0.4, Mark: cite.Practice, Note: "the middle of what practice prints and half its width",
 		},
 		{
 			ID: "inject.cycle.thin", Case: "cycle of a preform with a wall of 2.2 mm, against about 6 s for thin preforms", Source: "BrandauCycles",
 			Unit: "s", Ours: func() float64 {
 				r, err := Cycle(2.2e-3)
-				return or(r.Value, err)
+				return cite.Or(r.Value, err)
 			}, Published: 6, Allowed: 1, Mark: cite.Practice, Note: "printed as about 6 s for walls that are not stated; a tenth of a millimetre is about 0.25 s",
 		},
 		{
 			ID: "inject.fill.525g", Case: "filling of a preform of 525 g with a wall of 8.5 mm", Source: "BrandauCycles",
 			Unit: "s", Ours: func() float64 {
 				r, err := Fill(0.525, 8.5e-3)
-				return or(r.Value, err)
+				return cite.Or(r.Value, err)
 			}, Published: 525 / 19.4, Allowed: 0.01, Mark: cite.Regression,
 		},
 		{
 			ID: "inject.hoop.outer", Case: "outer hoop ratio for an inner one of 4.025: preform radii 8 and 11 mm, bottle 32.2 and 32.5 mm", Source: "CommonPractice",
-			Unit: "1", Ours: func() float64 { return or(HoopOuter(32.2/8, 8e-3, 11e-3, 32.2e-3, 32.5e-3)) }, Published: 2.95, Allowed: 0.006, Mark: cite.Regression, Note: "hand calculation",
+			Unit: "1", Ours: func() float64 { return cite.Or(HoopOuter(32.2/8, 8e-3, 11e-3, 32.2e-3, 32.5e-3)) }, Published: 2.95, Allowed: 0.006, Mark: cite.Regression, Note: "hand calculation",
 		},
 	}...)
 	size := func(f func(Size) float64) func() float64 {
 		return func() float64 {
 			s, err := SizeFor(0.300, 0.095, 0.5e-3, 2.83, 2.83)
-			return or(f(s), err) * 1e3
+			return cite.Or(f(s), err) * 1e3
 		}
 	}
 	for _, r := range []struct {

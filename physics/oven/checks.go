@@ -43,12 +43,6 @@ var checkRun = sync.OnceValues(func() (*Result, error) {
 // Checks returns the table of published checks of this package. A computation
 // that fails gives NaN, which fails its row.
 func Checks() []cite.Check {
-	or := func(v float64, err error) float64 {
-		if err != nil {
-			return math.NaN()
-		}
-		return v
-	}
 	run := func(f func(*Result) float64) func() float64 {
 		return func() float64 {
 			r, err := checkRun()
@@ -65,7 +59,7 @@ func Checks() []cite.Check {
 			if err2 != nil {
 				err = err2
 			}
-			return or(a-b, err)
+			return cite.Or(a-b, err)
 		}
 	}
 	pass := func(T, h, cut float64) func() float64 {
@@ -74,7 +68,7 @@ func Checks() []cite.Check {
 			if err != nil {
 				return math.NaN()
 			}
-			return or(OnePass(s, h))
+			return cite.Or(OnePass(s, h))
 		}
 	}
 	out := []cite.Check{
@@ -90,7 +84,7 @@ func Checks() []cite.Check {
 			ID: "oven.planck.sum", Case: "sum over the bands of a black body of 2400 K", Source: "Planck1901",
 			Unit: "1", Ours: func() float64 {
 				s, err := BlackBody(2400, 0, math.Inf(1))
-				return or(s.Sum(), err)
+				return cite.Or(s.Sum(), err)
 			}, Published: 1, Allowed: 1e-9, Mark: cite.Independent,
 		},
 		{
@@ -121,7 +115,7 @@ func Checks() []cite.Check {
 		},
 		{
 			ID: "oven.conduction.tau", Case: "time constant of the slowest mode of an insulated wall of 3 mm, 9.5e-8 m²/s", Source: "CarslawJaeger1959",
-			Unit: "s", Ours: func() float64 { return or(slowestMode(3e-3, 9.5e-8)) }, Published: 9.60, Allowed: 0.01, Mark: cite.Independent, Note: "h²/(pi² alpha)",
+			Unit: "s", Ours: func() float64 { return cite.Or(slowestMode(3e-3, 9.5e-8)) }, Published: 9.60, Allowed: 0.01, Mark: cite.Independent, Note: "h²/(pi² alpha)",
 		},
 		{
 			ID: "oven.energy.closes", Case: "heat absorbed less lost less stored, over absorbed", Source: "CommonPractice",

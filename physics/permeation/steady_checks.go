@@ -87,7 +87,7 @@ func steadyChecks() []cite.Check {
 			if err != nil {
 				return math.NaN()
 			}
-			return 100 * or(LossExponential(k, c, 84*day))
+			return 100 * cite.Or(LossExponential(k, c, 84*day))
 		},
 	})
 
@@ -101,7 +101,7 @@ func steadyChecks() []cite.Check {
 		if err != nil {
 			return math.NaN()
 		}
-		return or(Transmission(k, 0.2095*atm, 0)) / cc * day
+		return cite.Or(Transmission(k, 0.2095*atm, 0)) / cc * day
 	}
 	oxygen("wall", "wall", 0.0458, func() float64 { return perDay(oxygenWall(unit.Celsius(23))) })
 	oxygen("closure", "closure of 0.035 cm³/(d·atm)", 0.0073, func() float64 { return perDay(0.035*cc/(day*atm), nil) })
@@ -121,7 +121,7 @@ func steadyChecks() []cite.Check {
 		out = append(out, cite.Check{
 			ID: fmt.Sprintf("permeation.nielsen.%g.%g", 100*r.phi, r.alpha), Case: fmt.Sprintf("crystals, volume fraction %g, aspect ratio %g: P/P0", r.phi, r.alpha),
 			Source: "Nielsen1967", Unit: "1", Published: r.want, Allowed: 0.001, Mark: cite.Independent, Note: "arithmetic of the published formula",
-			Ours: func() float64 { return or(Nielsen(r.phi, r.alpha)) },
+			Ours: func() float64 { return cite.Or(Nielsen(r.phi, r.alpha)) },
 		})
 	}
 	for _, r := range []struct{ w, alpha, want float64 }{{2, 27, 1.33}, {5, 27, 1.85}, {8, 27, 2.41}, {10, 27, 2.80}, {5, 6, 1.23}, {10, 6, 1.50}} {
@@ -133,7 +133,7 @@ func steadyChecks() []cite.Check {
 				if err != nil {
 					return math.NaN()
 				}
-				return 1 / or(Nielsen(phi, r.alpha))
+				return 1 / cite.Or(Nielsen(phi, r.alpha))
 			},
 		})
 	}
@@ -141,7 +141,7 @@ func steadyChecks() []cite.Check {
 		out = append(out, cite.Check{
 			ID: fmt.Sprintf("permeation.coating.%g", r.bif), Case: fmt.Sprintf("wall of 0.30 mm with 1.9 cc·mm/(m²·d·atm): permeance of a coating for a factor of %g", r.bif),
 			Source: "CommonPractice", Unit: "cc/(m²·d·atm)", Published: r.want, Allowed: 0.006, Mark: cite.Regression,
-			Ours: func() float64 { return or(CoatingFor(1.9*trade, 0.30e-3, r.bif)) / (cc / (day * atm)) },
+			Ours: func() float64 { return cite.Or(CoatingFor(1.9*trade, 0.30e-3, r.bif)) / (cc / (day * atm)) },
 		})
 	}
 	return append(out, dualChecks()...)
@@ -157,7 +157,7 @@ func waterLost() float64 {
 	if err != nil {
 		return math.NaN()
 	}
-	return or(WaterRate(k, float64(drink.VapourPressure(t)), 1, 0.6)) * 5 * 365.25 * day * 1e3
+	return cite.Or(WaterRate(k, float64(drink.VapourPressure(t)), 1, 0.6)) * 5 * 365.25 * day * 1e3
 }
 
 func dualChecks() []cite.Check {
@@ -173,7 +173,7 @@ func dualChecks() []cite.Check {
 				if err != nil {
 					return math.NaN()
 				}
-				return or(m.CO2.Permeability(unit.Celsius(t), p*atm)) / trade
+				return cite.Or(m.CO2.Permeability(unit.Celsius(t), p*atm)) / trade
 			},
 		})
 	}

@@ -50,7 +50,7 @@ func (e example) lossAt(c change, celsius, days float64, o Options) float64 {
 		return math.NaN()
 	}
 	x, err := l.Loss(days*day, Sealed)
-	return 100 * or(x.Total, err)
+	return 100 * cite.Or(x.Total, err)
 }
 
 const secondProgram = "a second program of the same equations, not a measurement"
@@ -77,7 +77,7 @@ func transientChecks() []cite.Check {
 						return math.NaN()
 					}
 					x, err := l.Loss(r.week*week, Sealed)
-					return or(f(p, x), err)
+					return cite.Or(f(p, x), err)
 				}
 			}
 			where := fmt.Sprintf("%s.%gwk.", b.id, r.week)
@@ -152,7 +152,7 @@ func transientChecks() []cite.Check {
 				if !ok {
 					return math.NaN()
 				}
-				return or(t/week, err)
+				return cite.Or(t/week, err)
 			})
 		}
 	}
@@ -161,7 +161,7 @@ func transientChecks() []cite.Check {
 			ID: fmt.Sprintf("permeation.life.trade.%gC", r.celsius), Case: fmt.Sprintf("two-litre bottle of 42 g: factor on the wall's diffusivity at which 15 %% are lost in 26 weeks at %g °C", r.celsius), Source: "CommonPractice",
 			Unit: "1", Published: r.want, Allowed: 0.008, Mark: cite.Practice, Note: "a fit of one number to one statement of the trade, no confirmation; 20 °C is the preset trade-2L-26wk",
 			Ours: func() float64 {
-				return or(root.Brent(func(f float64) float64 {
+				return cite.Or(root.Brent(func(f float64) float64 {
 					return two.lossAt(change{only: true, factor: f}, r.celsius, 182, Options{}) - 15
 				}, 0.4, 1.5, 1e-4))
 			},
@@ -171,7 +171,7 @@ func transientChecks() []cite.Check {
 		ID: "permeation.life.trade.central", Case: "the same with the central set: temperature at which 15 % are lost in 26 weeks", Source: "CommonPractice",
 		Unit: "°C", Published: 17.7, Allowed: 0.2, Mark: cite.Practice, Note: "as above",
 		Ours: func() float64 {
-			return or(root.Brent(func(t float64) float64 { return two.lossAt(change{only: true}, t, 182, Options{}) - 15 }, 10, 25, 1e-2))
+			return cite.Or(root.Brent(func(t float64) float64 { return two.lossAt(change{only: true}, t, 182, Options{}) - 15 }, 10, 25, 1e-2))
 		},
 	})
 	row("trade.loss", "the same with the factor 0.845: loss", "%", 15.0, 0.1, "fit of one number", func() float64 { return two.lossAt(change{only: true, factor: 0.845}, 20, 182, Options{}) })
@@ -185,7 +185,7 @@ func transientChecks() []cite.Check {
 				return math.NaN()
 			}
 			p, err := l.At(day)
-			return or(f(p), err)
+			return cite.Or(f(p), err)
 		}
 	}
 	row("hot.pressure", "two-litre bottle, 4.2 vol, 24 h at 38 °C: pressure", "bar(g)", 6.64, 0.1, secondProgram, hot(func(p Point) float64 { return float64(p.Gauge) / 1e5 }))
@@ -286,5 +286,5 @@ func lumped() float64 {
 		return math.NaN()
 	}
 	x, err := life.Loss(84*day, Sealed)
-	return 100 * or(x.Total, err)
+	return 100 * cite.Or(x.Total, err)
 }

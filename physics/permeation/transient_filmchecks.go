@@ -55,7 +55,7 @@ func filmChecks() []cite.Check {
 			"a pair of values that circulates for cola bottles; it loses 3 % a week, about seven times too much for an oriented wall: not for use", through(2e-13)),
 		row("trap.right", "the same with 2.7e-14 m²/s", "CommonPractice", "cc·mm/(m²·d·bar)", 4, 0.02, true, cite.Regression,
 			"what 15 % loss of a 2 L bottle in 26 weeks asks for", through(2.7e-14)),
-		row("lag", "Henry, 0.3 mm, 2e-13 m²/s: time lag", "Crank1975", "s", lag, 1e-3, true, cite.Independent, "analytic: L²/6D", func() float64 { return or(henry.Lag()) }),
+		row("lag", "Henry, 0.3 mm, 2e-13 m²/s: time lag", "Crank1975", "s", lag, 1e-3, true, cite.Independent, "analytic: L²/6D", func() float64 { return cite.Or(henry.Lag()) }),
 		row("series", "the same, 5 bar, 1.2e-4 mol/(m³·Pa): passed after two lags", "Crank1975", "mol/m²", series(2*lag), 1e-3, true, cite.Independent, "analytic series", func() float64 {
 			s, err := henry.Run([]float64{2 * lag})
 			if err != nil {
@@ -73,7 +73,7 @@ func filmChecks() []cite.Check {
 				}
 				return s[0].Held/(L*S*p) - 0.5
 			}, 0.01*L*L/D, 0.1*L*L/D, 1)
-			return or(t*D/(L*L), err)
+			return cite.Or(t*D/(L*L), err)
 		}),
 		row("steady", "dual mode, wall at 22 °C, 5 bar: steady flux over D (kD + F C'H b/(1 + b p)) p/L", "KorosPaul1978", "1", 1, 1e-6, false, cite.Independent, "analytic", func() float64 {
 			f, err := dual()
@@ -91,14 +91,14 @@ func filmChecks() []cite.Check {
 			if err != nil {
 				return math.NaN()
 			}
-			return or(f.Lag()) / day
+			return cite.Or(f.Lag()) / day
 		}),
 		row("dual.integral", "the same: time lag less the integral of x C(x)/J over the steady wall", "Frisch1957", "d", 0, 0.01, false, cite.Independent, "analytic", func() float64 {
 			f, err := dual()
 			if err != nil {
 				return math.NaN()
 			}
-			return (or(f.Lag()) - steadyLag(f)) / day
+			return (cite.Or(f.Lag()) - steadyLag(f)) / day
 		}),
 		row("dual.90", "the same: time to 90 % of the steady flux", "PaulKoros1976", "d", 6.6, 0.1, false, cite.Regression, "the value is from a second program", func() float64 {
 			f, err := dual()
@@ -113,7 +113,7 @@ func filmChecks() []cite.Check {
 				}
 				return s[0].Flux/end - 0.9
 			}, day, 20*day, 10)
-			return or(t, err) / day
+			return cite.Or(t, err) / day
 		}),
 	}
 }

@@ -10,7 +10,7 @@ import (
 // Checks returns the published checks of this package.
 func Checks() []cite.Check {
 	older, lab := Older(), Laboratory()
-	percent := func(v float64, err error) float64 { return 100 * or(v, err) }
+	percent := func(v float64, err error) float64 { return 100 * cite.Or(v, err) }
 	return append(append(QuiescentChecks(), HotChecks()...), []cite.Check{
 		{
 			ID: "resin.crystallinity.1360", Case: "crystallinity by volume at 1360 kg/m³, 1335 and 1455", Source: "DaubenyBunnBrown1954",
@@ -37,22 +37,22 @@ func Checks() []cite.Check {
 		},
 		{
 			ID: "resin.density.mass45", Case: "density of PET crystalline to 45 % by mass, 1335 and 1455", Source: "TextileExam",
-			Unit: "kg/m³", Ours: func() float64 { return or(older.DensityAtMass(0.45)) }, Published: 1386, Allowed: 1, Mark: cite.Independent,
+			Unit: "kg/m³", Ours: func() float64 { return cite.Or(older.DensityAtMass(0.45)) }, Published: 1386, Allowed: 1, Mark: cite.Independent,
 		},
 		{
 			ID: "resin.enthalpy.20to105C", Case: "heat of amorphous PET from 20 to 105 °C", Source: "ATHAS",
 			Unit: "kJ/kg", Ours: func() float64 {
 				h, _, err := Enthalpy(unit.Celsius(20), unit.Celsius(105))
-				return or(h, err) / 1e3
+				return cite.Or(h, err) / 1e3
 			}, Published: 125.5, Allowed: 2.5, Mark: cite.Memory,
 		},
 		{
 			ID: "resin.cp.95C", Case: "heat capacity at 95 °C", Source: "ATHAS",
-			Unit: "J/(g·K)", Ours: func() float64 { return or(HeatCapacity(unit.Celsius(95))) / 1e3 }, Published: 1.81, Allowed: 0.005, Mark: cite.Memory,
+			Unit: "J/(g·K)", Ours: func() float64 { return cite.Or(HeatCapacity(unit.Celsius(95))) / 1e3 }, Published: 1.81, Allowed: 0.005, Mark: cite.Memory,
 		},
 		{
 			ID: "resin.cp.280C", Case: "heat capacity at 280 °C", Source: "ATHAS",
-			Unit: "J/(g·K)", Ours: func() float64 { return or(HeatCapacity(unit.Celsius(280))) / 1e3 }, Published: 2.06, Allowed: 0.005, Mark: cite.Memory,
+			Unit: "J/(g·K)", Ours: func() float64 { return cite.Or(HeatCapacity(unit.Celsius(280))) / 1e3 }, Published: 2.06, Allowed: 0.005, Mark: cite.Memory,
 		},
 		{
 			ID: "resin.modulus.hoop", Case: "modulus round a wall stretched 4.3 round and 2.4 along, linear law", Source: "CommonPractice",
@@ -68,40 +68,40 @@ func Checks() []cite.Check {
 			ID: "resin.strength.hoop", Case: "ultimate strength round a wall stretched 4.3", Source: "CommonPractice",
 			Unit: "MPa", Ours: func() float64 {
 				_, u, _, err := DefaultStrength().At(4.3)
-				return or(u, err) / 1e6
+				return cite.Or(u, err) / 1e6
 			}, Published: 185, Allowed: 15, Mark: cite.Practice,
 			Note: "170 to 200 remembered",
 		},
 		{
 			ID: "resin.iv.mn", Case: "number-average molar mass at 0.80 dL/g", Source: "PolymerHandbook1999",
-			Unit: "kg/mol", Ours: func() float64 { return or(NumberMass(0.080)) }, Published: 23.3, Allowed: 0.05, Mark: cite.Memory,
+			Unit: "kg/mol", Ours: func() float64 { return cite.Or(NumberMass(0.080)) }, Published: 23.3, Allowed: 0.05, Mark: cite.Memory,
 		},
 		{
 			ID: "resin.iv.mw", Case: "weight-average molar mass at 0.80 dL/g", Source: "Berkowitz1984",
-			Unit: "kg/mol", Ours: func() float64 { return or(WeightMass(0.080)) }, Published: 47.6, Allowed: 0.1, Mark: cite.Memory,
+			Unit: "kg/mol", Ours: func() float64 { return cite.Or(WeightMass(0.080)) }, Published: 47.6, Allowed: 0.1, Mark: cite.Memory,
 		},
 		{
 			ID: "resin.iv.polydispersity", Case: "Mw/Mn at 0.80 dL/g by the two laws, against 2 of a condensation polymer", Source: "PolymerHandbook1999",
-			Unit: "1", Ours: func() float64 { return or(WeightMass(0.080)) / or(NumberMass(0.080)) }, Published: 2, Allowed: 0.1, Mark: cite.Independent,
+			Unit: "1", Ours: func() float64 { return cite.Or(WeightMass(0.080)) / cite.Or(NumberMass(0.080)) }, Published: 2, Allowed: 0.1, Mark: cite.Independent,
 			Note: "the two laws come from different work; 2 is the theory of random condensation",
 		},
 		{
 			ID: "resin.iv.hydrolysis20", Case: "viscosity left by 20 ppm of water at 0.80 dL/g", Source: "PolymerHandbook1999",
-			Unit: "dL/g", Ours: func() float64 { return 10 * or(Hydrolysis(0.080, 20e-6)) }, Published: 0.784, Allowed: 0.0006, Mark: cite.Regression,
+			Unit: "dL/g", Ours: func() float64 { return 10 * cite.Or(Hydrolysis(0.080, 20e-6)) }, Published: 0.784, Allowed: 0.0006, Mark: cite.Regression,
 		},
 		{
 			ID: "resin.iv.hydrolysis50", Case: "viscosity left by 50 ppm of water at 0.80 dL/g", Source: "PolymerHandbook1999",
-			Unit: "dL/g", Ours: func() float64 { return 10 * or(Hydrolysis(0.080, 50e-6)) }, Published: 0.760, Allowed: 0.0006, Mark: cite.Regression,
+			Unit: "dL/g", Ours: func() float64 { return 10 * cite.Or(Hydrolysis(0.080, 50e-6)) }, Published: 0.760, Allowed: 0.0006, Mark: cite.Regression,
 		},
 		{
 			ID: "resin.iv.hydrolysis100", Case: "viscosity left by 100 ppm of water at 0.80 dL/g", Source: "PolymerHandbook1999",
-			Unit: "dL/g", Ours: func() float64 { return 10 * or(Hydrolysis(0.080, 100e-6)) }, Published: 0.724, Allowed: 0.0006, Mark: cite.Regression,
+			Unit: "dL/g", Ours: func() float64 { return 10 * cite.Or(Hydrolysis(0.080, 100e-6)) }, Published: 0.724, Allowed: 0.0006, Mark: cite.Regression,
 		},
 		{
 			ID: "resin.birefringence.5MPa", Case: "birefringence of a stress difference of 5 MPa", Source: "StressOptical2014",
 			Unit: "1", Ours: func() float64 {
 				dn, _, err := Birefringence(5e6)
-				return or(dn, err)
+				return cite.Or(dn, err)
 			}, Published: 0.029, Allowed: 1e-6, Mark: cite.Regression,
 			Note: "coefficient published, product ours",
 		},
@@ -120,13 +120,5 @@ func Checks() []cite.Check {
 
 func modulus(own, other float64) float64 {
 	E, _, err := DefaultLinear().Modulus(own, other)
-	return or(E, err) / 1e9
-}
-
-// or returns NaN, which fails the check, where there is an error.
-func or(v float64, err error) float64 {
-	if err != nil {
-		return math.NaN()
-	}
-	return v
+	return cite.Or(E, err) / 1e9
 }

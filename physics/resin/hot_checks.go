@@ -97,7 +97,7 @@ func HotChecks() []cite.Check {
 	for _, C := range []float64{85, 90, 95} {
 		row(fmt.Sprintf("stiffening.%.0fC", C), fmt.Sprintf("equal-biaxial stretch where the slope of stress doubles, %.0f °C, 1 1/s, against 'near 2'", C), "1", func() float64 {
 			v, err := Stiffening(&a, C+273.15, 1)
-			return or(v, err)
+			return cite.Or(v, err)
 		}, 2.05, 0.25, cite.Independent, "the abstract says stiffening begins near a draw ratio of 2")
 		if C == 85 {
 			out[len(out)-1].Known = "at 85 °C the flow stress lies high and flat, so that the slope doubles early, at 1.70; at 90 and 95 °C it does so at 1.98 and 2.26"

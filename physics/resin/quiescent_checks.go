@@ -21,7 +21,7 @@ func QuiescentChecks() []cite.Check {
 			if err != nil {
 				return math.NaN()
 			}
-			return or(f(q))
+			return cite.Or(f(q))
 		}
 	}
 	out := []cite.Check{

@@ -1,8 +1,6 @@
 package air
 
 import (
-	"math"
-
 	"costrel/cite"
 	"costrel/unit"
 )
@@ -11,14 +9,6 @@ const (
 	litre = 1e-3
 	kWh   = 3.6e6
 )
-
-// or returns v, or NaN when err is set: a check that errs is a failed check.
-func or(v float64, err error) float64 {
-	if err != nil {
-		return math.NaN()
-	}
-	return v
-}
 
 // tradeShot is a shot at 20 °C and an ambient pressure of 1 bar(a), so that
 // bar(a) is bar(g) plus one as the trade counts.
@@ -35,15 +25,15 @@ func reference(stages int, efficiency float64) Compressor {
 // Checks returns the table of published checks of the package.
 func Checks() []cite.Check {
 	perHour := 1300.0 / 20000 // Nm³ a bottle
-	dead := func() float64 { return or(DeadVolume(TradeGauge, perHour, tradeShot(1.5*litre, 0, 35e5))) * 1e6 }
+	dead := func() float64 { return cite.Or(DeadVolume(TradeGauge, perHour, tradeShot(1.5*litre, 0, 35e5))) * 1e6 }
 	iso := func(t unit.Temperature, from, to unit.AbsPressure) func() float64 {
-		return func() float64 { return PerNormalVolume(or(Isothermal(t, from, to))) / kWh }
+		return func() float64 { return PerNormalVolume(cite.Or(Isothermal(t, from, to))) / kWh }
 	}
 	ideal := func(z int, to unit.AbsPressure) func() float64 {
-		return func() float64 { return PerNormalVolume(or(reference(z, 1).Ideal(to))) / kWh }
+		return func() float64 { return PerNormalVolume(cite.Or(reference(z, 1).Ideal(to))) / kWh }
 	}
 	wire := func(to unit.AbsPressure) float64 {
-		return PerNormalVolume(or(reference(3, 0.65).Electric(to))) / kWh
+		return PerNormalVolume(cite.Or(reference(3, 0.65).Electric(to))) / kWh
 	}
 	out := []cite.Check{
 		{
@@ -61,30 +51,30 @@ func Checks() []cite.Check {
 			ID: "air.dead.absolute", Case: "the same by bar(a)", Source: "Brandau2019", Unit: "mL",
 			Published: 306, Allowed: 0.5, Mark: cite.Regression, Note: "not in the source: its data counted the other way",
 			Ours: func() float64 {
-				return or(DeadVolume(TradeAbsolute, perHour, tradeShot(1.5*litre, 0, 35e5))) * 1e6
+				return cite.Or(DeadVolume(TradeAbsolute, perHour, tradeShot(1.5*litre, 0, 35e5))) * 1e6
 			},
 		},
 		{
 			ID: "air.volume.sorrel", Case: "1.83 L bottle, 0.27 L dead, 34 bar(g), 1000 bottles", Source: "CommonPractice",
 			Unit: "Nm³", Published: 71.4, Allowed: 0.05, Mark: cite.Regression,
-			Ours: func() float64 { return or(Volume(TradeGauge, tradeShot(1.83*litre, 0.27*litre, 34e5))) * 1000 },
+			Ours: func() float64 { return cite.Or(Volume(TradeGauge, tradeShot(1.83*litre, 0.27*litre, 34e5))) * 1000 },
 		},
 		{
 			ID: "air.net.sorrel", Case: "the same after 40 % recovery", Source: "CommonPractice",
 			Unit: "Nm³", Published: 42.8, Allowed: 0.05, Mark: cite.Regression,
 			Ours: func() float64 {
-				return or(Net(or(Volume(TradeGauge, tradeShot(1.83*litre, 0.27*litre, 34e5)))*1000, 0.4))
+				return cite.Or(Net(cite.Or(Volume(TradeGauge, tradeShot(1.83*litre, 0.27*litre, 34e5)))*1000, 0.4))
 			},
 		},
 		{
 			ID: "air.volume.36bar", Case: "1.58 L bottle, 0.27 L dead, 36 bar(g), 1000 bottles", Source: "CommonPractice",
 			Unit: "Nm³", Published: 66.6, Allowed: 0.05, Mark: cite.Regression,
-			Ours: func() float64 { return or(Volume(TradeGauge, tradeShot(1.58*litre, 0.27*litre, 36e5))) * 1000 },
+			Ours: func() float64 { return cite.Or(Volume(TradeGauge, tradeShot(1.58*litre, 0.27*litre, 36e5))) * 1000 },
 		},
 		{
 			ID: "air.volume.34bar", Case: "the same at 34 bar(g)", Source: "CommonPractice",
 			Unit: "Nm³", Published: 62.9, Allowed: 0.05, Mark: cite.Regression,
-			Ours: func() float64 { return or(Volume(TradeGauge, tradeShot(1.58*litre, 0.27*litre, 34e5))) * 1000 },
+			Ours: func() float64 { return cite.Or(Volume(TradeGauge, tradeShot(1.58*litre, 0.27*litre, 34e5))) * 1000 },
 		},
 		{
 			ID: "air.saving.40to30", Case: "compression energy saved by 30 instead of 40 bar(g), per bottle", Source: "MoranShapiro2006",
@@ -96,7 +86,7 @@ func Checks() []cite.Check {
 			Unit: "kJ", Published: 11.708, Allowed: 0.01, Mark: cite.Independent, Note: "the source rounds (k-1)/k to 0.286",
 			Ours: func() float64 {
 				e, err := Energy(2.1*litre, 34e5, unit.Atm)
-				return or(e.Isentropic, err) / 1e3
+				return cite.Or(e.Isentropic, err) / 1e3
 			},
 		},
 	}
@@ -138,12 +128,12 @@ func Checks() []cite.Check {
 		cite.Check{
 			ID: "air.isothermal.kg", Case: "isothermal work at 20 °C from 1.013 to 41 bar(a)", Source: "MoranShapiro2006", Unit: "kJ/kg",
 			Published: 311.4, Allowed: 0.1, Mark: cite.Regression,
-			Ours: func() float64 { return or(Isothermal(unit.Celsius(20), 1.013e5, 41e5)) / 1e3 },
+			Ours: func() float64 { return cite.Or(Isothermal(unit.Celsius(20), 1.013e5, 41e5)) / 1e3 },
 		},
 		cite.Check{
 			ID: "air.stages3.kg", Case: "three stages, n = 1.4, at 20 °C from 1.013 to 41 bar(a)", Source: "MoranShapiro2006", Unit: "kJ/kg",
 			Published: 373.3, Allowed: 0.1, Mark: cite.Regression,
-			Ours: func() float64 { return or(reference(3, 1).Ideal(41e5)) / 1e3 },
+			Ours: func() float64 { return cite.Or(reference(3, 1).Ideal(41e5)) / 1e3 },
 		},
 	)
 	return out

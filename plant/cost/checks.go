@@ -36,13 +36,6 @@ func mineralWater() Quantities {
 	return Quantities{Preform: 0.030, AirEnergy: 0.065 * 0.6 * 0.2 * kWh, OvenEnergy: 0.030 * 0.16 * kWh}
 }
 
-func or(v float64, err error) float64 {
-	if err != nil {
-		return math.NaN()
-	}
-	return v
-}
-
 // Checks returns the table of published checks of the package.
 func Checks() []cite.Check {
 	payback := func(grams float64, f func(Payback) float64) func() float64 {
@@ -57,7 +50,7 @@ func Checks() []cite.Check {
 	share := func(keys ...string) func() float64 {
 		return func() float64 {
 			s, err := PerThousand(mineralWater(), Prices())
-			return or(100*s.Share(keys...), err)
+			return cite.Or(100*s.Share(keys...), err)
 		}
 	}
 	row := func(id, what, u string, want, allowed float64, f func() float64) cite.Check {
@@ -87,7 +80,7 @@ func Checks() []cite.Check {
 			Published: 120, Allowed: 0.1, Mark: cite.Independent,
 			Ours: func() float64 {
 				p, err := Change{Bottles: 100e6, Savings: []Saving{{Key: "resin", Quantity: 1e-3, Kind: unit.Mass, Price: 1.2}}}.Run()
-				return or(p.Yearly/1e3, err)
+				return cite.Or(p.Yearly/1e3, err)
 			},
 		},
 		split("material", "material", 70, share("resin.virgin", "resin.recycled")),

@@ -2,17 +2,9 @@ package aql
 
 import (
 	"fmt"
-	"math"
 
 	"costrel/cite"
 )
-
-func or(v float64, err error) float64 {
-	if err != nil {
-		return math.NaN()
-	}
-	return v
-}
 
 // Checks returns the published checks of the sampling plans.
 func Checks() []cite.Check {
@@ -28,7 +20,7 @@ func Checks() []cite.Check {
 		plan := func(pick func(Plan) int) func() float64 {
 			return func() float64 {
 				p, err := ForLot(c.lot, c.level, c.aql, Normal)
-				return or(float64(pick(p)), err)
+				return cite.Or(float64(pick(p)), err)
 			}
 		}
 		id := fmt.Sprintf("aql.plan.%d.%s.%g", c.lot, c.level, c.aql)
@@ -61,12 +53,12 @@ func Checks() []cite.Check {
 		id := fmt.Sprintf("aql.oc.%d.%d", c.n, c.ac)
 		out = append(out, cite.Check{
 			ID: id, Case: fmt.Sprintf("Acceptance of %g %% nonconforming, sample %d, acceptance number %d", 100*c.p, c.n, c.ac), Source: "MILSTD105E", Unit: "1",
-			Published: c.pa, Allowed: 0.00005001, Mark: cite.Independent, Note: "binomial by another program, four decimals", Ours: func() float64 { return or(plan.Acceptance(c.p)) },
+			Published: c.pa, Allowed: 0.00005001, Mark: cite.Independent, Note: "binomial by another program, four decimals", Ours: func() float64 { return cite.Or(plan.Acceptance(c.p)) },
 		})
 		for _, at := range []struct{ pa, p float64 }{{.95, c.p95}, {.5, c.p50}, {.1, c.p10}} {
 			out = append(out, cite.Check{
 				ID: fmt.Sprintf("%s.at%g", id, 100*at.pa), Case: fmt.Sprintf("Fraction accepted with %g %%, sample %d, acceptance number %d", 100*at.pa, c.n, c.ac), Source: "MILSTD105E", Unit: "1",
-				Published: at.p, Allowed: 0.000005001, Mark: cite.Independent, Note: "binomial by another program, five decimals", Ours: func() float64 { return or(plan.FractionAt(at.pa)) },
+				Published: at.p, Allowed: 0.000005001, Mark: cite.Independent, Note: "binomial by another program, five decimals", Ours: func() float64 { return cite.Or(plan.FractionAt(at.pa)) },
 			})
 		}
 	}
@@ -77,7 +69,7 @@ func Checks() []cite.Check {
 		out = append(out, cite.Check{
 			ID: fmt.Sprintf("aql.variables.%s.%g", c.letter, c.aql), Case: fmt.Sprintf("Acceptability constant, letter %s, AQL %g", c.letter, c.aql), Source: "MILSTD414", Unit: "1",
 			Published: c.k, Allowed: 0.01, Mark: cite.Memory,
-			Ours: func() float64 { p, err := Variables(c.letter, c.aql); return or(p.K, err) },
+			Ours: func() float64 { p, err := Variables(c.letter, c.aql); return cite.Or(p.K, err) },
 		})
 	}
 	return out

@@ -17,14 +17,6 @@ func Checks() []cite.Check {
 	return out
 }
 
-// or runs a function of the package; an error shows as a failing row.
-func or(v float64, err error) float64 {
-	if err != nil {
-		return math.NaN()
-	}
-	return v
-}
-
 func toleranceChecks() []cite.Check {
 	var out []cite.Check
 	for _, c := range []struct {
@@ -51,7 +43,7 @@ func toleranceChecks() []cite.Check {
 	} {
 		out = append(out, cite.Check{
 			ID: fmt.Sprintf("stat.k1.%d.%.0f.%.0f", c.n, 100*c.p, 100*c.g), Case: fmt.Sprintf("One-sided factor, n %d, %.0f %% of the population, %.0f %% confidence", c.n, 100*c.p, 100*c.g),
-			Source: "Owen1968", Unit: "1", Ours: func() float64 { return or(dist.OneSidedFactor(c.n, c.p, c.g)) },
+			Source: "Owen1968", Unit: "1", Ours: func() float64 { return cite.Or(dist.OneSidedFactor(c.n, c.p, c.g)) },
 			Published: c.k, Allowed: 0.0005001, Mark: cite.Independent, Note: "by another program's non-central t, three decimals",
 		})
 	}
@@ -61,30 +53,30 @@ func toleranceChecks() []cite.Check {
 	}{{10, 3.3934, 3.3819}, {20, 2.7603, 2.7523}, {30, 2.5549, 2.5496}, {50, 2.3816, 2.3788}, {100, 2.2339, 2.2328}} {
 		out = append(out, cite.Check{
 			ID: fmt.Sprintf("stat.k2.%d.95.95", c.n), Case: fmt.Sprintf("Two-sided factor, exact, n %d, 95 %% of the population, 95 %% confidence", c.n),
-			Source: "OdehOwen1980", Unit: "1", Ours: func() float64 { return or(dist.TwoSidedFactor(c.n, .95, .95)) },
+			Source: "OdehOwen1980", Unit: "1", Ours: func() float64 { return cite.Or(dist.TwoSidedFactor(c.n, .95, .95)) },
 			Published: c.exact, Allowed: 0.00005001, Mark: cite.Independent, Note: "by another program, four decimals",
 		}, cite.Check{
 			ID: fmt.Sprintf("stat.howe.%d.95.95", c.n), Case: fmt.Sprintf("Two-sided factor, Howe, n %d, 95 %% of the population, 95 %% confidence", c.n),
-			Source: "Howe1969", Unit: "1", Ours: func() float64 { return or(dist.HoweFactor(c.n, .95, .95)) },
+			Source: "Howe1969", Unit: "1", Ours: func() float64 { return cite.Or(dist.HoweFactor(c.n, .95, .95)) },
 			Published: c.howe, Allowed: 0.00005001, Mark: cite.Independent, Note: "by another program, four decimals",
 		})
 	}
 	return append(out,
 		cite.Check{
 			ID: "stat.k2.nist.howe", Case: "Two-sided factor, Howe, n 43, 90 % of the wafers, 99 % confidence", Source: "NIST2012", Unit: "1",
-			Ours: func() float64 { return or(dist.HoweFactor(43, .90, .99)) }, Published: 2.2173, Allowed: 0.0001, Mark: cite.Independent, Note: "section 7.2.6.3",
+			Ours: func() float64 { return cite.Or(dist.HoweFactor(43, .90, .99)) }, Published: 2.2173, Allowed: 0.0001, Mark: cite.Independent, Note: "section 7.2.6.3",
 		},
 		cite.Check{
 			ID: "stat.k2.nist.upper", Case: "Upper limit of the wafer resistivities, mean 97.07, s 0.0268", Source: "NIST2012", Unit: "ohm·cm",
-			Ours: func() float64 { return 97.07 + 0.0268*or(dist.HoweFactor(43, .90, .99)) }, Published: 97.129, Allowed: 0.0006, Mark: cite.Independent, Note: "section 7.2.6.3",
+			Ours: func() float64 { return 97.07 + 0.0268*cite.Or(dist.HoweFactor(43, .90, .99)) }, Published: 97.129, Allowed: 0.0006, Mark: cite.Independent, Note: "section 7.2.6.3",
 		},
 		cite.Check{
 			ID: "stat.k2.nist.exact", Case: "The same, exact", Source: "OdehOwen1980", Unit: "1",
-			Ours: func() float64 { return or(dist.TwoSidedFactor(43, .90, .99)) }, Published: 2.2228, Allowed: 0.00005001, Mark: cite.Independent, Note: "by another program",
+			Ours: func() float64 { return cite.Or(dist.TwoSidedFactor(43, .90, .99)) }, Published: 2.2228, Allowed: 0.00005001, Mark: cite.Independent, Note: "by another program",
 		},
 		cite.Check{
 			ID: "stat.k1.nist.exact", Case: "One-sided factor, n 43, 90 % of the wafers, 99 % confidence", Source: "NIST2012", Unit: "1",
-			Ours: func() float64 { return or(dist.OneSidedFactor(43, .90, .99)) }, Published: 1.8740, Allowed: 0.00005001, Mark: cite.Independent, Note: "exact by another program; the handbook prints Natrella's approximation 1.8752",
+			Ours: func() float64 { return cite.Or(dist.OneSidedFactor(43, .90, .99)) }, Published: 1.8740, Allowed: 0.00005001, Mark: cite.Independent, Note: "exact by another program; the handbook prints Natrella's approximation 1.8752",
 		},
 	)
 }
@@ -98,7 +90,7 @@ func countChecks() []cite.Check {
 		out = append(out, cite.Check{
 			ID: fmt.Sprintf("stat.zero.%g.%g", 100*c.r, 100*c.conf), Case: fmt.Sprintf("Tests without failure for reliability %g with confidence %g", c.r, c.conf),
 			Source: "CommonPractice", Unit: "1", Published: float64(c.n), Allowed: 0, Mark: cite.Regression, Note: "arithmetic of n = ln(1-C)/ln R",
-			Ours: func() float64 { n, err := ZeroFailureN(c.r, c.conf); return or(float64(n), err) },
+			Ours: func() float64 { n, err := ZeroFailureN(c.r, c.conf); return cite.Or(float64(n), err) },
 		})
 	}
 	for _, c := range []struct {
@@ -108,7 +100,7 @@ func countChecks() []cite.Check {
 		out = append(out, cite.Check{
 			ID: fmt.Sprintf("stat.fraction.%d.%d", c.x, c.n), Case: fmt.Sprintf("95 %% upper limit on the failing fraction, %d of %d", c.x, c.n),
 			Source: "ClopperPearson1934", Unit: "%", Published: c.u, Allowed: 0.05001, Mark: cite.Independent, Note: "one decimal",
-			Ours: func() float64 { return 100 * or(dist.FractionUpper(c.x, c.n, 0.95)) },
+			Ours: func() float64 { return 100 * cite.Or(dist.FractionUpper(c.x, c.n, 0.95)) },
 		})
 	}
 	return append(out, cite.Check{
@@ -119,7 +111,7 @@ func countChecks() []cite.Check {
 			if !ok {
 				return math.NaN()
 			}
-			return or(float64(n), err)
+			return cite.Or(float64(n), err)
 		},
 	})
 }
@@ -134,13 +126,13 @@ func capabilityChecks() []cite.Check {
 			out = append(out, cite.Check{
 				ID: fmt.Sprintf("stat.cp.%d", c.n), Case: fmt.Sprintf("95 %% lower bound of Cp %g, n %d", c.v, c.n), Source: "NIST2012", Unit: "1",
 				Published: c.cpLow, Allowed: 0.0001, Mark: cite.Independent, Note: "by another program",
-				Ours: func() float64 { b, err := CpBounds(c.v, c.n-1, .95); return or(b.Approx, err) },
+				Ours: func() float64 { b, err := CpBounds(c.v, c.n-1, .95); return cite.Or(b.Approx, err) },
 			})
 		}
 		out = append(out, cite.Check{
 			ID: fmt.Sprintf("stat.cpk.%g.%d", c.v, c.n), Case: fmt.Sprintf("95 %% lower bound of Cpk %g by Bissell, n %d", c.v, c.n), Source: "Bissell1990", Unit: "1",
 			Published: c.cpkLow, Allowed: 0.0001, Mark: cite.Independent, Note: "by another program",
-			Ours: func() float64 { b, err := CpkBounds(c.v, c.n, c.n-1, .95); return or(b.Approx, err) },
+			Ours: func() float64 { b, err := CpkBounds(c.v, c.n, c.n-1, .95); return cite.Or(b.Approx, err) },
 		})
 	}
 	for _, c := range []struct {
@@ -150,13 +142,13 @@ func capabilityChecks() []cite.Check {
 		out = append(out, cite.Check{
 			ID: fmt.Sprintf("stat.cpk.need.%d", c.n), Case: fmt.Sprintf("Cpk to be seen in n %d to assert 1.33 with 95 %%", c.n), Source: "Owen1968", Unit: "1",
 			Published: c.need, Allowed: 0.0005001, Mark: cite.Independent, Note: "by another program's non-central t",
-			Ours: func() float64 { return or(CpkNeeded(c.n, 1.33, .95)) },
+			Ours: func() float64 { return cite.Or(CpkNeeded(c.n, 1.33, .95)) },
 		})
 	}
 	nist := func(pick func(Capability) float64) func() float64 {
 		return func() float64 {
 			c, err := Normal{N: 50, Mean: 16, S: 2}.Capability(Spec{Lower: 8, Upper: 20, HasLower: true, HasUpper: true}, 0.95)
-			return or(pick(c), err)
+			return cite.Or(pick(c), err)
 		}
 	}
 	return append(out,
@@ -185,11 +177,11 @@ func outlierChecks() []cite.Check {
 	return []cite.Check{
 		{
 			ID: "stat.grubbs.g", Case: "Grubbs statistic of the mass-spectrometer readings", Source: "NIST2012", Unit: "1", Published: 2.4687, Allowed: 0.0001, Mark: cite.Independent, Note: "section 1.3.5.17.1",
-			Ours: func() float64 { s, err := Grubbs(nistGrubbs(), 0.05); return or(s.G, err) },
+			Ours: func() float64 { s, err := Grubbs(nistGrubbs(), 0.05); return cite.Or(s.G, err) },
 		},
 		{
 			ID: "stat.grubbs.critical", Case: "Critical value for one large outlier among 8 at 5 %", Source: "NIST2012", Unit: "1", Published: 2.032, Allowed: 0.0005, Mark: cite.Memory, Note: "section 1.3.5.17.1",
-			Ours: func() float64 { return or(GrubbsCriticalOneSided(8, 0.05)) },
+			Ours: func() float64 { return cite.Or(GrubbsCriticalOneSided(8, 0.05)) },
 		},
 		{ID: "stat.esd.r1", Case: "First statistic of Rosner's data", Source: "Rosner1983", Unit: "1", Published: 3.118, Allowed: 0.001, Mark: cite.Independent, Note: "printed cut to three decimals", Ours: step(0, g)},
 		{ID: "stat.esd.r3", Case: "Third statistic of Rosner's data", Source: "Rosner1983", Unit: "1", Published: 3.179, Allowed: 0.001, Mark: cite.Independent, Note: "printed cut to three decimals", Ours: step(2, g)},
@@ -197,7 +189,7 @@ func outlierChecks() []cite.Check {
 		{ID: "stat.esd.lambda10", Case: "Tenth critical value of Rosner's data", Source: "Rosner1983", Unit: "1", Published: 3.085, Allowed: 0.001, Mark: cite.Independent, Note: "printed cut to three decimals", Ours: step(9, crit)},
 		{
 			ID: "stat.esd.count", Case: "Outliers in Rosner's data", Source: "Rosner1983", Unit: "1", Published: 3, Allowed: 0, Mark: cite.Independent,
-			Ours: func() float64 { _, n, err := ESD(rosner(), 10, 0.05); return or(float64(n), err) },
+			Ours: func() float64 { _, n, err := ESD(rosner(), 10, 0.05); return cite.Or(float64(n), err) },
 		},
 		{
 			ID: "stat.anderson.5", Case: "Probability at the 5 % point 0.752 of the normality test", Source: "DAgostinoStephens1986", Unit: "1", Published: 0.05, Allowed: 0.001, Mark: cite.Memory,
@@ -212,19 +204,19 @@ func outlierChecks() []cite.Check {
 
 func varianceChecks() []cite.Check {
 	anova := func(pick func(ANOVA) float64) func() float64 {
-		return func() float64 { a, err := OneWay(siRstv()); return or(pick(a), err) }
+		return func() float64 { a, err := OneWay(siRstv()); return cite.Or(pick(a), err) }
 	}
 	line := func(pick func(Line) float64) func() float64 {
-		return func() float64 { x, y := norris(); l, err := FitLine(x, y); return or(pick(l), err) }
+		return func() float64 { x, y := norris(); l, err := FitLine(x, y); return cite.Or(pick(l), err) }
 	}
 	chart := func(pick func(Chart) float64) func() float64 {
 		return func() float64 {
 			c, err := Individuals([]float64{49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1})
-			return or(pick(c), err)
+			return cite.Or(pick(c), err)
 		}
 	}
 	gauge := func(pick func(GaugeStudy) float64) func() float64 {
-		return func() float64 { g, err := Gauge(aiag(), 0.25); return or(pick(g), err) }
+		return func() float64 { g, err := Gauge(aiag(), 0.25); return cite.Or(pick(g), err) }
 	}
 	row := func(id, what, source, u string, published, allowed float64, mark cite.Mark, note string, ours func() float64) cite.Check {
 		return cite.Check{ID: id, Case: what, Source: source, Unit: u, Published: published, Allowed: allowed, Mark: mark, Note: note, Ours: ours}
@@ -256,7 +248,7 @@ func weibullChecks() []cite.Check {
 			if err != nil {
 				return math.NaN()
 			}
-			return or(pick(w))
+			return cite.Or(pick(w))
 		}
 	}
 	row := func(id, what string, published, allowed float64, mark cite.Mark, note string, pick func(Weibull) (float64, error)) cite.Check {
@@ -281,11 +273,11 @@ func agreementChecks() []cite.Check {
 	return []cite.Check{
 		{
 			ID: "stat.kappa.cohen", Case: "Cohen's kappa, 50 proposals and two readers", Source: "Cohen1960", Unit: "1", Published: 0.4, Allowed: 1e-12, Mark: cite.Memory, Note: "common textbook example; by hand (0.7-0.5)/(1-0.5)",
-			Ours: func() float64 { a, b := cohen(); k, _, err := CohenKappa(a, b); return or(k, err) },
+			Ours: func() float64 { a, b := cohen(); k, _, err := CohenKappa(a, b); return cite.Or(k, err) },
 		},
 		{
 			ID: "stat.kappa.fleiss", Case: "Fleiss's kappa, ten subjects and fourteen raters", Source: "Fleiss1971", Unit: "1", Published: 0.210, Allowed: 0.0005, Mark: cite.Independent,
-			Ours: func() float64 { return or(FleissKappa(fleiss())) },
+			Ours: func() float64 { return cite.Or(FleissKappa(fleiss())) },
 		},
 	}
 }
