@@ -51,7 +51,7 @@ func hotChecks() []cite.Check {
 				return math.NaN()
 			}
 			p, err := l.At(days * day)
-			return or(f(p), err)
+			return cite.Or(f(p), err)
 		}
 	}
 	row := func(id, what, u string, want, allowed float64, f func() float64) cite.Check {
