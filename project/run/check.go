@@ -79,6 +79,7 @@ func check(doc *design.Document, w work, cache *Cache) *Result {
 		blown = e.out.(*Wall).Blown != nil
 	}
 	band(d, r.Figures, blown, cache)
+	r.bandTraces()
 	limits, faults := Limits(d)
 	for _, f := range faults {
 		r.Problems = append(r.Problems, Problem{Key: f.Path, Stage: "limits", Reason: f.Message, Path: f.Path})
@@ -99,6 +100,17 @@ func check(doc *design.Document, w work, cache *Cache) *Result {
 	r.Verdicts = quality.Judge(limits, r.Figures, missing)
 	r.Geometry = geometry(done)
 	return r
+}
+
+// bandTraces puts the bands on the traces that a stage could not know.
+func (r *Result) bandTraces() {
+	for i, p := range r.Plots {
+		for _, f := range r.Figures {
+			if p.Key == "shelf.carbonation" && f.Key == "shelf.loss.end" {
+				r.Plots[i] = proportional(p, f)
+			}
+		}
+	}
 }
 
 // Only returns the part of a result that one stage made.

@@ -48,6 +48,8 @@ type hotCase struct {
 	pack   hotfill.Pack
 	store  hotfill.Store
 	panel  string // where the panels come from
+	// dissolved is a factor on the air dissolved at closing, for bands.
+	dissolved float64
 }
 
 // hotPack gathers the pack from the design and the drawn bottle.
@@ -67,7 +69,7 @@ func (c *pass) hotPack() (*hotCase, error) {
 	}
 	panel, source := c.panels()
 	return &hotCase{
-		pass: c, liquid: liquid, panel: source,
+		pass: c, liquid: liquid, panel: source, dissolved: 1,
 		pack: hotfill.Pack{
 			Liquid: liquid, Overflow: from[*Shape](c, "bottle").Brimful, Fill: d.Brief.Nominal, FillAt: unit.Celsius(20), Temperature: d.Drink.FillTemperature,
 			Gas: d.HotFill.Headspace, Steam: 1 - d.HotFill.Steam, Nitrogen: d.Drink.Nitrogen, Shrinkage: d.HotFill.Shrinkage,

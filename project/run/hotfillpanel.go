@@ -4,6 +4,7 @@ import (
 	"costrel/figure"
 	"costrel/physics/drink"
 	"costrel/physics/hotfill"
+	"costrel/physics/permeation"
 	"costrel/project/design"
 	"costrel/quality"
 	"costrel/unit"
@@ -56,11 +57,27 @@ func (h *hotCase) compliance(vacuum float64) figure.Input {
 // of drink at 20 °C.
 func (h *hotCase) air() hotfill.Air {
 	d := h.d
-	swell := h.liquid.Density(d.Drink.FillTemperature) / h.liquid.Density(unit.Celsius(20))
+	swell := h.dissolved * h.liquid.Density(d.Drink.FillTemperature) / h.liquid.Density(unit.Celsius(20))
 	return hotfill.Air{
 		Water: 1 - h.liquid.MassFraction(), OxygenSolubility: drink.HenryOxygen(d.HotFill.End), NitrogenSolubility: drink.HenryNitrogen(d.HotFill.End),
 		Oxygen: d.Drink.Oxygen * swell, Nitrogen: d.Drink.NitrogenIn * swell,
 	}
+}
+
+// start puts what the pack closes in into the case of its life: its gas, the
+// shrunk bottle, its panels.
+func (h *hotCase) start(out *permeation.Case) error {
+	contents, err := h.contents()
+	if err != nil {
+		return err
+	}
+	out.Contents = &contents
+	out.Fill.Brimful = h.pack.Overflow * (1 - h.pack.Shrinkage)
+	out.Growth.Panel = permeation.Compliance(h.pack.Panel.Compliance)
+	for _, p := range h.pack.Panel.Curve {
+		out.Growth.Panel = append(out.Growth.Panel, permeation.PanelPoint{Vacuum: p.Vacuum, Volume: p.Volume})
+	}
+	return nil
 }
 
 // contents is what is inside when the hot pack is closed: the life starts from

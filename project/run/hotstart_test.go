@@ -96,7 +96,7 @@ func TestPanelsFromTheVacuumTest(t *testing.T) {
 	if w := strings.Join(figureOf(t, preview, "hotfill.vacuum").Origin.Warnings, " "); !strings.Contains(w, "stands in for it") {
 		t.Errorf("preview: %s", w)
 	}
-	done := evaluate(doc.Design, work{ctx: t.Context(), full: true, until: "shelf"}, nil)
+	done := evaluate(doc.Design, work{ctx: t.Context(), full: true, until: "hotfill"}, nil)
 	curve := done["strength"].out.(*Strength).Panel
 	r := &Result{Figures: collect(done)}
 	if c := value(t, r, "panel.compliance"); len(curve) < 3 || math.Abs(curve[0].Volume/curve[0].Vacuum/c-1) > 0.02 {

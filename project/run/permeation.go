@@ -25,7 +25,7 @@ var shelfStage = stage{
 	needs: []string{"bottle", "preform", "wall"},
 	also:  panelStages,
 	reads: func(d *design.Design) any {
-		return []any{d.Brief.Product, d.Brief.Nominal, d.Brief.ShelfLife, d.Drink, d.Climate, d.Shelf, d.Closure, d.HotFill, d.Finish, d.Resin.DensityWall, LossLimit(d)}
+		return []any{d.Brief.Product, d.Brief.Nominal, d.Brief.ShelfLife, d.Drink, d.Climate, d.Shelf, d.Closure, d.HotFill, d.Lab, d.Finish, d.Resin.DensityWall, LossLimit(d)}
 	},
 	keys: []string{
 		"shelf.loss.end", "shelf.loss.wall", "shelf.loss.sorption", "shelf.loss.growth", "shelf.loss.closure", "shelf.loss.headspace", "shelf.loss.water", "shelf.life",
@@ -49,7 +49,7 @@ var shelfStage = stage{
 		}
 		options := permeation.Options{}
 		if !c.work.drawn {
-			options = permeation.Options{Cells: 4, Tolerance: 1e-2} // for the ends of bands
+			options = silentLife
 		}
 		life, err := pc.Run(until, options)
 		if err != nil {
@@ -109,9 +109,17 @@ func shelfCase(c *pass) (permeation.Case, []string, error) {
 		out.Growth.Terms = nil
 	}
 	if hotFilled(d) {
-		if err := hotStart(c, &out); err != nil {
+		h, err := c.hotPack()
+		if err == nil {
+			err = h.start(&out)
+		}
+		if err != nil {
 			return none, nil, err
 		}
+	}
+	out.Known = permeation.Known{Set: true, Factor: d.Shelf.FactorSD}
+	if t := d.Shelf.FittedAt; t != nil {
+		out.Known.At = *t
 	}
 	if out.Zones, err = wallZones(d, w, shape); err != nil {
 		return none, nil, err
@@ -130,26 +138,6 @@ func shelfCase(c *pass) (permeation.Case, []string, error) {
 	notes := append([]string{w.note()}, wallBarrierNote(d, w)...)
 	notes = append(append(notes, materialNotes(d)...), barrierNotes(d)...)
 	return out, append(notes, laneNotes(d, out.Lane)...), nil
-}
-
-// hotStart puts what the hot-fill stage closes in into the case: its gas, the
-// shrunk bottle, its panels.
-func hotStart(c *pass, out *permeation.Case) error {
-	h, err := c.hotPack()
-	if err != nil {
-		return err
-	}
-	contents, err := h.contents()
-	if err != nil {
-		return err
-	}
-	out.Contents = &contents
-	out.Fill.Brimful *= 1 - h.pack.Shrinkage
-	out.Growth.Panel = permeation.Compliance(h.pack.Panel.Compliance)
-	for _, p := range h.pack.Panel.Curve {
-		out.Growth.Panel = append(out.Growth.Panel, permeation.PanelPoint{Vacuum: p.Vacuum, Volume: p.Volume})
-	}
-	return nil
 }
 
 // drinkWithAir is the drink with the air it holds when it is closed.

@@ -18,7 +18,7 @@ func shelfOf(t *testing.T, name string, change func(d *design.Design)) *Result {
 	if change != nil {
 		change(doc.Design)
 	}
-	done := evaluate(doc.Design, work{ctx: t.Context(), drawn: true, until: "shelf"}, nil)
+	done := evaluate(doc.Design, work{ctx: t.Context(), drawn: true}, nil)
 	if e := done["shelf"]; e.err != nil {
 		t.Fatal(e.err)
 	}

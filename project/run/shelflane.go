@@ -79,6 +79,27 @@ func everyDay(d *design.Design) (climate.Lane, error) {
 	return l, l.Validate()
 }
 
+// rowsOf writes a named lane as rows that a design can hold: each with the
+// humidity by which a day of it dries the pack.
+func rowsOf(d *design.Design) []design.LaneRow {
+	l, err := everyDay(d)
+	if err != nil {
+		return nil
+	}
+	calm, err := l.Calm(carbonationEnergy)
+	if err != nil {
+		return nil
+	}
+	var out []design.LaneRow
+	for i, s := range l.Segments {
+		humidity, altitude := calm.Segments[i].Humidity, s.Altitude
+		out = append(out, design.LaneRow{
+			Place: s.Name, Duration: s.Duration, Temperature: s.Temperature, Swing: s.Daily.Temperature, Season: s.Season.Temperature, Humidity: &humidity, Altitude: &altitude,
+		})
+	}
+	return out
+}
+
 // midsummer is the time of the warmest day from the start of a stretch [s].
 func midsummer(d *design.Design, start float64) float64 {
 	return climate.Year/2 - d.Climate.SeasonStart - start

@@ -168,8 +168,9 @@ func (s stage) hash(d *design.Design, w work, done map[string]*entry) [sha256.Si
 // stages that are left carry its error and nothing of them is kept.
 func evaluate(d *design.Design, w work, cache *Cache) map[string]*entry {
 	done := make(map[string]*entry, len(stages))
+	needed := w.needed(d)
 	for _, s := range stages {
-		if s.full && !w.full {
+		if s.full && !w.full || needed != nil && !needed[s.name] {
 			continue
 		}
 		key := s.hash(d, w, done)
@@ -196,6 +197,23 @@ func evaluate(d *design.Design, w work, cache *Cache) map[string]*entry {
 		}
 	}
 	return done
+}
+
+// needed returns the stages that the last one of a work asks for, itself
+// included; nil for a work of all stages.
+func (w work) needed(d *design.Design) map[string]bool {
+	if w.until == "" {
+		return nil
+	}
+	out := map[string]bool{w.until: true}
+	for i := len(stages) - 1; i >= 0; i-- {
+		if s := stages[i]; out[s.name] {
+			for _, n := range s.wants(d, w) {
+				out[n] = true
+			}
+		}
+	}
+	return out
 }
 
 func runStage(s stage, d *design.Design, w work, done map[string]*entry) (e *entry) {

@@ -22,7 +22,7 @@ describe('traces', () => {
     await page.locator('[data-stage=shelf]').click();
     await trace(page, 'shelf.oxygen').waitFor();
     expect(await trace(page, 'wall.arc').count()).toBe(0);
-    expect(await trace(page, 'shelf.loss').locator('.legend li').count()).toBe(5);
+    expect(await trace(page, 'shelf.loss').locator('.legend li').count()).toBe(6);
     await accessible(page, 'traces');
     await page.locator('#traces').scrollIntoViewIfNeeded();
     await picture(page, 'traces-1280-light');

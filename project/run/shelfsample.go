@@ -1,0 +1,328 @@
+package run
+
+import (
+	"fmt"
+	"math"
+	"runtime"
+
+	"costrel/figure"
+	"costrel/num/sample"
+	"costrel/physics/permeation"
+	"costrel/unit"
+)
+
+// samples of the band of a full check, and the seed that makes them the same
+// every time.
+const (
+	shelfSamples = 512
+	shelfSeed    = 20261125
+)
+
+// How finely the lives of bands are computed: the ends of single inputs, where
+// the effect of the mesh falls out of the difference, and the sample.
+var (
+	silentLife  = permeation.Options{Cells: 4, Tolerance: 1e-2}
+	sampledLife = permeation.Options{Cells: 6, Tolerance: 1e-4}
+)
+
+// draw is the set of uncertain inputs of a life: those of the case, and those
+// of what a hot-filled pack closes in.
+type draw struct {
+	*shelfLife
+	cold []permeation.Uncertain
+	hot  []hotUncertain
+	base *hotCase // nil for a pack filled cold
+}
+
+// hotUncertain is an uncertain input of the hot-filled pack at closing.
+type hotUncertain struct {
+	key, label, basis string
+	move              func(h *hotCase, z float64)
+}
+
+// newDraw gathers the uncertain inputs of the life.
+func (s *shelfLife) newDraw() (*draw, error) {
+	d := &draw{shelfLife: s, cold: append(s.pc.Uncertainties(), s.drinkUncertainties()...)}
+	if w := from[*Wall](s.pass, "wall"); w.Blown != nil && s.pc.Known.At == 0 && !tight(s.d) {
+		d.cold = append(d.cold, computedWall())
+	}
+	if !hotFilled(s.d) {
+		return d, nil
+	}
+	var err error
+	d.base, err = s.hotPack()
+	d.hot = hotUncertainties()
+	return d, err
+}
+
+// computedWall moves plastic between the panel and the rest of the stretched
+// wall, as blow.wall_factor does: no calibration has told the computed wall.
+func computedWall() permeation.Uncertain {
+	const by = 0.10 // as the spread of blow.wall_factor
+	return permeation.Uncertain{
+		Key: "wall", Label: "Wall: computed thickness of the panel", Basis: "± 10 % before calibration, typical in print, from memory; base and shoulder take the rest",
+		Move: func(c *permeation.Case, z float64) {
+			zones := append([]permeation.WallZone(nil), c.Zones...)
+			x := by * z / two95
+			panel, rest := 0.0, 0.0
+			for _, q := range zones {
+				switch {
+				case q.Name == "panel":
+					panel += q.Area * q.Thickness
+				case stretched(q.Name):
+					rest += q.Area * q.Thickness
+				}
+			}
+			if panel == 0 || rest == 0 {
+				return
+			}
+			for i := range zones {
+				q := &zones[i]
+				switch {
+				case q.Name == "panel":
+					q.Thickness *= math.Max(0.2, 1+x)
+				case stretched(q.Name):
+					q.Thickness *= math.Max(0.2, 1-x*panel/rest)
+				}
+			}
+			c.Zones = zones
+		},
+	}
+}
+
+// drinkUncertainties are those of a carbonated drink at closing, as wide as the
+// spreads of the preview.
+func (s *shelfLife) drinkUncertainties() []permeation.Uncertain {
+	if !carbonated(s.d) {
+		return nil
+	}
+	return []permeation.Uncertain{
+		{Key: "carbonation", Label: "Drink: carbonation", Basis: "± 0.1 vol at the filler, common practice", Move: func(c *permeation.Case, z float64) {
+			d := c.Liquid.Drink()
+			d.Carbonation = math.Max(1e-3, d.Carbonation+0.1*unit.VolumeCO2*z/two95)
+			if l, err := d.Liquid(); err == nil {
+				c.Liquid = l
+			}
+		}},
+		{Key: "air", Label: "Drink: air left in the headspace", Basis: "± 20 points, chosen for this project", Move: func(c *permeation.Case, z float64) {
+			c.Fill.Air = math.Min(math.Max(c.Fill.Air+0.2*z/two95, 0), 1)
+		}},
+	}
+}
+
+// hotUncertainties are those of a hot-filled pack at closing, as wide as the
+// spreads of the preview.
+func hotUncertainties() []hotUncertain {
+	scaled := func(v *float64, by, z float64) { *v *= math.Max(0, 1+by*z/two95) }
+	return []hotUncertain{
+		{"panels", "Hot fill: what the panels give", "± 15 %, estimate until computed or measured", func(h *hotCase, z float64) {
+			scaled(&h.pack.Panel.Compliance, 0.15, z)
+			h.pack.Panel.Curve = append(h.pack.Panel.Curve[:0:0], h.pack.Panel.Curve...)
+			for i := range h.pack.Panel.Curve {
+				scaled(&h.pack.Panel.Curve[i].Volume, 0.15, z)
+			}
+		}},
+		{"shrinkage", "Hot fill: shrinkage", "± 0.2 points, common practice", func(h *hotCase, z float64) {
+			h.pack.Shrinkage = math.Max(0, h.pack.Shrinkage+0.002*z/two95)
+		}},
+		{"headspace", "Hot fill: temperature of the headspace", "± 4 K, chosen for this project", func(h *hotCase, z float64) {
+			h.pack.Gas += unit.Temperature(4 * z / two95)
+		}},
+		{"filling", "Drink: fill temperature", "± 2 K, common practice", func(h *hotCase, z float64) {
+			h.pack.Temperature += unit.Temperature(2 * z / two95)
+		}},
+		{"fill", "Fill: volume", "± 0.5 %, chosen for this project", func(h *hotCase, z float64) { scaled(&h.pack.Fill, 0.005, z) }},
+		{"steam", "Hot fill: air left in the headspace", "± 10 points, chosen for this project", func(h *hotCase, z float64) {
+			h.pack.Steam = math.Min(math.Max(h.pack.Steam-0.1*z/two95, 0), 1)
+		}},
+		{"dissolved", "Drink: dissolved oxygen and nitrogen", "± 50 %, chosen for this project", func(h *hotCase, z float64) {
+			h.dissolved = math.Max(0, 1+0.5*z/two95)
+		}},
+		{"nitrogen", "Drink: nitrogen kept at closing", "± 30 %, from memory", func(h *hotCase, z float64) { scaled(&h.pack.Nitrogen, 0.3, z) }},
+	}
+}
+
+func (d *draw) size() int { return len(d.cold) + len(d.hot) }
+
+// input returns key, label and basis of an input.
+func (d *draw) input(i int) (key, label, basis string) {
+	if i < len(d.cold) {
+		return d.cold[i].Key, d.cold[i].Label, d.cold[i].Basis
+	}
+	u := d.hot[i-len(d.cold)]
+	return u.key, u.label, u.basis
+}
+
+// moved returns the case with every input at its score.
+func (d *draw) moved(z []float64) (permeation.Case, error) {
+	c, err := d.pc.Moved(d.cold, z[:len(d.cold)])
+	if err != nil || d.base == nil {
+		return c, err
+	}
+	h := *d.base
+	for i, u := range d.hot {
+		u.move(&h, z[len(d.cold)+i])
+	}
+	return c, h.start(&c)
+}
+
+// sampled gives the figures of the life bands of their own: the inputs of the
+// barrier cards, of the closed pack and of the lane drawn together,
+// quasi-randomly, and ranked by what they cause. The trace of the carbonation
+// gets the band of the same lives.
+func (s *shelfLife) sampled(until float64) {
+	d, err := s.newDraw()
+	if err != nil {
+		s.problem("shelf", "no sampled band: %v", err)
+		return
+	}
+	z, err := sample.Normal(shelfSamples, d.size(), shelfSeed)
+	if err != nil {
+		s.problem("shelf", "no sampled band: %v", err)
+		return
+	}
+	var keys []string
+	for _, v := range s.values(s.life) {
+		if v.why == "" {
+			keys = append(keys, v.key)
+		}
+	}
+	trace := s.trace("shelf.carbonation")
+	out, err := sample.Evaluate(z, runtime.GOMAXPROCS(0), func(z []float64) ([]float64, error) {
+		if err := s.work.ctx.Err(); err != nil {
+			return nil, err
+		}
+		moved, err := d.moved(z)
+		if err != nil {
+			return nil, err
+		}
+		life, err := moved.Run(until, sampledLife)
+		if err != nil {
+			return nil, err
+		}
+		return s.sampleRow(life, keys, trace), nil
+	})
+	if err != nil || s.work.ctx.Err() != nil {
+		s.problem("shelf", "no sampled band: %v", err)
+		return
+	}
+	for i, k := range keys {
+		for j := range s.figures {
+			if f := &s.figures[j]; f.Key == k {
+				s.band(f, d, out, i)
+			}
+		}
+	}
+	bandOfTrace(trace, out, len(keys))
+}
+
+// sampleRow reads the figures and the trace off one life; NaN where there is
+// none.
+func (s *shelfLife) sampleRow(life *permeation.Life, keys []string, trace *Series) []float64 {
+	row := make([]float64, 0, len(keys)+200)
+	values := s.values(life)
+	for _, k := range keys {
+		x := math.NaN()
+		for _, v := range values {
+			if v.key == k && v.why == "" {
+				x = v.value
+			}
+		}
+		row = append(row, x)
+	}
+	if trace == nil {
+		return row
+	}
+	for _, t := range trace.X {
+		x := math.NaN()
+		if p, err := life.At(t); err == nil {
+			x = p.Carbonation
+		}
+		row = append(row, x)
+	}
+	return row
+}
+
+// band sets the band of one figure from its column of the sample.
+func (s *shelfLife) band(f *figure.Figure, d *draw, out sample.Outcome, column int) {
+	var z [][]float64
+	var y []float64
+	for i, row := range out.Y {
+		if !math.IsNaN(row[column]) {
+			z, y = append(z, out.Z[i]), append(y, row[column])
+		}
+	}
+	if len(y) < shelfSamples*9/10 {
+		f.Origin.Warnings = append(append([]string{}, f.Origin.Warnings...), incomplete+"its inputs")
+	}
+	lo, _, hi, err := sample.Band(y, 0.95)
+	if err != nil {
+		return
+	}
+	// The sample takes coarser steps; the band goes round the finer value.
+	f.Lo, f.Hi = math.Min(lo, f.Value), math.Max(hi, f.Value)
+	f.Effects = []figure.Effect{}
+	ranked, _, err := sample.Contributions(z, y)
+	if err != nil {
+		return
+	}
+	for _, c := range ranked {
+		if c.Share < 0.002 {
+			continue
+		}
+		move := two95 * c.Slope
+		key, label, basis := d.input(c.Input)
+		f.Effects = append(f.Effects, figure.Effect{Path: key, Label: label, Low: -move, High: move, Basis: basis})
+	}
+}
+
+// trace returns the first curve of a plot of this stage; nil where it has none.
+func (s *shelfLife) trace(key string) *Series {
+	for i := range s.pass.plots {
+		if s.pass.plots[i].Key == key && len(s.pass.plots[i].Series) > 0 {
+			return &s.pass.plots[i].Series[0]
+		}
+	}
+	return nil
+}
+
+// bandOfTrace puts the 95 % band of every time on a curve from the columns of
+// the sample that begin at from.
+func bandOfTrace(c *Series, out sample.Outcome, from int) {
+	if c == nil {
+		return
+	}
+	lo, hi := make([]float64, len(c.X)), make([]float64, len(c.X))
+	for i := range c.X {
+		var y []float64
+		for _, row := range out.Y {
+			if from+i < len(row) && !math.IsNaN(row[from+i]) {
+				y = append(y, row[from+i])
+			}
+		}
+		a, _, b, err := sample.Band(y, 0.95)
+		if err != nil {
+			return
+		}
+		lo[i], hi[i] = math.Min(a, c.Y[i]), math.Max(b, c.Y[i])
+	}
+	c.Lo, c.Hi = lo, hi
+}
+
+// proportional puts a band on the carbonation of a preview: that of the loss at
+// best-before, in proportion to the loss of every time.
+func proportional(p Plot, loss figure.Figure) Plot {
+	if len(p.Series) == 0 || p.Series[0].Lo != nil || !(loss.Value > 0) || len(p.Series[0].Y) == 0 {
+		return p
+	}
+	p.Series = append([]Series(nil), p.Series...)
+	c := &p.Series[0]
+	start := c.Y[0]
+	for _, y := range c.Y {
+		gone := start - y
+		a, b := start-gone*loss.Hi/loss.Value, start-gone*loss.Lo/loss.Value
+		c.Lo, c.Hi = append(c.Lo, math.Max(0, math.Min(a, b))), append(c.Hi, math.Max(a, b))
+	}
+	p.Note = fmt.Sprintf("%s The band is that of the loss at best-before, in proportion; a full check draws it from %d lives.", p.Note, shelfSamples)
+	return p
+}
