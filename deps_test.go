@@ -55,6 +55,7 @@ var only = map[string][]string{
 	"net/http":                         {"web", "cmd"},
 	"database/sql":                     {"store"},
 	"costrel/cite/citetest":            {}, // tests only
+	"costrel/num/numtest":              {}, // tests only
 	"math/rand":                        {},
 	"math/rand/v2":                     {},
 	"os":                               {"store", "cmd", "web"},

@@ -5,15 +5,10 @@ import (
 	"strings"
 	"testing"
 
+	"costrel/num/numtest"
+
 	"pgregory.net/rapid"
 )
-
-func near(t *testing.T, what string, got, want, tol float64) {
-	t.Helper()
-	if math.IsNaN(got) || math.Abs(got-want) > tol*math.Max(1e-300, math.Abs(want)) {
-		t.Errorf("%s: %.15g, want %.15g (relative %.2g > %.2g)", what, got, want, (got-want)/want, tol)
-	}
-}
 
 func build(t *testing.T, rows []Row, k Spline) *Meridian {
 	t.Helper()
@@ -35,7 +30,7 @@ func TestGaussRule(t *testing.T) {
 		for k, x := range gaussX {
 			sum += gaussW[k] * math.Pow(x, float64(n))
 		}
-		near(t, "∫x^n", sum, 1/float64(n+1), 4e-15)
+		numtest.Near(t, "∫x^n", sum, 1/float64(n+1), 4e-15)
 	}
 }
 
@@ -71,10 +66,10 @@ func TestAnalyticSolids(t *testing.T) {
 		},
 	} {
 		m := build(t, c.rows, Natural).Moments()
-		near(t, c.name+" length", m.Length, c.length, 1e-14)
-		near(t, c.name+" area", m.Area(), c.area, 1e-14)
-		near(t, c.name+" volume", m.Volume(), c.volume, 1e-14)
-		near(t, c.name+" centroid", m.VolumeCentroid(), c.zvol, 1e-13)
+		numtest.Near(t, c.name+" length", m.Length, c.length, 1e-14)
+		numtest.Near(t, c.name+" area", m.Area(), c.area, 1e-14)
+		numtest.Near(t, c.name+" volume", m.Volume(), c.volume, 1e-14)
+		numtest.Near(t, c.name+" centroid", m.VolumeCentroid(), c.zvol, 1e-13)
 	}
 }
 
@@ -135,10 +130,10 @@ func TestSplineKinds(t *testing.T) {
 	nat := build(t, rows, Natural)
 	// twice differentiable inside the run
 	a := nat.CutZ(0.08)[0]
-	near(t, "curvature across a knot", nat.At(a-1e-7).K1, nat.At(a+1e-7).K1, 1e-3)
+	numtest.Near(t, "curvature across a knot", nat.At(a-1e-7).K1, nat.At(a+1e-7).K1, 1e-3)
 	// a run of one is a line, whichever the spline
 	one := build(t, []Row{{Z: 0, R: 0.02}, {Z: 0.1, R: 0.03, Via: Curve}}, Natural)
-	near(t, "curve of two points", one.Length(), math.Hypot(0.1, 0.01), 1e-14)
+	numtest.Near(t, "curve of two points", one.Length(), math.Hypot(0.1, 0.01), 1e-14)
 }
 
 func TestFrames(t *testing.T) {
@@ -146,18 +141,18 @@ func TestFrames(t *testing.T) {
 	m := build(t, sphere(r), Natural)
 	for _, a := range []float64{0, 0.3, math.Pi / 2, 2.5, math.Pi} {
 		f := m.At(r * a)
-		near(t, "z", f.Z+1, r-r*math.Cos(a)+1, 1e-12)
-		near(t, "normal z", f.NZ+2, -math.Cos(a)+2, 1e-9)
-		near(t, "normal r", f.NR+2, math.Sin(a)+2, 1e-9)
-		near(t, "k1", f.K1, 1/r, 1e-9)
-		near(t, "k2", f.K2, 1/r, 1e-6)
+		numtest.Near(t, "z", f.Z+1, r-r*math.Cos(a)+1, 1e-12)
+		numtest.Near(t, "normal z", f.NZ+2, -math.Cos(a)+2, 1e-9)
+		numtest.Near(t, "normal r", f.NR+2, math.Sin(a)+2, 1e-9)
+		numtest.Near(t, "k1", f.K1, 1/r, 1e-9)
+		numtest.Near(t, "k2", f.K2, 1/r, 1e-6)
 	}
 	// torus part: k2 = cos/r
 	g := build(t, []Row{{Z: 0, R: 0.05}, {Z: 0.02, R: 0.05, Via: Arc, Radius: -0.01}}, Natural)
 	f := g.At(g.Length() / 2)
-	near(t, "groove r", f.R, 0.04, 1e-12)
-	near(t, "groove k1", f.K1, -100, 1e-12)
-	near(t, "groove k2", f.K2, 25, 1e-12)
+	numtest.Near(t, "groove r", f.R, 0.04, 1e-12)
+	numtest.Near(t, "groove k1", f.K1, -100, 1e-12)
+	numtest.Near(t, "groove k2", f.K2, 25, 1e-12)
 }
 
 func TestArcLengthInverse(t *testing.T) {
@@ -165,7 +160,7 @@ func TestArcLengthInverse(t *testing.T) {
 	m := build(t, rows, Natural)
 	for k := range 40 {
 		s := m.Length() * float64(k) / 39
-		near(t, "length to s", 1+m.To(s).Length, 1+s, 1e-12)
+		numtest.Near(t, "length to s", 1+m.To(s).Length, 1+s, 1e-12)
 	}
 	st, err := m.Stations(50)
 	if err != nil {
@@ -186,24 +181,24 @@ func TestBelow(t *testing.T) {
 	m := build(t, sphere(r), Natural)
 	for _, h := range []float64{0.01, 0.05, 0.083, 0.1} {
 		v, a := m.Below(h)
-		near(t, "cap volume", v, math.Pi*h*h*(3*r-h)/3, 1e-12)
+		numtest.Near(t, "cap volume", v, math.Pi*h*h*(3*r-h)/3, 1e-12)
 		if h < 0.1 {
-			near(t, "cap area", a, math.Pi*h*(2*r-h), 1e-9)
+			numtest.Near(t, "cap area", a, math.Pi*h*(2*r-h), 1e-9)
 		}
 	}
 	// a punt: the cone at the foot takes its volume away, and is cut twice
 	p := build(t, []Row{{Z: 0.03, R: 0}, {Z: 0, R: 0.03}, {Z: 0.1, R: 0.03}}, Natural)
 	v, a := p.Below(0.01)
 	full := math.Pi * 0.03 * 0.03
-	near(t, "punt volume", v, full*0.01-math.Pi*(0.03*0.03*0.03-0.02*0.02*0.02)/3, 1e-12)
-	near(t, "punt area", a, full-math.Pi*0.02*0.02, 1e-12)
+	numtest.Near(t, "punt volume", v, full*0.01-math.Pi*(0.03*0.03*0.03-0.02*0.02*0.02)/3, 1e-12)
+	numtest.Near(t, "punt area", a, full-math.Pi*0.02*0.02, 1e-12)
 	if v, a := p.Below(-1); v != 0 || a != 0 {
 		t.Errorf("below the foot: %g, %g", v, a)
 	}
 	if got := p.CutZ(0.05); len(got) != 1 {
 		t.Errorf("CutZ: %v", got)
 	} else {
-		near(t, "cut", got[0], math.Hypot(0.03, 0.03)+0.05, 1e-12)
+		numtest.Near(t, "cut", got[0], math.Hypot(0.03, 0.03)+0.05, 1e-12)
 	}
 }
 
@@ -230,15 +225,15 @@ func TestInnerAnalytic(t *testing.T) {
 		if err != nil {
 			t.Fatal(c.name, err)
 		}
-		near(t, c.name+" inner volume", in.Moments().Volume(), c.volume, c.tol)
+		numtest.Near(t, c.name+" inner volume", in.Moments().Volume(), c.volume, c.tol)
 		sh, err := m.Shell(Uniform(w), 0, m.Length())
 		if err != nil {
 			t.Fatal(c.name, err)
 		}
-		near(t, c.name+" shell", sh.Volume, m.Moments().Volume()-c.volume, 1e-12)
+		numtest.Near(t, c.name+" shell", sh.Volume, m.Moments().Volume()-c.volume, 1e-12)
 		both := m.Moments()
 		moment := pi * (both.SolidZ - in.Moments().SolidZ)
-		near(t, c.name+" shell moment", sh.VolumeZ, moment, 1e-9)
+		numtest.Near(t, c.name+" shell moment", sh.VolumeZ, moment, 1e-9)
 	}
 }
 
@@ -276,12 +271,12 @@ func TestShellIsDifferenceOfFaces(t *testing.T) {
 			between := m.Moments().Volume() - in.Moments().Volume()
 			// where curved pieces meet at a corner the mitre is second order in
 			// the wall: parts in 1e4 of the wall, in 1e5 of the content
-			near(t, "shell", sh.Volume, between, 3e-4)
+			numtest.Near(t, "shell", sh.Volume, between, 3e-4)
 			// cut in two, the halves add up
 			a, _ := m.Shell(w, 0, 0.0612)
 			b, _ := m.Shell(w, 0.0612, 1)
-			near(t, "halves", a.Volume+b.Volume, sh.Volume, 1e-12)
-			near(t, "area", sh.Area, m.Moments().Area(), 1e-9)
+			numtest.Near(t, "halves", a.Volume+b.Volume, sh.Volume, 1e-12)
+			numtest.Near(t, "area", sh.Area, m.Moments().Area(), 1e-9)
 		}
 	}
 }

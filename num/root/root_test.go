@@ -2,23 +2,15 @@ package root
 
 import (
 	"errors"
-	"flag"
 	"math"
-	"os"
 	"testing"
+
+	"costrel/num/numtest"
 
 	"pgregory.net/rapid"
 )
 
-// Property tests draw the same cases every run; -rapid.seed=N draws others.
-func TestMain(m *testing.M) {
-	for name, value := range map[string]string{"rapid.seed": "20260101", "rapid.nofailfile": "true"} {
-		if err := flag.Set(name, value); err != nil {
-			panic(err)
-		}
-	}
-	os.Exit(m.Run())
-}
+func TestMain(m *testing.M) { numtest.Main(m) }
 
 type curve struct {
 	name  string

@@ -8,38 +8,25 @@ import (
 	"pgregory.net/rapid"
 
 	"costrel/num/curve"
+	"costrel/num/numtest"
 )
-
-func near(t *testing.T, what string, got, want, tol float64) {
-	t.Helper()
-	if math.IsNaN(got) || math.Abs(got-want) > tol*math.Max(1e-300, math.Abs(want)) {
-		t.Errorf("%s: %.12g, want %.12g", what, got, want)
-	}
-}
-
-func must[T any](v T, err error) T {
-	if err != nil {
-		panic(err)
-	}
-	return v
-}
 
 // Filling a cylinder: every level has a formula.
 func TestLevelsOfCylinder(t *testing.T) {
 	const r, h, w = 0.04, 0.2, 0.001
-	b := must(cylinder(r, h, w))
-	in := must(b.Nominal())
+	b := numtest.Must(cylinder(r, h, w))
+	in := numtest.Must(b.Nominal())
 	a := math.Pi * (r - w) * (r - w)
-	l := must(in.LevelOf(0.0005))
-	near(t, "level", l.Z, 0.0005/a+w, 1e-12)
-	near(t, "free surface", l.FreeArea, a, 1e-12)
-	near(t, "headspace", l.Headspace, in.Brimful()-0.0005, 1e-12)
+	l := numtest.Must(in.LevelOf(0.0005))
+	numtest.Near(t, "level", l.Z, 0.0005/a+w, 1e-12)
+	numtest.Near(t, "free surface", l.FreeArea, a, 1e-12)
+	numtest.Near(t, "headspace", l.Headspace, in.Brimful()-0.0005, 1e-12)
 	// into the bore
-	l = must(in.LevelBelowBrim(0.01))
-	near(t, "level in the bore", l.Z, h+0.01, 1e-12)
-	near(t, "bore surface", l.FreeArea, math.Pi*r*r/4, 1e-12)
-	near(t, "headspace in the bore", l.Headspace, math.Pi*r*r/4*0.01, 1e-9)
-	near(t, "by headspace", must(in.LevelOfHeadspace(l.Headspace)).Z, l.Z, 1e-9)
+	l = numtest.Must(in.LevelBelowBrim(0.01))
+	numtest.Near(t, "level in the bore", l.Z, h+0.01, 1e-12)
+	numtest.Near(t, "bore surface", l.FreeArea, math.Pi*r*r/4, 1e-12)
+	numtest.Near(t, "headspace in the bore", l.Headspace, math.Pi*r*r/4*0.01, 1e-9)
+	numtest.Near(t, "by headspace", numtest.Must(in.LevelOfHeadspace(l.Headspace)).Z, l.Z, 1e-9)
 	for _, v := range []float64{-1, 1, math.NaN()} {
 		if _, err := in.LevelOf(v); err == nil || !strings.Contains(err.Error(), "brimful") {
 			t.Errorf("fill %v: %v", v, err)
@@ -51,14 +38,14 @@ func TestLevelsOfCylinder(t *testing.T) {
 	if _, err := in.LevelAt(0.5); err == nil {
 		t.Error("level over the brim: no error")
 	}
-	near(t, "empty", must(in.LevelOf(0)).Z, w, 1e-9)
-	near(t, "full", must(in.LevelOf(in.Brimful())).Z, b.Height(), 1e-12)
+	numtest.Near(t, "empty", numtest.Must(in.LevelOf(0)).Z, w, 1e-9)
+	numtest.Near(t, "full", numtest.Must(in.LevelOf(in.Brimful())).Z, b.Height(), 1e-12)
 }
 
 func TestLevelInverse(t *testing.T) {
-	bottles := []*Bottle{must(lime()), must(punted(0.04, 0.2, 0.02, 0.0005)), must(domed(0.04, 0.2, 0.0005))}
+	bottles := []*Bottle{numtest.Must(lime()), numtest.Must(punted(0.04, 0.2, 0.02, 0.0005)), numtest.Must(domed(0.04, 0.2, 0.0005))}
 	rapid.Check(t, func(rt *rapid.T) {
-		in := must(rapid.SampledFrom(bottles).Draw(rt, "bottle").Nominal())
+		in := numtest.Must(rapid.SampledFrom(bottles).Draw(rt, "bottle").Nominal())
 		v := in.Brimful() * rapid.Float64Range(0, 1).Draw(rt, "share")
 		l, err := in.LevelOf(v)
 		if err != nil {
@@ -72,21 +59,21 @@ func TestLevelInverse(t *testing.T) {
 
 // Sections add up to the whole wall and the finish, for any planes.
 func TestSections(t *testing.T) {
-	b := must(lime())
+	b := numtest.Must(lime())
 	w := curve.Wall{S: []float64{0, 0.03, 0.1, 0.2, 0.331}, T: []float64{0.0018, 0.0004, 0.0003, 0.00028, 0.0012}}
-	whole := must(b.Outline().Shell(w, 0, b.ArcLength())).Volume * 1360
+	whole := numtest.Must(b.Outline().Shell(w, 0, b.ArcLength())).Volume * 1360
 	for _, planes := range [][]float64{{0.06, 0.19}, {0.1}, {0.03, 0.06, 0.12, 0.25}} {
 		sum, area := 0.0, 0.0
-		for _, s := range must(b.Sections(w, 1360, 0.00374, planes)) {
+		for _, s := range numtest.Must(b.Sections(w, 1360, 0.00374, planes)) {
 			sum += s.Mass
 			area += s.Area
 		}
-		near(t, "sum of sections", sum, whole+0.00374, 1e-12)
-		near(t, "sum of areas", area, b.OuterArea(), 1e-12)
+		numtest.Near(t, "sum of sections", sum, whole+0.00374, 1e-12)
+		numtest.Near(t, "sum of areas", area, b.OuterArea(), 1e-12)
 	}
 	// panel of the hand calculation: 15.5 g of 1.36 g/cm³ on 405.9 cm² is 0.281 mm
-	s := must(b.Sections(curve.Uniform(0.281e-3), 1360, 0.00374, []float64{0.06, 0.19}))
-	near(t, "panel", s[1].Mass, 0.0155, 0.004)
+	s := numtest.Must(b.Sections(curve.Uniform(0.281e-3), 1360, 0.00374, []float64{0.06, 0.19}))
+	numtest.Near(t, "panel", s[1].Mass, 0.0155, 0.004)
 	if s[0].Name != "base" || s[1].Name != "panel" || s[2].Name != "shoulder" {
 		t.Errorf("names %v", s)
 	}
@@ -101,32 +88,32 @@ func TestSections(t *testing.T) {
 }
 
 func TestCutPlanes(t *testing.T) {
-	b := must(lime())
+	b := numtest.Must(lime())
 	if p, warn := b.CutPlanes(); len(p) != 2 || p[1] != 0.19 || warn != "" {
 		t.Errorf("given planes: %v %q", p, warn)
 	}
 	spec := b.Spec()
 	spec.Planes = nil
-	p, warn := must(New(spec)).CutPlanes()
+	p, warn := numtest.Must(New(spec)).CutPlanes()
 	if len(p) != 2 || p[0] < 0.03 || p[0] > 0.06 || p[1] < 0.185 || p[1] > 0.205 || !strings.Contains(warn, "assumed") {
 		t.Errorf("assumed planes: %v %q", p, warn)
 	}
 }
 
 func TestBalance(t *testing.T) {
-	b := must(lime())
+	b := numtest.Must(lime())
 	load := Load{
 		Wall: curve.Uniform(0.281e-3), Density: 1360, FinishMass: 0.00374,
 		Closure: 0.0024, Fill: 0.00175, Liquid: 1035,
 	}
-	q := must(b.Balance(load))
-	near(t, "filled mass", q.FilledMass, 0.00175*1035+q.EmptyMass+0.0024, 1e-12)
+	q := numtest.Must(b.Balance(load))
+	numtest.Near(t, "filled mass", q.FilledMass, 0.00175*1035+q.EmptyMass+0.0024, 1e-12)
 	if q.EmptyZ < 0.12 || q.EmptyZ > 0.18 || q.FilledZ < 0.11 || q.FilledZ > 0.14 {
 		t.Errorf("centres of gravity %g empty, %g filled", q.EmptyZ, q.FilledZ)
 	}
 	// five feet on 0.70 of the radius: the edge is cos 36° nearer
-	near(t, "tip radius", q.TipRadius, 0.7*0.0505*math.Cos(math.Pi/5), 1e-12)
-	near(t, "tip angle", math.Tan(q.FilledTip), q.TipRadius/q.FilledZ, 1e-12)
+	numtest.Near(t, "tip radius", q.TipRadius, 0.7*0.0505*math.Cos(math.Pi/5), 1e-12)
+	numtest.Near(t, "tip angle", math.Tan(q.FilledTip), q.TipRadius/q.FilledZ, 1e-12)
 	load.Fill = 0.01
 	if _, err := b.Balance(load); err == nil {
 		t.Error("overfilled: no error")
@@ -144,7 +131,7 @@ func TestAreaRatioAgainstMesh(t *testing.T) {
 		Rows: []curve.Row{{Z: 0, R: 0.04}, {Z: 0.2, R: 0.04}}, BoreDiameter: 0.02, BoreHeight: 0.02, Wall: 3e-4,
 		Base: Base{Kind: Petaloid, StandingRadius: 0.025, Height: 1e-9, Count: 5, Depth: 0.012, Width: 0.004},
 	}
-	b := must(New(spec))
+	b := numtest.Must(New(spec))
 	f := b.base
 	height := func(s, a float64) float64 {
 		sector := 2 * math.Pi / float64(f.count)
@@ -175,7 +162,7 @@ func TestAreaRatioAgainstMesh(t *testing.T) {
 			mesh += 5 * (tri(at(i, k), at(i+1, k), at(i, k+1)) + tri(at(i+1, k+1), at(i+1, k), at(i, k+1)))
 		}
 	}
-	near(t, "ratio", ours/flat, mesh/(math.Pi*f.sEnd*f.sEnd), 1e-3)
+	numtest.Near(t, "ratio", ours/flat, mesh/(math.Pi*f.sEnd*f.sEnd), 1e-3)
 	if ours/flat < 1.05 {
 		t.Errorf("ratio %g: the test base is too flat to tell", ours/flat)
 	}
@@ -188,19 +175,19 @@ func TestAreaRatioAgainstMesh(t *testing.T) {
 }
 
 func TestWarnings(t *testing.T) {
-	w := strings.Join(must(lime()).Warnings(), "\n")
+	w := strings.Join(numtest.Must(lime()).Warnings(), "\n")
 	for _, want := range []string{"averaged round the axis", "standing radius assumed", "foot depth assumed", "times the averaged one"} {
 		if !strings.Contains(w, want) {
 			t.Errorf("warnings lack %q:\n%s", want, w)
 		}
 	}
-	if w := must(cylinder(0.04, 0.2, 0.001)).Warnings(); len(w) != 0 {
+	if w := numtest.Must(cylinder(0.04, 0.2, 0.001)).Warnings(); len(w) != 0 {
 		t.Errorf("a round bottle warns: %v", w)
 	}
-	if w := must(domed(0.04, 0.2, 0.001)).Warnings(); len(w) == 0 || !strings.Contains(w[0], "base cup") {
+	if w := numtest.Must(domed(0.04, 0.2, 0.001)).Warnings(); len(w) == 0 || !strings.Contains(w[0], "base cup") {
 		t.Errorf("hemisphere: %v", w)
 	}
-	r := must(New(Spec{
+	r := numtest.Must(New(Spec{
 		Rows: []curve.Row{{Z: 0, R: 0.03}, {Z: 0.2, R: 0.03}}, BoreDiameter: 0.02, BoreHeight: 0.02, Wall: 3e-4,
 		Base: Base{Kind: Ribbed, PushUp: 0.006},
 	}))
@@ -249,23 +236,23 @@ func TestFaults(t *testing.T) {
 }
 
 func TestStations(t *testing.T) {
-	b := must(lime())
-	q := must(b.Stations(400))
+	b := numtest.Must(lime())
+	q := numtest.Must(b.Stations(400))
 	n := len(q.S)
-	near(t, "last z", q.Z[n-1], 0.288, 1e-12)
-	near(t, "area", q.Area[n-1], b.OuterArea(), 1e-12)
+	numtest.Near(t, "last z", q.Z[n-1], 0.288, 1e-12)
+	numtest.Near(t, "area", q.Area[n-1], b.OuterArea(), 1e-12)
 	for i := range q.S {
 		for _, v := range []float64{q.Z[i], q.R[i], q.TZ[i], q.TR[i], q.NZ[i], q.NR[i], q.K1[i], q.K2[i], q.Area[i], q.AreaRatio[i]} {
 			if math.IsNaN(v) || math.IsInf(v, 0) {
 				t.Fatalf("station %d is not finite", i)
 			}
 		}
-		near(t, "unit normal", q.NZ[i]*q.NZ[i]+q.NR[i]*q.NR[i], 1, 1e-12)
+		numtest.Near(t, "unit normal", q.NZ[i]*q.NZ[i]+q.NR[i]*q.NR[i], 1, 1e-12)
 	}
 	if _, err := b.Stations(1); err == nil {
 		t.Error("one station: no error")
 	}
-	near(t, "diameter of the panel", must(b.DiameterAt(0.12)), 0.099, 1e-12)
+	numtest.Near(t, "diameter of the panel", numtest.Must(b.DiameterAt(0.12)), 0.099, 1e-12)
 	if _, err := b.DiameterAt(0.3); err == nil {
 		t.Error("diameter above the ledge: no error")
 	}

@@ -8,23 +8,10 @@ import (
 	"pgregory.net/rapid"
 
 	"costrel/num/curve"
+	"costrel/num/numtest"
 	"costrel/physics/bottle"
 	"costrel/physics/preform"
 )
-
-func near(t *testing.T, what string, got, want, tol float64) {
-	t.Helper()
-	if math.IsNaN(got) || math.Abs(got-want) > tol*math.Max(1e-300, math.Abs(want)) {
-		t.Errorf("%s: %.12g, want %.12g", what, got, want)
-	}
-}
-
-func must[T any](v T, err error) T {
-	if err != nil {
-		panic(err)
-	}
-	return v
-}
 
 func limeInput() Input {
 	p, b, err := lime()
@@ -75,27 +62,27 @@ func conserved(t failer, in Input, r *Result) {
 
 func TestTargets(t *testing.T) {
 	in := limeInput()
-	r := must(Solve(in))
+	r := numtest.Must(Solve(in))
 	conserved(t, in, r)
 	// every section has its target, scaled to the preform
 	k := in.Preform.MassBelowLedge() / (0.0388 - 0.00374)
-	near(t, "base", r.Sections[0].Mass, 0.0102*k, 1e-12)
-	near(t, "panel", r.Sections[1].Mass, 0.0155*k, 1e-12)
-	for i, s := range must(in.Bottle.Sections(r.Profile(), 1360, 0.00374, []float64{0.06, 0.19})) {
-		near(t, "as a solid: "+s.Name, s.Mass, r.Sections[i].Mass, 1e-5)
+	numtest.Near(t, "base", r.Sections[0].Mass, 0.0102*k, 1e-12)
+	numtest.Near(t, "panel", r.Sections[1].Mass, 0.0155*k, 1e-12)
+	for i, s := range numtest.Must(in.Bottle.Sections(r.Profile(), 1360, 0.00374, []float64{0.06, 0.19})) {
+		numtest.Near(t, "as a solid: "+s.Name, s.Mass, r.Sections[i].Mass, 1e-5)
 	}
 	// thickness x stretch is constant where the wall is straight
 	for i, z := range r.Stations.Z {
 		if z > 0.07 && z < 0.17 {
-			near(t, "planar = hoop x axial", r.Axial[i]*r.HoopMid[i], r.Planar[i], 0.01)
+			numtest.Near(t, "planar = hoop x axial", r.Axial[i]*r.HoopMid[i], r.Planar[i], 0.01)
 			if !(r.HoopInner[i] > r.HoopMid[i] && r.HoopMid[i] > r.HoopOuter[i]) {
 				t.Fatalf("order of hoop stretch at z %g", z)
 			}
 		}
 	}
-	near(t, "gate", r.Wall[0], 0.0018, 0.01)
+	numtest.Near(t, "gate", r.Wall[0], 0.0018, 0.01)
 	n := len(r.Wall)
-	near(t, "hoop at the ledge", r.HoopOuter[n-1], 0.0131/0.0134, 1e-9)
+	numtest.Near(t, "hoop at the ledge", r.HoopOuter[n-1], 0.0131/0.0134, 1e-9)
 	if r.Axial[n-1] < 0.9 || r.Axial[n-1] > 1.3 {
 		t.Errorf("axial stretch at the ledge %.3f, want about 1: it is held cold there", r.Axial[n-1])
 	}
@@ -117,14 +104,14 @@ func TestTargets(t *testing.T) {
 func TestStationCount(t *testing.T) {
 	in := limeInput()
 	in.Stations = 1601
-	fine := must(Solve(in))
+	fine := numtest.Must(Solve(in))
 	for _, n := range []int{10, 50, 137, 400} {
 		in.Stations = n
-		r := must(Solve(in))
+		r := numtest.Must(Solve(in))
 		conserved(t, in, r)
 		for i, s := range r.Stations.S {
 			want, _ := fine.Profile().At(s)
-			near(t, "wall", r.Wall[i], want, 3e-3)
+			numtest.Near(t, "wall", r.Wall[i], want, 3e-3)
 		}
 	}
 }
@@ -136,7 +123,7 @@ func TestConvergence(t *testing.T) {
 	in.Shape = &shape
 	panel := func(n int) float64 { // wall over the middle of the panel
 		in.Stations = n
-		w, _ := must(Solve(in)).Profile().At(in.Bottle.CutS(0.12))
+		w, _ := numtest.Must(Solve(in)).Profile().At(in.Bottle.CutS(0.12))
 		return w
 	}
 	exact := panel(12801)
@@ -152,31 +139,31 @@ func TestConvergence(t *testing.T) {
 func TestRuleAndUniform(t *testing.T) {
 	in := limeInput()
 	in.Targets = nil
-	r := must(Solve(in))
+	r := numtest.Must(Solve(in))
 	conserved(t, in, r)
 	if w := strings.Join(r.Warnings, "\n"); !strings.Contains(w, "rule of thumb") {
 		t.Errorf("the rule of thumb is not named: %s", w)
 	}
 	in.Uniform = true
-	r = must(Solve(in))
+	r = numtest.Must(Solve(in))
 	conserved(t, in, r)
 	overall := in.Bottle.ArcLength() / in.Preform.ArcLength()
 	for i, a := range r.Axial {
 		if r.Stations.K1[i] == 0 {
-			near(t, "even axial stretch", a, overall, 1e-9)
+			numtest.Near(t, "even axial stretch", a, overall, 1e-9)
 		}
 	}
 	spec := in.Bottle.Spec()
 	spec.Planes = nil
-	in.Bottle, in.Uniform = must(bottle.New(spec)), false
-	if w := strings.Join(must(Solve(in)).Warnings, "\n"); !strings.Contains(w, "cut planes assumed") {
+	in.Bottle, in.Uniform = numtest.Must(bottle.New(spec)), false
+	if w := strings.Join(numtest.Must(Solve(in)).Warnings, "\n"); !strings.Contains(w, "cut planes assumed") {
 		t.Errorf("assumed planes are not named: %s", w)
 	}
 	// two and five sections
 	for _, planes := range [][]float64{{0.15}, {0.02, 0.06, 0.12, 0.19, 0.25}} {
 		spec.Planes = planes
-		in.Bottle = must(bottle.New(spec))
-		r = must(Solve(in))
+		in.Bottle = numtest.Must(bottle.New(spec))
+		r = numtest.Must(Solve(in))
 		conserved(t, in, r)
 		if len(r.Sections) != len(planes)+1 || r.Panel <= 0 {
 			t.Errorf("%d sections for %d planes", len(r.Sections), len(planes))
@@ -186,7 +173,7 @@ func TestRuleAndUniform(t *testing.T) {
 
 // A hot-fill bottle with a push-up and arcs, made up, and its preform.
 func TestPuntedBottle(t *testing.T) {
-	b := must(bottle.New(bottle.Spec{
+	b := numtest.Must(bottle.New(bottle.Spec{
 		Rows: []curve.Row{
 			{Z: 0, R: 0.0265},
 			{Z: 0.005, R: 0.0325, Via: curve.Arc, Radius: 0.007},
@@ -199,14 +186,14 @@ func TestPuntedBottle(t *testing.T) {
 		Spline: curve.Tangent, Base: bottle.Base{Kind: bottle.Ribbed, PushUp: 0.0065},
 		BoreDiameter: 0.0217, BoreHeight: 0.020, Wall: 0.36e-3, Planes: []float64{0.044, 0.138},
 	}))
-	p := must(preform.New(preform.Spec{InnerDiameter: 0.019, Wall: 0.0032, BodyLength: 0.066, GateWall: 0.00245, FinishMass: 0.0053, Density: 1335}))
+	p := numtest.Must(preform.New(preform.Spec{InnerDiameter: 0.019, Wall: 0.0032, BodyLength: 0.066, GateWall: 0.00245, FinishMass: 0.0053, Density: 1335}))
 	in := Input{Preform: p, Bottle: b, Density: 1374, Targets: []float64{0.00735, 0.01055, 0.0096}}
-	r := must(Solve(in))
+	r := numtest.Must(Solve(in))
 	conserved(t, in, r)
 	if _, err := b.Inside(r.Profile()); err != nil {
 		t.Error(err)
 	}
-	near(t, "panel", r.Panel, 0.010550/(1374*2*math.Pi*0.0341*0.094), 0.02)
+	numtest.Near(t, "panel", r.Panel, 0.010550/(1374*2*math.Pi*0.0341*0.094), 0.02)
 }
 
 func TestFaults(t *testing.T) {
@@ -227,11 +214,11 @@ func TestFaults(t *testing.T) {
 		{"tolerance", func(in *Input) { in.Tolerance = math.NaN() }, "tolerance"},
 		{"wide preform", func(in *Input) {
 			in.Targets = nil
-			in.Preform = must(preform.New(preform.Spec{InnerDiameter: 0.030, Wall: 0.003, BodyLength: 0.08, GateWall: 0.002, Density: 1335}))
+			in.Preform = numtest.Must(preform.New(preform.Spec{InnerDiameter: 0.030, Wall: 0.003, BodyLength: 0.08, GateWall: 0.002, Density: 1335}))
 		}, "do not belong together"},
 		{"heavy preform", func(in *Input) {
 			in.Targets = nil
-			in.Preform = must(preform.New(preform.Spec{InnerDiameter: 0.020, Wall: 0.060, BodyLength: 0.8, GateWall: 0.05, Density: 1335}))
+			in.Preform = numtest.Must(preform.New(preform.Spec{InnerDiameter: 0.020, Wall: 0.060, BodyLength: 0.8, GateWall: 0.05, Density: 1335}))
 		}, "does not fit"},
 	} {
 		in := limeInput()
@@ -245,7 +232,7 @@ func TestFaults(t *testing.T) {
 	in := limeInput()
 	in.Targets[1] = 0.0162
 	in.Tolerance = 0.001
-	r := must(Solve(in))
+	r := numtest.Must(Solve(in))
 	conserved(t, in, r)
 	if w := strings.Join(r.Warnings, "\n"); !strings.Contains(w, "were scaled") {
 		t.Errorf("scaling is not named: %s", w)

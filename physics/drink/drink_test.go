@@ -2,27 +2,18 @@ package drink
 
 import (
 	"errors"
-	"flag"
 	"math"
-	"os"
 	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
 
+	"costrel/num/numtest"
 	"costrel/num/root"
 	"costrel/unit"
 )
 
-// Property tests draw the same cases every run; -rapid.seed=N draws others.
-func TestMain(m *testing.M) {
-	for name, value := range map[string]string{"rapid.seed": "20260101", "rapid.nofailfile": "true"} {
-		if err := flag.Set(name, value); err != nil {
-			panic(err)
-		}
-	}
-	os.Exit(m.Run())
-}
+func TestMain(m *testing.M) { numtest.Main(m) }
 
 // tester is what testing.T, testing.B and rapid.T share.
 type tester interface {

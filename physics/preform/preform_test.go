@@ -8,21 +8,8 @@ import (
 	"pgregory.net/rapid"
 
 	"costrel/cite"
+	"costrel/num/numtest"
 )
-
-func near(t *testing.T, what string, got, want, tol float64) {
-	t.Helper()
-	if math.IsNaN(got) || math.Abs(got-want) > tol*math.Max(1e-300, math.Abs(want)) {
-		t.Errorf("%s: %.12g, want %.12g", what, got, want)
-	}
-}
-
-func must[T any](v T, err error) T {
-	if err != nil {
-		panic(err)
-	}
-	return v
-}
 
 func TestGaussRule(t *testing.T) {
 	for n := range 10 {
@@ -30,7 +17,7 @@ func TestGaussRule(t *testing.T) {
 		for k, x := range gauss5X {
 			sum += gauss5W[k] * math.Pow(x, float64(n))
 		}
-		near(t, "∫x^n", sum, 1/float64(n+1), 2e-15)
+		numtest.Near(t, "∫x^n", sum, 1/float64(n+1), 2e-15)
 	}
 }
 
@@ -38,7 +25,7 @@ func TestGaussRule(t *testing.T) {
 func TestMassCoordinate(t *testing.T) {
 	specs := []Spec{limeSpec, teaSpec, taperedSpec}
 	rapid.Check(t, func(rt *rapid.T) {
-		p := must(New(rapid.SampledFrom(specs).Draw(rt, "preform")))
+		p := numtest.Must(New(rapid.SampledFrom(specs).Draw(rt, "preform")))
 		// down to a millionth of the way, where the mass is 1e-12
 		s := p.ArcLength() * math.Pow(10, rapid.Float64Range(-6, 0).Draw(rt, "log s"))
 		m := p.MassTo(s)
@@ -54,33 +41,33 @@ func TestMassCoordinate(t *testing.T) {
 			}
 		}
 	})
-	p := must(New(taperedSpec))
-	near(t, "all of it", p.MassTo(p.ArcLength()), p.MassBelowLedge(), 1e-14)
-	near(t, "end", p.ArcAt(p.MassBelowLedge()), p.ArcLength(), 1e-14)
-	near(t, "parts", p.CapMass()+p.BodyMass()+p.TransitionMass()+p.Spec().FinishMass, p.Mass(), 1e-14)
-	near(t, "volume", p.VolumeBelowLedge()*1335, p.MassBelowLedge(), 1e-14)
+	p := numtest.Must(New(taperedSpec))
+	numtest.Near(t, "all of it", p.MassTo(p.ArcLength()), p.MassBelowLedge(), 1e-14)
+	numtest.Near(t, "end", p.ArcAt(p.MassBelowLedge()), p.ArcLength(), 1e-14)
+	numtest.Near(t, "parts", p.CapMass()+p.BodyMass()+p.TransitionMass()+p.Spec().FinishMass, p.Mass(), 1e-14)
+	numtest.Near(t, "volume", p.VolumeBelowLedge()*1335, p.MassBelowLedge(), 1e-14)
 	if p.ArcAt(-1) != 0 || p.ArcAt(1) != p.ArcLength() || p.MassTo(-1) != 0 {
 		t.Error("outside the preform")
 	}
 }
 
 func TestSections(t *testing.T) {
-	p := must(New(limeSpec))
+	p := numtest.Must(New(limeSpec))
 	tip, body := p.At(0), p.At(0.06)
 	if tip.Rm != 0 || tip.Wall != 0.0028 || tip.Rate != 0 {
 		t.Errorf("tip %+v", tip)
 	}
-	near(t, "inside", body.Ri, 0.0098, 1e-12)
-	near(t, "mid", body.Rm, 0.0116, 1e-12)
-	near(t, "outside", body.Ro, 0.0134, 1e-12)
-	near(t, "ledge", 1+p.At(p.ArcLength()).BelowLedge, 1, 1e-12)
+	numtest.Near(t, "inside", body.Ri, 0.0098, 1e-12)
+	numtest.Near(t, "mid", body.Rm, 0.0116, 1e-12)
+	numtest.Near(t, "outside", body.Ro, 0.0134, 1e-12)
+	numtest.Near(t, "ledge", 1+p.At(p.ArcLength()).BelowLedge, 1, 1e-12)
 	// "below ledge about 104 mm", "78.7 mm": by hand with other models of the tip
-	near(t, "length", p.LengthBelowLedge(), 0.104, 0.002)
-	near(t, "length", must(New(teaSpec)).LengthBelowLedge(), 0.0787, 0.006)
-	q := must(New(taperedSpec))
+	numtest.Near(t, "length", p.LengthBelowLedge(), 0.104, 0.002)
+	numtest.Near(t, "length", numtest.Must(New(teaSpec)).LengthBelowLedge(), 0.0787, 0.006)
+	q := numtest.Must(New(taperedSpec))
 	end := q.At(q.ArcLength())
-	near(t, "ledge wall", end.Wall, 0.002, 1e-12)
-	near(t, "ledge bore", end.Ri, 0.0217/2, 1e-12)
+	numtest.Near(t, "ledge wall", end.Wall, 0.002, 1e-12)
+	numtest.Near(t, "ledge bore", end.Ri, 0.0217/2, 1e-12)
 	// axial distance and arc run together through all parts
 	prev := q.At(0).BelowLedge
 	for k := 1; k <= 200; k++ {
@@ -93,10 +80,10 @@ func TestSections(t *testing.T) {
 }
 
 func TestStretch(t *testing.T) {
-	p := must(New(limeSpec))
-	s := must(p.Stretch(limeAim))
-	near(t, "overall axial", s.AxialOverall, 0.3314/(0.0911+math.Pi/2*0.0116), 1e-12)
-	near(t, "local times hoop", s.AxialLocal*s.HoopMid, s.Planar, 1e-12)
+	p := numtest.Must(New(limeSpec))
+	s := numtest.Must(p.Stretch(limeAim))
+	numtest.Near(t, "overall axial", s.AxialOverall, 0.3314/(0.0911+math.Pi/2*0.0116), 1e-12)
+	numtest.Near(t, "local times hoop", s.AxialLocal*s.HoopMid, s.Planar, 1e-12)
 	if !(s.HoopInner > s.HoopMid && s.HoopMid > s.HoopOuter) {
 		t.Errorf("order of the hoop ratios: %+v", s)
 	}
@@ -108,9 +95,9 @@ func TestStretch(t *testing.T) {
 		seen[r.Key] = true
 	}
 	// unstretched: all ratios are one
-	same := must(p.Stretch(Aim{Diameter: p.OuterDiameter(), Wall: 0.0036, Arc: p.ArcLength(), Density: 1335}))
+	same := numtest.Must(p.Stretch(Aim{Diameter: p.OuterDiameter(), Wall: 0.0036, Arc: p.ArcLength(), Density: 1335}))
 	for _, r := range same.Ratios() {
-		near(t, r.Key, r.Value, 1, 1e-12)
+		numtest.Near(t, r.Key, r.Value, 1, 1e-12)
 	}
 	for _, a := range []Aim{{}, {Diameter: 0.001, Wall: 0.001, Arc: 1, Density: 1}, {Diameter: math.NaN(), Wall: 1, Arc: 1, Density: 1}} {
 		if _, err := p.Stretch(a); err == nil {
@@ -146,10 +133,10 @@ func TestFaults(t *testing.T) {
 }
 
 func TestReview(t *testing.T) {
-	p := must(New(limeSpec))
-	s := must(p.Stretch(limeAim))
+	p := numtest.Must(New(limeSpec))
+	s := numtest.Must(p.Stretch(limeAim))
 	got := map[string]Finding{}
-	for _, f := range must(p.Review(CSD, &s)) {
+	for _, f := range numtest.Must(p.Review(CSD, &s)) {
 		got[f.Key] = f
 		if f.Text == "" || f.Confidence == "" {
 			t.Errorf("finding without words: %+v", f)
@@ -175,7 +162,7 @@ func TestReview(t *testing.T) {
 	}
 	thin := limeSpec
 	thin.Wall, thin.GateWall = 0.002, 0.0015
-	for _, f := range must(must(New(thin)).Review(Still, nil)) {
+	for _, f := range numtest.Must(numtest.Must(New(thin)).Review(Still, nil)) {
 		if f.Key == "every.gate_wall" && f.Place != Below {
 			t.Errorf("gate of 1.5 mm: %s", f.Text)
 		}
