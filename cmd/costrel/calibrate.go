@@ -10,24 +10,24 @@ import (
 	"text/tabwriter"
 
 	"costrel/figure"
-	"costrel/physics/permeation"
 	"costrel/project/calibrate"
 	"costrel/project/design"
 	"costrel/project/report"
-	"costrel/project/run"
 	"costrel/quality/lab"
 	"costrel/unit"
 )
 
 type calibrateCmd struct {
-	File      string `arg:"" help:"Design file."`
-	Pulls     string `placeholder:"CSV" help:"Carbonation pulls: fit the barrier of the wall, predict best-before, say when to stop pulling."`
-	Sections  string `placeholder:"CSV" help:"Section weights: fit the blow."`
-	Thickness string `placeholder:"CSV" help:"Wall readings by height: fit the blow."`
-	Tests     string `placeholder:"CSV" help:"Growth, burst and top load: fit stiffness, creep and strength of the wall."`
-	Variant   string `help:"Design in a table of several, such as old or new."`
-	Write     string `placeholder:"FILE" help:"Write the design with the fitted values to a new file."`
-	Units     string `enum:"eu,us" default:"eu" help:"Units of the printed texts: eu or us."`
+	File      string   `arg:"" help:"Design file."`
+	Pulls     string   `placeholder:"CSV" help:"Carbonation pulls: fit the barrier of the wall, predict best-before, say when to stop pulling. Without any table those of the design (lab.pulls) are taken."`
+	Also      []string `enum:"closure,growth" placeholder:"closure,growth" help:"Fit these to the pulls too, each held near its default by its own spread."`
+	Blown     bool     `help:"Fit the pulls on the wall of the blow, by place, as a full check takes it; otherwise on the preview."`
+	Sections  string   `placeholder:"CSV" help:"Section weights: fit the blow."`
+	Thickness string   `placeholder:"CSV" help:"Wall readings by height: fit the blow."`
+	Tests     string   `placeholder:"CSV" help:"Growth, burst and top load: fit stiffness, creep and strength of the wall."`
+	Variant   string   `help:"Design in a table of several, such as old or new."`
+	Write     string   `placeholder:"FILE" help:"Write the design with the fitted values to a new file."`
+	Units     string   `enum:"eu,us" default:"eu" help:"Units of the printed texts: eu or us."`
 }
 
 // Run fits what the tables allow and prints before, after, what the data leave
@@ -37,8 +37,9 @@ func (c *calibrateCmd) Run(e *env) error {
 	if err != nil {
 		return inputError{err}
 	}
-	if c.Pulls == "" && c.Sections == "" && c.Thickness == "" && c.Tests == "" {
-		return inputError{errors.New("give a table: --pulls, --sections, --thickness or --tests")}
+	none := c.Pulls == "" && c.Sections == "" && c.Thickness == "" && c.Tests == ""
+	if none && len(doc.Design.Lab.Pulls) == 0 {
+		return inputError{errors.New("give a table: --pulls, --sections, --thickness or --tests; or pulls in the design, under lab.pulls")}
 	}
 	var edits [][2]string
 	if c.Sections != "" || c.Thickness != "" {
@@ -48,7 +49,7 @@ func (c *calibrateCmd) Run(e *env) error {
 		}
 		edits = append(edits, more...)
 	}
-	if c.Pulls != "" {
+	if c.Pulls != "" || none {
 		more, err := c.pulls(e, doc)
 		if err != nil {
 			return inputError{err}
@@ -196,125 +197,4 @@ func (c *calibrateCmd) strength(e *env, doc *design.Document) ([][2]string, erro
 		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\t%+.1f %%\n", q.Label, report.Show(q.Kind, d.Measured, sys, ""), report.Show(q.Kind, d.Before, sys, ""), report.Show(q.Kind, d.After, sys, ""), 100*(d.After/d.Measured-1))
 	}
 	return edits, w.Flush()
-}
-
-// leftOut says how many cells of a table gave no reading, and where.
-func leftOut(e *env, t *lab.Table) {
-	if n := len(t.Missing); n > 0 {
-		fmt.Fprintf(e.out, "%s: %d cells hold no value and were left out:", t.File, n)
-		for i, m := range t.Missing {
-			if i == 8 {
-				fmt.Fprintf(e.out, " and %d more", n-i)
-				break
-			}
-			if m.Text == "" {
-				m.Text = "empty"
-			}
-			fmt.Fprintf(e.out, " line %d (%s)", m.Line, m.Text)
-		}
-		fmt.Fprintln(e.out)
-	}
-	for _, m := range t.Notes {
-		fmt.Fprintf(e.out, "%s: line %d not read as a reading: %s\n", t.File, m.Line, m.Why)
-	}
-}
-
-// pulls fits the shelf life to carbonation pulls.
-func (c *calibrateCmd) pulls(e *env, doc *design.Document) ([][2]string, error) {
-	t, err := table(c.Pulls, "carbonation")
-	if err != nil {
-		return nil, err
-	}
-	series, err := t.Find("drink.carbonation", "", "")
-	if err != nil {
-		return nil, err
-	}
-	pulls, err := calibrate.PullsOf(series, "week")
-	if err != nil {
-		return nil, err
-	}
-	leftOut(e, t)
-	// The laboratory keeps its bottles at store temperature throughout.
-	steady := doc.Design.Clone()
-	steady.Climate.Lane, steady.Climate.HotTime = nil, 0
-	pc, err := run.ShelfCase(context.Background(), steady, false, run.NewCache(16))
-	if err != nil {
-		return nil, err
-	}
-	fit, err := calibrate.FitPulls(calibrate.Setup{Case: pc, Pulls: pulls})
-	if err != nil {
-		return nil, err
-	}
-	sys := unit.System(c.Units)
-	d := doc.Design
-	fmt.Fprintf(e.out, "Shelf life of %s fitted to the pulls, at %s\n", d.Name, report.Show(unit.TemperaturePoint, float64(d.Climate.Store), sys, ""))
-	var edits [][2]string
-	for _, p := range fit.Parameters {
-		switch p.Key {
-		case "factor":
-			before := d.Shelf.Factor
-			if fit.Refused != "" {
-				fmt.Fprintf(e.out, "  barrier factor     %.3g stays; the fit went to %.3g\n", before, before*p.Value)
-				continue
-			}
-			fmt.Fprintf(e.out, "  barrier factor     %.3g -> %.3g (95 %%: %.3g to %.3g)\n", before, before*p.Value, before*p.Lo, before*p.Hi)
-			edits = append(edits, [2]string{"shelf.barrier_factor", strconv.FormatFloat(before*p.Value, 'g', 4, 64)})
-		case "start":
-			if fit.Refused != "" {
-				fmt.Fprintf(e.out, "  carbonation at start  %s in the fit\n", unit.Format(unit.Carbonation, p.Value, "vol", 4))
-				continue
-			}
-			fmt.Fprintf(e.out, "  carbonation at start  %s (95 %%: %s to %s)\n", unit.Format(unit.Carbonation, p.Value, "vol", 4), unit.Format(unit.Carbonation, p.Lo, "vol", 4), unit.Format(unit.Carbonation, p.Hi, "vol", 4))
-		}
-	}
-	fmt.Fprintf(e.out, "  scatter of one bottle %s; chance of so bad a curve if the model were right: %.2g\n", unit.Format(unit.Carbonation, fit.Sigma, "vol", 2), fit.Misfit)
-	for _, w := range fit.Warnings {
-		fmt.Fprintln(e.out, "  !", w)
-	}
-	if fit.Refused != "" {
-		fmt.Fprintf(e.out, "  now: %s\n  ! no interval and nothing to write: %s\n", calibrate.NotShown, fit.Refused)
-		return nil, nil
-	}
-	end := d.Brief.ShelfLife
-	p, err := fit.Predict(end, 0.95, permeation.FirstDay)
-	if err != nil {
-		return nil, err
-	}
-	weeks := func(t float64) string { return unit.Format(unit.Time, t, "weeks", 3) }
-	fmt.Fprintf(e.out, "  loss at %s, from the reading after 24 hours: %.1f %% (95 %% of the mean: %.1f to %.1f %%)\n", weeks(end), 100*p.Loss, 100*p.Lo, 100*p.Hi)
-	limit := run.LossLimit(d)
-	if limit <= 0 {
-		fmt.Fprintln(e.out, "  no limit on shelf.loss.end is set, so nothing to decide")
-		return edits, nil
-	}
-	shown, reached, err := fit.Shown(limit, 0.95, 2*end, permeation.FirstDay)
-	if err != nil {
-		return nil, err
-	}
-	fmt.Fprintf(e.out, "  limit %.3g %%: shown to hold for %s; the curve itself reaches it at %s\n", 100*limit, weeks(shown), weeks(reached))
-	last := pulls[len(pulls)-1]
-	var further []float64
-	for k := 1; k <= 3; k++ {
-		further = append(further, last.Time+float64(k)*4*7*86400)
-	}
-	stop, err := fit.Stop(limit, end, 0.95, permeation.FirstDay, further, []int{len(last.Values), 2 * len(last.Values)})
-	if err != nil {
-		return nil, err
-	}
-	fmt.Fprintf(e.out, "  now: %s\n", stop.Verdict)
-	for i, plan := range stop.Plans {
-		word := "would not decide"
-		if plan.Decides {
-			word = "would decide"
-		}
-		fmt.Fprintf(e.out, "  %d: pull %d bottles in week", i+1, plan.Bottles)
-		for _, t := range plan.Times {
-			fmt.Fprintf(e.out, " %.0f", t/(7*86400))
-		}
-		fmt.Fprintf(e.out, ": interval ± %.2f points, %s\n", 100*plan.Half, word)
-	}
-	if stop.First < 0 && stop.Verdict == calibrate.NotShown {
-		fmt.Fprintf(e.out, "  none of these decides: gain %.2f points of margin (wall, closure, fill), or claim fewer weeks\n", 100*stop.Margin)
-	}
-	return edits, nil
 }

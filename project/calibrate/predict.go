@@ -132,3 +132,23 @@ func (f *PullFit) Shown(limit, confidence, until float64, from permeation.Refere
 	reached, err = find(func(p Prediction) float64 { return p.Loss })
 	return shown, reached, err
 }
+
+// FactorSpread returns the standard deviation of ln of the factor on the wall
+// that gives the loss at t as wide a band as the fit leaves it: with it and with
+// wall and closure held, a band of the design counts what the pulls have not
+// settled. It is less than the interval of the factor alone where start, closure
+// and growth were fitted with it and offset it. Errors as of [PullFit.Predict].
+func (f *PullFit) FactorSpread(t float64, from permeation.Reference) (float64, error) {
+	p, err := f.Predict(t, 0.95, from)
+	if err != nil {
+		return 0, err
+	}
+	_, _, slope, err := f.loss(t, from)
+	if err != nil {
+		return 0, err
+	}
+	if !(slope[0] > 0) {
+		return 0, fmt.Errorf("calibrate: pulls: the loss does not rise with the factor (slope %g)", slope[0])
+	}
+	return (p.Hi - p.Lo) / 2 / two95 / slope[0], nil
+}

@@ -10,6 +10,7 @@ import (
 	"costrel/num/dist"
 	"costrel/num/fit"
 	"costrel/physics/permeation"
+	"costrel/project/design"
 	"costrel/quality/lab"
 	"costrel/unit"
 )
@@ -49,20 +50,38 @@ func PullsOf(s lab.Series, setting string) ([]Pull, error) {
 		case r.Censor != lab.Exact:
 			faults = append(faults, fmt.Errorf("calibrate: pulls: line %d, column %d: %q bounds the carbonation and does not give it; measure again or take the bottle out", r.Line, r.Col, r.Text))
 		default:
+			if t == 0 {
+				t = FirstReading
+			}
 			at[t] = append(at[t], r.Value)
 		}
 	}
-	var out []Pull
-	for t, v := range at {
-		if t == 0 {
-			t = FirstReading
-		}
-		out = append(out, Pull{Time: t, Values: v})
-	}
-	sort.Slice(out, func(i, j int) bool { return out[i].Time < out[j].Time })
 	if err := errors.Join(faults...); err != nil {
 		return nil, err
 	}
+	return sorted(at)
+}
+
+// PullsOfRows turns the pulls of a design into pulls. Time 0 is the reading at
+// [FirstReading]. Errors as of [PullsOf].
+func PullsOfRows(rows []design.PullRow) ([]Pull, error) {
+	at := map[float64][]float64{}
+	for _, r := range rows {
+		t := r.Time
+		if t == 0 {
+			t = FirstReading
+		}
+		at[t] = append(at[t], r.Carbonation)
+	}
+	return sorted(at)
+}
+
+func sorted(at map[float64][]float64) ([]Pull, error) {
+	var out []Pull
+	for t, v := range at {
+		out = append(out, Pull{Time: t, Values: v})
+	}
+	sort.Slice(out, func(i, j int) bool { return out[i].Time < out[j].Time })
 	return out, checkPulls(out)
 }
 

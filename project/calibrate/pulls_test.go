@@ -125,6 +125,51 @@ func TestPulls(t *testing.T) {
 	}
 }
 
+// TestFactorSpread: factors spread as the fit says move the loss as far as its
+// interval reaches; with the closure free, that spread is still that of the loss
+// and not the wider one of the factor alone.
+func TestFactorSpread(t *testing.T) {
+	for _, free := range []Free{{}, {Closure: true, Growth: true}} {
+		f, err := FitPulls(Setup{Case: soda(t), Pulls: readPulls(t), Free: free})
+		if err != nil {
+			t.Fatal(err)
+		}
+		sigma, err := f.FactorSpread(20*week, permeation.FirstDay)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := f.Predict(20*week, 0.95, permeation.FirstDay)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c, err := f.Case()
+		if err != nil {
+			t.Fatal(err)
+		}
+		at := func(z float64) float64 {
+			moved, err := c.Factor(math.Exp(z * sigma))
+			if err != nil {
+				t.Fatal(err)
+			}
+			l, err := moved.Run(20*week, permeation.Options{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			x, err := l.Loss(20*week, permeation.FirstDay)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return x.Total
+		}
+		if lo, hi := at(-two95), at(two95); math.Abs(lo-p.Lo) > 0.0015 || math.Abs(hi-p.Hi) > 0.0015 {
+			t.Errorf("%+v: spread gives %g to %g, the fit %g to %g", free, lo, hi, p.Lo, p.Hi)
+		}
+		if q := f.Parameters[0]; free.Closure && sigma >= math.Log(q.Hi/q.Lo)/2/two95 {
+			t.Errorf("the spread %g is not less than that of the factor alone", sigma)
+		}
+	}
+}
+
 // TestPlanIsKept: pulls that a plan foresaw leave the interval it foresaw.
 func TestPlanIsKept(t *testing.T) {
 	f, err := FitPulls(Setup{Case: soda(t), Pulls: readPulls(t)})

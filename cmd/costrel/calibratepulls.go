@@ -1,0 +1,203 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"costrel/physics/permeation"
+	"costrel/project/calibrate"
+	"costrel/project/design"
+	"costrel/project/report"
+	"costrel/project/run"
+	"costrel/quality/lab"
+	"costrel/unit"
+)
+
+// leftOut says how many cells of a table gave no reading, and where.
+func leftOut(e *env, t *lab.Table) {
+	if n := len(t.Missing); n > 0 {
+		fmt.Fprintf(e.out, "%s: %d cells hold no value and were left out:", t.File, n)
+		for i, m := range t.Missing {
+			if i == 8 {
+				fmt.Fprintf(e.out, " and %d more", n-i)
+				break
+			}
+			if m.Text == "" {
+				m.Text = "empty"
+			}
+			fmt.Fprintf(e.out, " line %d (%s)", m.Line, m.Text)
+		}
+		fmt.Fprintln(e.out)
+	}
+	for _, m := range t.Notes {
+		fmt.Fprintf(e.out, "%s: line %d not read as a reading: %s\n", t.File, m.Line, m.Why)
+	}
+}
+
+// pulls fits the shelf life to carbonation pulls, of a table or of the design.
+func (c *calibrateCmd) pulls(e *env, doc *design.Document) ([][2]string, error) {
+	pulls, edits, err := c.readPulls(e, doc)
+	if err != nil {
+		return nil, err
+	}
+	// The laboratory keeps its bottles at one temperature throughout.
+	steady := doc.Design.Clone()
+	steady.Climate.Lane, steady.Climate.Named, steady.Climate.HotTime, steady.Climate.Store = nil, "store", 0, doc.Design.Lab.Temperature
+	pc, err := run.ShelfCase(context.Background(), steady, c.Blown, run.NewCache(16))
+	if err != nil {
+		return nil, err
+	}
+	free := calibrate.Free{Closure: slices.Contains(c.Also, "closure"), Growth: slices.Contains(c.Also, "growth")}
+	fit, err := calibrate.FitPulls(calibrate.Setup{Case: pc, Pulls: pulls, Free: free})
+	if err != nil {
+		return nil, err
+	}
+	sys := unit.System(c.Units)
+	d := doc.Design
+	wall := "the preview of the wall; a full check has another wall, fit with --blown for it"
+	if c.Blown {
+		wall = "the wall of the blow, as a full check takes it"
+	}
+	fmt.Fprintf(e.out, "Shelf life of %s fitted to the pulls, at %s, on %s\n", d.Name, report.Show(unit.TemperaturePoint, float64(d.Lab.Temperature), sys, ""), wall)
+	edits = append(edits, fitted(e, d, fit)...)
+	fmt.Fprintf(e.out, "  scatter of one bottle %s; chance of so bad a curve if the model were right: %.2g\n", unit.Format(unit.Carbonation, fit.Sigma, "vol", 2), fit.Misfit)
+	for _, w := range fit.Warnings {
+		fmt.Fprintln(e.out, "  !", w)
+	}
+	if fit.Refused != "" {
+		fmt.Fprintf(e.out, "  now: %s\n  ! no interval and nothing to write: %s\n", calibrate.NotShown, fit.Refused)
+		return nil, nil
+	}
+	spread, err := fit.FactorSpread(d.Brief.ShelfLife, permeation.FirstDay)
+	if err != nil {
+		return nil, err
+	}
+	edits = append(edits,
+		[2]string{"shelf.barrier_spread", strconv.FormatFloat(spread, 'g', 3, 64)},
+		[2]string{"shelf.fitted_at", unit.Format(unit.TemperaturePoint, float64(d.Lab.Temperature), "°C", 4)})
+	fmt.Fprintf(e.out, "  spread of the factor that the pulls leave: %.3g (before: %.3g)\n", spread, d.Shelf.FactorSD)
+	return edits, decide(e, d, fit, pulls)
+}
+
+// readPulls reads the pulls from the table or the design; from a table they are
+// also to be written to the design, so that its trace shows them.
+func (c *calibrateCmd) readPulls(e *env, doc *design.Document) ([]calibrate.Pull, [][2]string, error) {
+	if c.Pulls == "" {
+		p, err := calibrate.PullsOfRows(doc.Design.Lab.Pulls)
+		return p, nil, err
+	}
+	t, err := table(c.Pulls, "carbonation")
+	if err != nil {
+		return nil, nil, err
+	}
+	series, err := t.Find("drink.carbonation", "", "")
+	if err != nil {
+		return nil, nil, err
+	}
+	pulls, err := calibrate.PullsOf(series, "week")
+	if err != nil {
+		return nil, nil, err
+	}
+	leftOut(e, t)
+	var rows strings.Builder
+	rows.WriteString("time d\tcarbonation vol\n")
+	for _, p := range pulls {
+		for _, v := range p.Values {
+			fmt.Fprintf(&rows, "%s\t%s\n", strconv.FormatFloat(p.Time/86400, 'g', 6, 64), strconv.FormatFloat(v/unit.VolumeCO2, 'g', 5, 64))
+		}
+	}
+	return pulls, [][2]string{{"lab.pulls", strings.TrimSuffix(rows.String(), "\n")}}, nil
+}
+
+// fitted prints the numbers of a fit and returns what they change in the design.
+func fitted(e *env, d *design.Design, fit *calibrate.PullFit) (edits [][2]string) {
+	write := func(path, value string) {
+		if fit.Refused == "" {
+			edits = append(edits, [2]string{path, value})
+		}
+	}
+	number := func(v float64) string { return strconv.FormatFloat(v, 'g', 4, 64) }
+	for _, p := range fit.Parameters {
+		switch p.Key {
+		case "factor":
+			before := d.Shelf.Factor
+			if fit.Refused != "" {
+				fmt.Fprintf(e.out, "  barrier factor     %.3g stays; the fit went to %.3g\n", before, before*p.Value)
+				continue
+			}
+			fmt.Fprintf(e.out, "  barrier factor     %.3g -> %.3g (95 %%: %.3g to %.3g)\n", before, before*p.Value, before*p.Lo, before*p.Hi)
+			write("shelf.barrier_factor", number(before*p.Value))
+		case "start":
+			start := unit.Format(unit.Carbonation, p.Value, "vol", 4)
+			if fit.Refused != "" {
+				fmt.Fprintf(e.out, "  carbonation at start  %s in the fit\n", start)
+				continue
+			}
+			fmt.Fprintf(e.out, "  carbonation at start  %s (95 %%: %s to %s)\n", start, unit.Format(unit.Carbonation, p.Lo, "vol", 4), unit.Format(unit.Carbonation, p.Hi, "vol", 4))
+			write("drink.carbonation", start)
+		default:
+			if fit.Refused != "" {
+				continue
+			}
+			fmt.Fprintf(e.out, "  %-18s 1 -> %.3g (95 %%: %.3g to %.3g), held by its own spread too\n", p.Key, p.Value, p.Lo, p.Hi)
+			if p.Key == "growth" {
+				write("shelf.modulus", unit.Format(unit.Stress, d.Shelf.Modulus/p.Value, "GPa", 4))
+				continue
+			}
+			for path, k := range map[string]float64{"closure.co2": d.Closure.CO2, "closure.o2": d.Closure.O2, "closure.n2": d.Closure.N2} {
+				write(path, unit.Format(unit.GasConductance, k*p.Value, "cm³/(d·atm)", 4))
+			}
+		}
+	}
+	return edits
+}
+
+// decide prints what the fit says about best-before and the limit, and which
+// further pulls would settle it.
+func decide(e *env, d *design.Design, fit *calibrate.PullFit, pulls []calibrate.Pull) error {
+	end := d.Brief.ShelfLife
+	p, err := fit.Predict(end, 0.95, permeation.FirstDay)
+	if err != nil {
+		return err
+	}
+	weeks := func(t float64) string { return unit.Format(unit.Time, t, "weeks", 3) }
+	fmt.Fprintf(e.out, "  loss at %s, from the reading after 24 hours: %.1f %% (95 %% of the mean: %.1f to %.1f %%)\n", weeks(end), 100*p.Loss, 100*p.Lo, 100*p.Hi)
+	limit := run.LossLimit(d)
+	if limit <= 0 {
+		fmt.Fprintln(e.out, "  no limit on shelf.loss.end is set, so nothing to decide")
+		return nil
+	}
+	shown, reached, err := fit.Shown(limit, 0.95, 2*end, permeation.FirstDay)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(e.out, "  limit %.3g %%: shown to hold for %s; the curve itself reaches it at %s\n", 100*limit, weeks(shown), weeks(reached))
+	last := pulls[len(pulls)-1]
+	var further []float64
+	for k := 1; k <= 3; k++ {
+		further = append(further, last.Time+float64(k)*4*7*86400)
+	}
+	stop, err := fit.Stop(limit, end, 0.95, permeation.FirstDay, further, []int{len(last.Values), 2 * len(last.Values)})
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(e.out, "  now: %s\n", stop.Verdict)
+	for i, plan := range stop.Plans {
+		word := "would not decide"
+		if plan.Decides {
+			word = "would decide"
+		}
+		fmt.Fprintf(e.out, "  %d: pull %d bottles in week", i+1, plan.Bottles)
+		for _, t := range plan.Times {
+			fmt.Fprintf(e.out, " %.0f", t/(7*86400))
+		}
+		fmt.Fprintf(e.out, ": interval ± %.2f points, %s\n", 100*plan.Half, word)
+	}
+	if stop.First < 0 && stop.Verdict == calibrate.NotShown {
+		fmt.Fprintf(e.out, "  none of these decides: gain %.2f points of margin (wall, closure, fill), or claim fewer weeks\n", 100*stop.Margin)
+	}
+	return nil
+}
