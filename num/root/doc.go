@@ -1,6 +1,7 @@
-// Package root finds a zero of a function of one variable inside a bracket.
+// Package root finds a zero of a function of one variable inside a bracket,
+// and where one is largest.
 //
-// Both solvers keep the sign change enclosed at every step, so they cannot
+// Both solvers of zeros keep the sign change enclosed at every step, so they cannot
 // leave the interval they were given, and both allocate nothing when they
 // succeed. A function that returns NaN or Inf, an interval without a sign
 // change and a search that does not settle are errors, never numbers.
@@ -8,6 +9,7 @@
 //	Brent   needs only f; superlinear
 //	Newton  needs f and its derivative; quadratic near the root
 //	Expand  widens an interval until it holds a sign change
+//	Peak    the place of the largest value; needs only f
 package root
 
 import "errors"

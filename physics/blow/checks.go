@@ -7,6 +7,7 @@ import (
 	"sync"
 
 	"costrel/cite"
+	"costrel/num/root"
 	"costrel/physics/resin"
 	"costrel/unit"
 )
@@ -98,18 +99,7 @@ func spherePeak() (lam, p float64) {
 	law := resin.NeoHooke(1e6)
 	const R, h = 10e-3, 1e-5
 	f := func(l float64) float64 { return spherePressure(law, R, h, l, 60, 3) * R / (1e6 * h) }
-	lo, hi := 1.1, 2.0
-	const w = 0.6180339887498949
-	for hi-lo > 1e-6 {
-		a, b := hi-w*(hi-lo), lo+w*(hi-lo)
-		if f(a) > f(b) {
-			hi = b
-		} else {
-			lo = a
-		}
-	}
-	lam = (lo + hi) / 2
-	return lam, f(lam)
+	return root.Peak(f, 1.1, 2, 1e-6)
 }
 
 // vesselHeat fills an almost empty rigid vessel through an orifice without

@@ -3,6 +3,7 @@ package climate
 import (
 	"math"
 
+	"costrel/num/root"
 	"costrel/unit"
 )
 
@@ -49,15 +50,17 @@ func (c Course) extreme(sign float64) Extreme {
 		}
 		h := sampling(s)
 		n := int(math.Ceil(s.Duration / h))
+		value := func(t float64) float64 { return sign * float64(c.in(i, t).Temperature) }
 		at, top := 0.0, math.Inf(-1)
 		for k := 0; k <= n; k++ {
 			t := min(float64(k)*h, s.Duration)
-			if v := sign * float64(c.in(i, t).Temperature); v > top {
+			if v := value(t); v > top {
 				at, top = t, v
 			}
 		}
 		take(i, at)
-		take(i, c.golden(i, sign, max(0, at-h), min(s.Duration, at+h)))
+		at, _ = root.Peak(value, max(0, at-h), min(s.Duration, at+h), 1e-3)
+		take(i, at)
 	}
 	if len(c.lane.Segments) == 0 {
 		return Extreme{}
@@ -72,25 +75,4 @@ func sampling(s *Segment) float64 {
 		h = Day / 48
 	}
 	return min(h, s.Duration/8)
-}
-
-// golden returns the time of the largest sign*T of segment i between a and b,
-// where it has one maximum.
-func (c Course) golden(i int, sign, a, b float64) float64 {
-	g := (math.Sqrt(5) - 1) / 2
-	f := func(t float64) float64 { return sign * float64(c.in(i, t).Temperature) }
-	x, y := b-g*(b-a), a+g*(b-a)
-	fx, fy := f(x), f(y)
-	for k := 0; k < 60 && b-a > 1e-3; k++ {
-		if fx >= fy {
-			b, y, fy = y, x, fx
-			x = b - g*(b-a)
-			fx = f(x)
-		} else {
-			a, x, fx = x, y, fy
-			y = a + g*(b-a)
-			fy = f(y)
-		}
-	}
-	return (a + b) / 2
 }

@@ -49,27 +49,12 @@ func logLikelihood(counts []tally, mean, sd float64) float64 {
 	return sum
 }
 
-// peak returns the largest value of a function with one peak in a..b, by
-// golden section.
+// peakShare is how well a peak is placed, of the range searched.
+const peakShare = 5e-9
+
+// peak returns the largest value of a function with one peak in a..b.
 func peak(f func(float64) float64, a, b float64) (at, value float64) {
-	const g = 0.6180339887498949
-	x, y := b-g*(b-a), a+g*(b-a)
-	fx, fy := f(x), f(y)
-	for range 40 {
-		if fx > fy {
-			b, y, fy = y, x, fx
-			x = b - g*(b-a)
-			fx = f(x)
-		} else {
-			a, x, fx = x, y, fy
-			y = a + g*(b-a)
-			fy = f(y)
-		}
-	}
-	if fx > fy {
-		return x, fx
-	}
-	return y, fy
+	return root.Peak(f, a, b, peakShare*(b-a))
 }
 
 // profile is the best log likelihood when the height with normal score q is

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"costrel/num/root"
 	"costrel/unit"
 )
 
@@ -45,7 +46,7 @@ func NewQuiescent(g Grade) (Quiescent, error) {
 }
 
 // withPeak checks the law and finds the temperature of the shortest half-time.
-// ln g has one peak between its two poles: golden section.
+// ln g has one peak between its two poles.
 func (q Quiescent) withPeak() (Quiescent, error) {
 	switch {
 	case !(q.HalfMin > 0) || math.IsInf(q.HalfMin, 0):
@@ -57,17 +58,7 @@ func (q Quiescent) withPeak() (Quiescent, error) {
 	case !(q.Order >= 1 && q.Order <= 4):
 		return Quiescent{}, fmt.Errorf("resin: crystallisation: order %g outside 1..4", q.Order)
 	}
-	phi := (math.Sqrt(5) - 1) / 2
-	lo, hi := q.Frozen+1, q.Melting-1
-	for range 80 {
-		a, b := hi-phi*(hi-lo), lo+phi*(hi-lo)
-		if q.logG(a) > q.logG(b) {
-			hi = b
-		} else {
-			lo = a
-		}
-	}
-	q.Fastest = (lo + hi) / 2
+	q.Fastest, _ = root.Peak(q.logG, q.Frozen+1, q.Melting-1, 1e-9)
 	return q, nil
 }
 

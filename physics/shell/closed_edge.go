@@ -3,6 +3,8 @@ package shell
 import (
 	"fmt"
 	"math"
+
+	"costrel/num/root"
 )
 
 // EdgeDecay returns β [1/m], the inverse length over which bending dies away
@@ -35,17 +37,8 @@ func HemisphereJoint(nu float64) (along, round float64, err error) {
 	f := func(x float64) float64 {
 		return 1 - 0.25*math.Exp(-x)*math.Cos(x) + 0.75*nu*k*math.Exp(-x)*math.Sin(x)
 	}
-	lo, hi := 0.5, 3.0
-	const g = 0.6180339887498949
-	for range 100 {
-		a, b := hi-g*(hi-lo), lo+g*(hi-lo)
-		if f(a) > f(b) {
-			hi = b
-		} else {
-			lo = a
-		}
-	}
-	return along, f(0.5 * (lo + hi)), nil
+	_, round = root.Peak(f, 0.5, 3, 1e-9)
+	return along, round, nil
 }
 
 // EdgeBending returns the deflection [m] of a long cylinder at x [m] from an
