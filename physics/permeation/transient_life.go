@@ -313,33 +313,10 @@ func (l *Life) TimeToLoss(limit float64, from Reference) (t float64, ok bool, er
 	if !(limit > 0 && limit < 1) {
 		return 0, false, fmt.Errorf("permeation: loss: limit %g outside 0..1", limit)
 	}
-	over := func(t float64) float64 {
-		x, e := l.Loss(t, from)
-		if e != nil && err == nil {
-			err = e
-		}
-		return x.Total - limit
-	}
-	low := 0.0
-	for i := range l.steps {
-		high := l.steps[i].t + l.steps[i].h
-		x := over(high)
-		if err != nil {
-			return 0, false, err
-		}
-		if x >= 0 {
-			if over(low) >= 0 {
-				return low, true, err
-			}
-			t, e := root.Brent(over, low, high, 1)
-			if err == nil {
-				err = e
-			}
-			return t, err == nil, err
-		}
-		low = high
-	}
-	return 0, false, nil
+	return first(func(t float64) (float64, error) {
+		x, err := l.Loss(t, from)
+		return x.Total - limit, err
+	}, l.Times()[1:])
 }
 
 // TimeTo returns the first time [s] at which a value of the pack reaches a
@@ -349,24 +326,34 @@ func (l *Life) TimeTo(value func(Point) float64, limit float64) (t float64, ok b
 	if math.IsNaN(limit) || math.IsInf(limit, 0) {
 		return 0, false, fmt.Errorf("permeation: time to a limit of %g", limit)
 	}
-	over := func(t float64) float64 {
-		p, e := l.At(t)
+	return first(func(t float64) (float64, error) {
+		p, err := l.At(t)
+		return value(p) - limit, err
+	}, l.Times())
+}
+
+// first returns the first time [s] at which a function is no longer below zero:
+// it is read at 0 and at the rising ends, and the crossing before the first end
+// that lies above is placed to 1 s.
+func first(over func(t float64) (float64, error), ends []float64) (t float64, ok bool, err error) {
+	f := func(t float64) float64 {
+		x, e := over(t)
 		if e != nil && err == nil {
 			err = e
 		}
-		return value(p) - limit
+		return x
 	}
 	low := 0.0
-	for _, high := range l.Times() {
-		x := over(high)
+	for _, high := range ends {
+		x := f(high)
 		if err != nil {
 			return 0, false, err
 		}
 		if x >= 0 {
-			if high == low || over(low) >= 0 {
+			if high == low || f(low) >= 0 {
 				return low, true, err
 			}
-			t, e := root.Brent(over, low, high, 1)
+			t, e := root.Brent(f, low, high, 1)
 			if err == nil {
 				err = e
 			}
