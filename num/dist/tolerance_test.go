@@ -5,12 +5,14 @@ import (
 	"testing"
 )
 
-// Factors by 30-digit quadrature of the defining integrals over the normal
-// variable (the code integrates over the chi variable), solved by secant.
-var oneSided = []struct {
+type factorRow struct {
 	n           int
 	p, gamma, k float64
-}{
+}
+
+// Factors by 30-digit quadrature of the defining integrals over the normal
+// variable (the code integrates over the chi variable), solved by secant.
+var oneSided = []factorRow{
 	{2, 0.9, 0.5, 1.7842196429672},
 	{2, 0.999, 0.5, 4.5266918895645},
 	{2, 0.9, 0.95, 20.581467624245},
@@ -55,10 +57,7 @@ var oneSided = []struct {
 	{2000, 0.999, 0.999, 3.2634620031752},
 }
 
-var twoSided = []struct {
-	n           int
-	p, gamma, k float64
-}{
+var twoSided = []factorRow{
 	{2, 0.9, 0.5, 2.869356035416},
 	{2, 0.99, 0.5, 4.347612751978},
 	{2, 0.9, 0.95, 31.09222559975},
@@ -97,36 +96,26 @@ var twoSided = []struct {
 	{2000, 0.99, 0.999, 2.708215039642},
 }
 
-func TestOneSidedFactorAgainstQuadrature(t *testing.T) {
-	worst := 0.0
-	for _, c := range oneSided {
-		k, err := OneSidedFactor(c.n, c.p, c.gamma)
-		if err != nil {
-			t.Fatal(err)
+func TestFactorsAgainstQuadrature(t *testing.T) {
+	for _, side := range []struct {
+		name string
+		rows []factorRow
+		of   func(n int, p, gamma float64) (float64, error)
+	}{{"one-sided", oneSided, OneSidedFactor}, {"two-sided", twoSided, TwoSidedFactor}} {
+		worst := 0.0
+		for _, c := range side.rows {
+			k, err := side.of(c.n, c.p, c.gamma)
+			if err != nil {
+				t.Fatal(err)
+			}
+			d := math.Abs(k/c.k - 1)
+			worst = math.Max(worst, d)
+			if !(d <= 1e-9) {
+				t.Errorf("%s, n %d, coverage %g, confidence %g: k = %.12g, want %.12g (relative %.1e)", side.name, c.n, c.p, c.gamma, k, c.k, d)
+			}
 		}
-		d := math.Abs(k/c.k - 1)
-		worst = math.Max(worst, d)
-		if d > 1e-9 {
-			t.Errorf("n %d, coverage %g, confidence %g: k = %.12g, want %.12g (relative %.1e)", c.n, c.p, c.gamma, k, c.k, d)
-		}
+		t.Logf("%s: largest relative deviation %.1e", side.name, worst)
 	}
-	t.Logf("largest relative deviation %.1e", worst)
-}
-
-func TestTwoSidedFactorAgainstQuadrature(t *testing.T) {
-	worst := 0.0
-	for _, c := range twoSided {
-		k, err := TwoSidedFactor(c.n, c.p, c.gamma)
-		if err != nil {
-			t.Fatal(err)
-		}
-		d := math.Abs(k/c.k - 1)
-		worst = math.Max(worst, d)
-		if d > 1e-9 {
-			t.Errorf("n %d, coverage %g, confidence %g: k = %.12g, want %.12g (relative %.1e)", c.n, c.p, c.gamma, k, c.k, d)
-		}
-	}
-	t.Logf("largest relative deviation %.1e", worst)
 }
 
 func TestFactorLimits(t *testing.T) {
