@@ -1,0 +1,112 @@
+// A server that is killed during a full run, and comes back; a server that asks for a token.
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { accessible, answered, desk, launch, picture, settled, type } from './browser';
+import { folder, Own } from './spawn';
+
+const demo = 'wrenhollow.yaml';
+let browser: Browser;
+beforeAll(async () => void (browser = await launch()));
+afterAll(async () => {
+  await browser.close();
+  for (const own of owned) await own.remove();
+});
+
+const owned: Own[] = [];
+async function serve(env: Record<string, string> = {}): Promise<Own> {
+  const own = new Own(folder());
+  owned.push(own);
+  await own.start(0, [], env);
+  return own;
+}
+
+const notice = (page: Page) => page.getByText('A full run was cut off.');
+const start = (page: Page) => page.getByRole('button', { name: 'Run the blow' }).click();
+const blown = (page: Page) => page.locator('.runbar[data-full=true]').waitFor({ timeout: 60_000 });
+
+async function open(page: Page, own: Own): Promise<void> {
+  await page.goto(`${own.url}/#/design/${demo}`);
+  await page.locator('[data-key]').first().waitFor();
+  await settled(page);
+}
+
+/** Starts a full run and kills the server in the middle of it; the server comes back where it was. */
+async function cut(page: Page, own: Own): Promise<void> {
+  await start(page);
+  await page.waitForFunction(() => /%/.test(document.querySelector('.runbar .now')?.textContent ?? ''));
+  const { port } = own;
+  await own.end('SIGKILL');
+  await own.start(port);
+}
+
+describe('a run that was cut off', () => {
+  it('is told, runs again, and is told no more', { timeout: 120_000 }, async () => {
+    const own = await serve();
+    const { page } = await desk(browser);
+    await open(page, own);
+    expect(await notice(page).count()).toBe(0);
+    await answered(page, () => type(page, 'preform.wall', '2.71 mm'));
+    await cut(page, own);
+    // The page comes back to its run by itself and hears what became of it.
+    await notice(page).waitFor({ timeout: 30_000 });
+    expect(await page.locator('.runbar').textContent()).toContain(
+      'the program ended while the run was under way',
+    );
+    expect(await page.locator('.runbar').textContent()).not.toContain('another text');
+    await accessible(page, 'cut off');
+    await picture(page, 'run-cut-off');
+    // What was typed and not saved is with the run: a fresh page gets it back.
+    const later = (await desk(browser)).page;
+    await open(later, own);
+    await later.getByText('It computed another text than this one').waitFor();
+    await later.getByRole('button', { name: 'Run again' }).click();
+    await blown(later);
+    expect(await later.locator('[data-path="preform.wall"] input').inputValue()).toBe('2.71 mm');
+    expect(await notice(later).count()).toBe(0);
+    await answered(later, () => later.keyboard.press('Control+Z'));
+    expect(await later.locator('[data-path="preform.wall"] input').inputValue()).not.toBe('2.71 mm');
+    // After a restart the same input has its result at once.
+    await page.context().close();
+    await own.end('SIGINT');
+    await own.start(own.port);
+    await open(later, own);
+    await later.reload();
+    await settled(later);
+    expect(await notice(later).count()).toBe(0);
+    await answered(later, () => type(later, 'preform.wall', '2.71 mm'));
+    await start(later);
+    await blown(later);
+    await later.context().close();
+  });
+
+  it('is dismissed', { timeout: 60_000 }, async () => {
+    const own = await serve();
+    const { page } = await desk(browser);
+    await open(page, own);
+    await cut(page, own);
+    await notice(page).waitFor({ timeout: 30_000 });
+    await page.getByRole('button', { name: 'Dismiss' }).click();
+    await expect.poll(() => notice(page).count()).toBe(0);
+    await page.reload();
+    await settled(page);
+    expect(await notice(page).count()).toBe(0);
+    await page.context().close();
+  });
+});
+
+describe('a server with a token', () => {
+  it('asks the browser, and serves the whole page to one that knows it', async () => {
+    const token = '3f0c9a51d2b84e77a6105c2e';
+    const own = await serve({ COSTREL_TOKEN: token });
+    const stranger = (await desk(browser)).page;
+    await expect(stranger.goto(own.url)).rejects.toThrow(/ERR_INVALID_AUTH_CREDENTIALS/);
+    await stranger.context().close();
+    const { page, faults } = await desk(browser, { httpCredentials: { username: '', password: token } });
+    await open(page, own);
+    await answered(page, () => type(page, 'preform.wall', '2.75 mm'));
+    await start(page);
+    await page.waitForFunction(() => /%/.test(document.querySelector('.runbar .now')?.textContent ?? ''));
+    expect(faults).toEqual([]);
+    await page.context().close();
+  });
+});
