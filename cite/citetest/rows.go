@@ -20,7 +20,7 @@ import (
 //   - lacks case, unit or mark, or has a mark that is none;
 //   - allows nothing, unless it counts: a whole number of unit 1 may be exact.
 //
-// A package without rows fails. Each row is logged.
+// A package without rows fails. With -v each row is logged.
 func Rows(t testing.TB, prefix string, checks []cite.Check) {
 	t.Helper()
 	if len(checks) == 0 {
@@ -29,7 +29,9 @@ func Rows(t testing.TB, prefix string, checks []cite.Check) {
 	seen := map[string]bool{}
 	for _, c := range checks {
 		r := c.Run()
-		t.Logf("%-36s ours %12.6g, published %12.6g %s, off by %+.2g, allowed %.2g", c.ID, r.Value, c.Published, c.Unit, r.Deviation, c.Allowed)
+		if testing.Verbose() {
+			t.Logf("%-36s ours %12.6g, published %12.6g %s, off by %+.2g, allowed %.2g", c.ID, r.Value, c.Published, c.Unit, r.Deviation, c.Allowed)
+		}
 		if r.OK != (c.Known == "") || r.Problem != "" {
 			t.Errorf("%s: %s: ours %.9g, published %.9g %s, off by %.3g, allowed %.3g; known %q, problem %q",
 				c.ID, c.Case, r.Value, c.Published, c.Unit, r.Deviation, c.Allowed, c.Known, r.Problem)
