@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"fmt"
+	"strconv"
 	"text/tabwriter"
 
 	"costrel/verify"
@@ -35,7 +36,7 @@ func (c *verifyCmd) Run(e *env) error {
 		}
 	} else {
 		w := tabwriter.NewWriter(e.out, 0, 0, 2, ' ', 0)
-		fmt.Fprintln(w, "ok\tid\tcase\tours\tpublished\tallowed\tunit\tsource\tmark")
+		fmt.Fprintln(w, "ok\trow\tid\tcase\tours\tpublished\tallowed\tunit\tsource\tmark")
 		ok, marks := 0, map[string]int{}
 		for _, r := range rows {
 			word := "+"
@@ -48,7 +49,7 @@ func (c *verifyCmd) Run(e *env) error {
 				}
 			}
 			marks[r.Mark]++
-			fmt.Fprintf(w, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", word, r.ID, r.Case, r.OursText, r.PublishedText, r.AllowedText, r.Unit, r.Source, r.Mark)
+			fmt.Fprintf(w, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", word, barrier(r.Barrier), r.ID, r.Case, r.OursText, r.PublishedText, r.AllowedText, r.Unit, r.Source, r.Mark)
 		}
 		if err := w.Flush(); err != nil {
 			return err
@@ -65,4 +66,12 @@ func (c *verifyCmd) Run(e *env) error {
 		return exit(exitFail)
 	}
 	return nil
+}
+
+// barrier is the number of a row in the list of the barrier chapter: B7.
+func barrier(n int) string {
+	if n == 0 {
+		return ""
+	}
+	return "B" + strconv.Itoa(n)
 }

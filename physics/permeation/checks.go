@@ -1,10 +1,12 @@
 package permeation
 
 import (
+	"slices"
+
 	"costrel/cite"
 )
 
 // Checks returns the table of published checks of the package.
 func Checks() []cite.Check {
-	return append(steadyChecks(), append(transientChecks(), hotChecks()...)...)
+	return slices.Concat(steadyChecks(), transientChecks(), limitChecks(), hotChecks())
 }
