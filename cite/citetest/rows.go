@@ -44,7 +44,7 @@ func Rows(t testing.TB, prefix string, checks []cite.Check) {
 		}
 		seen[c.ID] = true
 		if c.Case == "" || c.Unit == "" || !slices.Contains(marks, c.Mark) {
-			t.Errorf("%s: case %q, unit %q, mark %q: want all three", c.ID, c.Case, c.Unit, c.Mark)
+			t.Errorf("%s: case %q, unit %q, mark %q: want all three, the unit of a pure number is 1", c.ID, c.Case, c.Unit, c.Mark)
 		}
 		counts := c.Unit == "1" && c.Published == math.Trunc(c.Published)
 		if !(c.Allowed > 0 || c.Allowed == 0 && counts) {
