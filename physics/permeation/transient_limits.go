@@ -144,7 +144,7 @@ func limitChecks() []cite.Check {
 			return made(change{}, thicken([]float64{2, 1, 0.5}[i]), 22, weeks26, Options{})
 		}},
 	} {
-		out = append(out, zero("rises."+r.id, "half-litre bottle, 26 weeks, "+r.what+": steps at which the loss does not rise", "", 0, func() float64 { return notRising(r.n, r.at) }))
+		out = append(out, zero("rises."+r.id, "half-litre bottle, 26 weeks, "+r.what+": steps at which the loss does not rise", "1", 0.5, func() float64 { return notRising(r.n, r.at) }))
 	}
 	return out
 }
