@@ -47,8 +47,9 @@ var migrations embed.FS
 // changed is refused. Runs that were under way belong to a program that has
 // ended: they become [Crashed] at the time now.
 //
-// When the folder cannot be written to, or another program serves it, the runs
-// are kept in memory and [Runs.Remark] says why.
+// When the folder cannot be written to, or has no locks for SQLite, as some
+// network drives, or another program serves it, the runs are kept in memory and
+// [Runs.Remark] says why.
 func OpenRuns(dir string, now time.Time) (*Runs, error) {
 	path := filepath.Join(dir, runsName)
 	lock, why, err := serveLock(dir)
@@ -56,20 +57,31 @@ func OpenRuns(dir string, now time.Time) (*Runs, error) {
 		return nil, err
 	}
 	if why != "" {
-		r, err := MemoryRuns()
-		if r != nil {
-			r.remark = why
-		}
-		return r, err
+		return instead(why)
 	}
 	r, err := connect(fileDSN(path), 4)
+	if err == nil {
+		r.lock = lock
+		if err = r.crash(context.Background(), now); err == nil {
+			return r, nil
+		}
+		err = errors.Join(err, r.Close())
+	} else {
+		err = errors.Join(err, lock.Close())
+	}
+	if err = explain(path, err); errors.Is(err, ErrNewer) || errors.Is(err, ErrDamaged) {
+		return nil, err
+	}
+	return instead(err.Error())
+}
+
+// instead returns a run store in memory, with the reason for it.
+func instead(why string) (*Runs, error) {
+	r, err := MemoryRuns()
 	if err != nil {
-		return nil, explain(path, errors.Join(err, lock.Close()))
+		return nil, err
 	}
-	r.lock = lock
-	if err := r.crash(context.Background(), now); err != nil {
-		return nil, explain(path, errors.Join(err, r.Close()))
-	}
+	r.remark = why
 	return r, nil
 }
 

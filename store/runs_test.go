@@ -244,6 +244,18 @@ func TestDamagedStore(t *testing.T) {
 	}
 }
 
+// A place where SQLite cannot work does not keep the designs from being served.
+func TestNoRoomForSQLite(t *testing.T) {
+	dir := t.TempDir()
+	must(t, os.Mkdir(filepath.Join(dir, runsName+"-wal"), 0o755))
+	r := openRuns(t, dir)
+	defer closeRuns(t, r)
+	if !strings.Contains(r.Remark(), runsName) {
+		t.Errorf("remark %q", r.Remark())
+	}
+	begin(t, r, "a.yaml", "h")
+}
+
 func TestFolderThatIsOnlyRead(t *testing.T) {
 	dir := t.TempDir()
 	must(t, os.Chmod(dir, 0o555))
