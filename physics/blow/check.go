@@ -218,31 +218,56 @@ func bracket(v []float64, x float64) (int, float64) {
 	return i, (x - v[i]) / (v[i+1] - v[i])
 }
 
-// fits refuses a preform that stands outside the mould. Just below the ledge,
-// where the neck of the mould holds the preform, a little is taken as held: it
-// returns how much of the mid-line.
-func (c *Case) fits(prof *profile) (held float64, warn []string, err error) {
-	if prof == nil {
-		return 0, nil, nil
+// neckRoom returns the mould with room for the preform: where its outside
+// stands up to holdOver through the wall within holdTop below the ledge, the
+// mould is taken as wide as the preform there. How far that is comes back in
+// words. Elsewhere, and beyond, the preform is refused.
+func (c *Case) neckRoom(prof *profile) (*profile, []string, error) {
+	worst, deep, err := c.Preform.through(prof)
+	if err != nil || worst == 0 {
+		return prof, nil, err
 	}
-	const pieces = 2000
+	wide := *c.Mould
+	wide.Z, wide.R = nil, nil
 	l := c.Preform.line()
+	old := line{Preform{Z: prof.z, R: prof.r, Wall: prof.r}, prof.arc}
+	at := 0.0 // along the old profile
+	for at < prof.arc[len(prof.arc)-1] {
+		z, r, _ := old.at(at)
+		if z > deep+1e-3 {
+			break
+		}
+		if o := l.outerAt(z); o > r {
+			r = o
+		}
+		wide.Z, wide.R = append(wide.Z, z), append(wide.R, r)
+		at += 0.2e-3
+	}
+	for i := range prof.z {
+		if prof.arc[i] > at {
+			wide.Z, wide.R = append(wide.Z, prof.z[i]), append(wide.R, prof.r[i])
+		}
+	}
+	prof, err = wide.profile()
+	return prof, []string{fmt.Sprintf("the preform is up to %.2f mm wider than the mould within %.1f mm below the ledge; the mould is taken as wide as the preform there", worst*1e3, deep*1e3)}, err
+}
+
+// through returns how far the outside of the preform stands through the wall
+// of the mould, and down to which depth. It refuses what no neck allows.
+func (p Preform) through(prof *profile) (worst, deep float64, err error) {
+	const pieces = 2000
+	l := p.line()
 	total := l.arc[len(l.arc)-1]
-	worst := 0.0
-	for i := 1; i <= pieces; i++ {
-		s := total * float64(i) / pieces
-		z, r := l.outer(s)
+	for i := range pieces + 1 {
+		z, r := l.outer(total * float64(i) / pieces)
 		d, _, _, _ := prof.distance(z, max(r, 0))
-		if d >= -contactTol {
+		if d >= -1e-6 {
 			continue
 		}
 		if z > holdTop || -d > holdOver {
-			return 0, nil, fmt.Errorf("blow: preform is larger than the mould: %.2f mm below the ledge its outside stands %.2f mm through the mould wall: a slimmer or shorter preform", z*1e3, -d*1e3)
+			return 0, 0, fmt.Errorf("blow: preform is larger than the mould: %.2f mm below the ledge its outside stands %.2f mm through the mould wall: a slimmer or shorter preform", z*1e3, -d*1e3)
 		}
-		held, worst = s, max(worst, -d)
+		worst, deep = max(worst, -d), max(deep, z)
 	}
-	if held > 0 {
-		warn = append(warn, fmt.Sprintf("the preform is up to %.2f mm wider than the mould within %.0f mm below the ledge; the first %.1f mm are taken as held by the neck and are not stretched", worst*1e3, holdTop*1e3, held*1e3))
-	}
-	return held, warn, nil
+	return worst, deep, nil
 }

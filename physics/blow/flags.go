@@ -32,7 +32,7 @@ func (r *recorder) flags() {
 	}
 	if s.prof != nil {
 		if w, n := pick(func(p *Place) float64 {
-			if p.Touched >= 0 || p.Gap < unfilledGap || p.Z < s.heldTo {
+			if p.Touched >= 0 || p.Gap < unfilledGap || p.Z < heldDepth {
 				return 0 // a chord across a sharp corner, or beside the held neck, is not unfilled
 			}
 			return p.Gap

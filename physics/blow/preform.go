@@ -94,18 +94,13 @@ const wallLeast, wallMost = 0.2e-3, 12e-3
 func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
 
 // mesh returns n+1 nodes from ledge to gate and their wall, equally spaced along
-// the mid-line. One more holds what lies above the distance from (0: none).
-func (p Preform) mesh(n int, from float64) (z, r, h []float64) {
+// the mid-line.
+func (p Preform) mesh(n int) (z, r, h []float64) {
 	l := p.line()
-	first := 0
-	if from > 0 {
-		first = 1
-	}
 	total := l.arc[len(l.arc)-1]
 	z, r, h = make([]float64, n+1), make([]float64, n+1), make([]float64, n+1)
-	z[0], r[0], h[0] = l.at(0)
-	for i := first; i <= n; i++ {
-		z[i], r[i], h[i] = l.at(from + (total-from)*float64(i-first)/float64(n-first))
+	for i := range n + 1 {
+		z[i], r[i], h[i] = l.at(total * float64(i) / float64(n))
 	}
 	r[n] = 0
 	return z, r, h
@@ -142,6 +137,18 @@ func (l *line) outer(s float64) (z, r float64) {
 	k := 0.5 / math.Hypot(dz, dr)
 	z, r, h := l.at(s)
 	return z - h*dr*k, r + h*dz*k
+}
+
+// outerAt returns the radius of the outer face near the depth z; for the upper
+// part of a preform, where the face runs down steadily.
+func (l *line) outerAt(z float64) float64 {
+	s := z
+	for range 20 {
+		at, _ := l.outer(s)
+		s += z - at
+	}
+	_, r := l.outer(max(s, 0))
+	return r
 }
 
 // Length returns the length of the mid-line from ledge to gate [m].

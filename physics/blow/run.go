@@ -54,18 +54,16 @@ func start(c *Case) (*solver, []string, error) {
 	if err := c.check(prof); err != nil {
 		return nil, nil, err
 	}
-	held, warn, err := c.fits(prof)
-	if err != nil {
-		return nil, nil, err
+	var warn []string
+	if prof != nil {
+		p, w, err := c.neckRoom(prof)
+		if err != nil {
+			return nil, nil, err
+		}
+		prof, warn = p, w
 	}
-	w := newWall(c, held)
-	if held > 0 {
-		w.kind[1], w.touched[1] = nodeFixed, 0
-	}
-	s := &solver{c: c, w: w, prof: prof, heldTo: heldDepth}
-	if held > 0 {
-		s.heldTo += w.z[1]
-	}
+	w := newWall(c)
+	s := &solver{c: c, w: w, prof: prof}
 	n := w.n
 	s.outZ, s.outR, s.outD = make([]float64, n+1), make([]float64, n+1), make([]float64, n+1)
 	s.heat = newHeatBook(w.layers, c)
@@ -212,7 +210,7 @@ func (s *solver) filled() bool {
 	w := s.w
 	for i, t := range w.touched[1:] {
 		i++
-		if t >= 0 || w.z[i] < s.heldTo {
+		if t >= 0 || w.z[i] < heldDepth {
 			continue
 		}
 		if s.outD[i] > unfilledGap {

@@ -10,7 +10,8 @@ const (
 	newtonTol  = 1e-5  // [m]; the next step would be its square over the element
 	moveCap    = 2e-3  // largest step of a node in one iteration [m]
 	slipSpeed  = 3e-2  // speed at which friction is about fully on [m/s]
-	stuckSpeed = 0.2   // share of it below which a node is held in the high stage
+	stuckSpeed = 0.2   // share of it below which a node is held
+	stuckShare = 0.3   // from this share of the high pressure on
 	stepMove   = 4e-3  // wanted largest move of a node in a step [m]
 	nearFull   = 0.95  // share of the high pressure that ends the blow
 	steadyMost = 10.0  // growth of the step when nothing moves any more
@@ -33,7 +34,6 @@ type solver struct {
 	t, dt    float64
 	p, V     float64 // gauge pressure and volume of the air
 	rodStart float64
-	heldTo   float64 // depth down to which the neck keeps the wall off the mould
 	rodTip   float64
 	rodForce float64
 	iter     int // of the last step
@@ -44,7 +44,7 @@ type solver struct {
 	airStart         float64
 	closure          float64 // worst |p(V+Vd)/(mRT) - 1|
 	gasMass          float64 // p(V+Vd)/(RT) at the end of the last step
-	last             float64 // step before
+	last, before     float64 // the last step and that before
 	high             bool    // the high stage is open
 	maxMove          float64
 	maxStrain        float64 // greatest increment of mid-line strain in the last step
@@ -100,7 +100,7 @@ func (s *solver) trial(step float64) bool {
 	dt := theta * step // forces balance there
 	copy(w.zn, w.z)
 	copy(w.rn, w.r)
-	w.prepare(dt)
+	w.prepare(dt, s.ahead(step))
 	rodTip := s.tip(s.t + dt)
 	for i := range w.z {
 		switch w.kind[i] {
@@ -200,6 +200,14 @@ func (s *solver) span(step float64) float64 {
 		return step
 	}
 	return (step + s.last) / 2
+}
+
+// ahead is how far rates are carried on over the last two steps; see prepare.
+func (s *solver) ahead(step float64) float64 {
+	if s.c.Numbers.Theta == 1 || s.before == 0 {
+		return 0
+	}
+	return (step + s.last) / (s.last + s.before)
 }
 
 // reach carries the geometry from the point of balance to the end of the step.
@@ -388,7 +396,7 @@ func (s *solver) contact(dt float64) {
 			switch v := math.Hypot(w.z[i]-w.zn[i], w.r[i]-w.rn[i]) / dt; {
 			case w.press[i] < 0:
 				w.kind[i] = nodeFree // the mould doesn't pull
-			case s.high && v < stuckSpeed*slipSpeed:
+			case s.high && s.p > stuckShare*float64(s.c.Recipe.High.Pressure) && v < stuckSpeed*slipSpeed:
 				w.kind[i] = nodeFixed // pressure only rises from here on
 			default:
 				w.z[i] -= d * mz
@@ -479,7 +487,7 @@ func (s *solver) commit(dt float64) bool {
 	}
 	w.state, w.next = w.next, w.state
 	s.t += dt
-	s.last = dt
+	s.last, s.before = dt, s.last
 	return true
 }
 
@@ -493,6 +501,7 @@ func (s *solver) gasLaw(p, V float64) {
 func (s *solver) rates(dt float64) {
 	w := s.w
 	net := s.c.Numbers.Rate == RateNetwork
+	copy(w.rateWas, w.rate)
 	s.maxStrain = 0
 	for e := range w.n {
 		Q, q, rm := w.shape(e)

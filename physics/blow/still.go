@@ -49,7 +49,7 @@ func (w *wall) stillPressure(motion func(i int) (dz, dr float64)) float64 {
 	for i := range w.T {
 		w.T[i] = 373.15
 	}
-	w.prepare(1)
+	w.prepare(1, 0)
 	if !w.assemble(0) {
 		return math.NaN()
 	}

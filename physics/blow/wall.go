@@ -38,7 +38,8 @@ type wall struct {
 	step                 []resin.HotStep
 	sig                  []float64         // stress 1 and 2 of each point [Pa]
 	T, X, theta          []float64         // temperature, strain-induced crystallinity, sum of quiescent rate
-	rate, ratio          []float64         // held over a step
+	rate, ratio          []float64         // of the last step
+	rateWas              []float64         // rate of the step before
 	rateTop              []float64         // greatest nominal rate of an element
 	out                  resin.HotResponse // of the last point asked
 	clamps               resin.Clamp
@@ -70,10 +71,8 @@ const (
 	nodeSlide // on the mould, free along the tangent
 )
 
-// newWall meshes a preform whose part down to the distance held along the
-// mid-line is not stretched.
-func newWall(c *Case, held float64) *wall {
-	z, r, h := c.Preform.mesh(c.Numbers.Elements, held)
+func newWall(c *Case) *wall {
+	z, r, h := c.Preform.mesh(c.Numbers.Elements)
 	return wallOf(z, r, h, c.Numbers.Layers, c.Law, c.Numbers.Density)
 }
 
@@ -102,7 +101,7 @@ func wallOf(z, r, h []float64, L int, law resin.HotLaw, rho float64) *wall {
 	w.zn, w.rn, w.vz, w.vr = nodes(), nodes(), nodes(), nodes()
 	w.state, w.next, w.step = make([]resin.HotState, n*L), make([]resin.HotState, n*L), make([]resin.HotStep, n*L)
 	w.sig = make([]float64, 2*n*L)
-	w.T, w.X, w.theta, w.rate, w.ratio = points(), points(), points(), points(), points()
+	w.T, w.X, w.theta, w.rate, w.ratio, w.rateWas = points(), points(), points(), points(), points(), points()
 	w.kind, w.dist, w.touched = make([]uint8, n+1), nodes(), nodes()
 	w.nz, w.nr, w.half, w.tz, w.tr, w.press = nodes(), nodes(), nodes(), nodes(), nodes(), nodes()
 	w.pressNow = nodes()
@@ -180,10 +179,16 @@ func (w *wall) faceHoop(e int, x float64) float64 {
 	return math.Sqrt(math.Max(rm*rm+(2*R*z+n*z*z)*q, 0)) / (R + n*z)
 }
 
-// prepare readies the laws of all points for a step.
-func (w *wall) prepare(dt float64) {
+// prepare readies the laws of all points for a step of length dt. ahead is how
+// far the rate is carried on from the last two steps: the time from the middle
+// of the last to that of this one, over that between the last two.
+func (w *wall) prepare(dt, ahead float64) {
 	for i := range w.step {
-		w.law.Prepare(&w.step[i], &w.state[i], w.T[i], dt, w.rate[i], w.ratio[i])
+		rate := w.rate[i]
+		if ahead > 0 {
+			rate = min(max(rate+ahead*(rate-w.rateWas[i]), rate/2), 2*rate)
+		}
+		w.law.Prepare(&w.step[i], &w.state[i], w.T[i], dt, rate, w.ratio[i])
 	}
 }
 

@@ -15,11 +15,11 @@ func TestForcesAndTangent(t *testing.T) {
 	law := resin.DefaultYeoh()
 	c.Law = law
 	c.Numbers.Elements = 12
-	w := newWall(&c, 0)
+	w := newWall(&c)
 	for i := range w.T {
 		w.T[i] = 370
 	}
-	w.prepare(1)
+	w.prepare(1, 0)
 	for i := range w.z {
 		x := float64(i)
 		if i > 0 {

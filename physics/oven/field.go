@@ -101,6 +101,7 @@ func (f *Field) layer(i int, a, b float64) float64 {
 type Card struct {
 	Inside, Mean, Outside unit.Temperature
 	Tilt                  unit.TemperatureDiff // tip minus neck, straight along the arc; the mean over the mass stays
+	Bow                   unit.TemperatureDiff // half way along the arc minus both ends, a parabola; the mean stays
 }
 
 // Imposed returns the field of a process card without any oven: through the
@@ -120,6 +121,9 @@ func Imposed(p *preform.Preform, g Grid, c Card) (*Field, error) {
 	if !(math.Abs(float64(c.Tilt)) <= 60) {
 		return nil, fmt.Errorf("oven: imposed: tilt %.4g K outside -60..60 K", float64(c.Tilt))
 	}
+	if !(math.Abs(float64(c.Bow)) <= 40) {
+		return nil, fmt.Errorf("oven: imposed: bow %.4g K outside -40..40 K", float64(c.Bow))
+	}
 	if lo, hi := min(c.Inside, c.Outside), max(c.Inside, c.Outside); c.Mean < lo-8 || c.Mean > hi+8 {
 		return nil, fmt.Errorf("oven: imposed: mean %.4g °C is more than 8 K outside the faces %.4g and %.4g °C: check the card", c.Mean.Celsius(), c.Inside.Celsius(), c.Outside.Celsius())
 	}
@@ -130,13 +134,16 @@ func Imposed(p *preform.Preform, g Grid, c Card) (*Field, error) {
 	if err != nil {
 		return nil, err
 	}
-	// the tilt turns about the centre of mass
-	all, centre, mass := p.ArcLength(), 0.0, 0.0
+	// tilt and bow leave the mean over the mass
+	all, centre, middle, mass := p.ArcLength(), 0.0, 0.0, 0.0
+	hump := func(s float64) float64 { return 4 * s / all * (1 - s/all) }
 	for _, s := range slices {
 		centre += s.S * s.Mass
+		middle += hump(s.S) * s.Mass
 		mass += s.Mass
 	}
 	centre /= mass
+	middle /= mass
 	f := newField(slices, g.Cells)
 	for i := range slices {
 		w, _, err := slices[i].mesh(g.Cells, p.Spec().Density)
@@ -153,7 +160,7 @@ func Imposed(p *preform.Preform, g Grid, c Card) (*Field, error) {
 		}
 		d := float64(c.Outside - c.Inside)
 		q := (float64(c.Mean-c.Inside) - d*mx) / mq
-		base := float64(c.Inside) + float64(c.Tilt)*(centre-slices[i].S)/all
+		base := float64(c.Inside) + float64(c.Tilt)*(centre-slices[i].S)/all + float64(c.Bow)*(hump(slices[i].S)-middle)
 		f.Inside[i], f.Outside[i] = base, base+d
 		f.Mean[i] = base + float64(c.Mean-c.Inside)
 		for k := range f.T[i] {

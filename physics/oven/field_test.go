@@ -81,6 +81,24 @@ func TestImposed(t *testing.T) {
 	}
 }
 
+// A bow lowers the middle against the ends and leaves the mean.
+func TestImposedBow(t *testing.T) {
+	p, _ := parts(t)
+	c := unit.Celsius
+	f, err := Imposed(p, Grid{Slices: 40, Cells: 24}, Card{Inside: c(103), Mean: c(105), Outside: c(107), Bow: -8})
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := p.ArcLength()
+	ends := float64(f.MeanAt(0)+f.MeanAt(all)) / 2
+	if got := float64(f.MeanAt(all/2)) - ends; math.Abs(got+8) > 0.5 { // ends are the middles of the last slices
+		t.Errorf("bow %.3f K, want -8", got)
+	}
+	if got := f.Average().Celsius(); math.Abs(got-105) > 1e-9 {
+		t.Errorf("mean %.6f °C, want 105", got)
+	}
+}
+
 func TestImposedRefusals(t *testing.T) {
 	p, _ := parts(t)
 	c := unit.Celsius
@@ -89,12 +107,13 @@ func TestImposedRefusals(t *testing.T) {
 		card Card
 		text string
 	}{
-		{Grid{40, 24, 0}, Card{c(20), c(100), c(100), 0}, "inside"},
-		{Grid{40, 24, 0}, Card{c(100), c(120), c(100), 0}, "8 K outside"},
-		{Grid{40, 24, 0}, Card{c(100), c(100), unit.Temperature(math.NaN()), 0}, "outside"},
-		{Grid{40, 24, 0}, Card{c(100), c(100), c(100), 80}, "tilt"},
-		{Grid{40, 2, 0}, Card{c(100), c(100), c(100), 0}, "cells"},
-		{Grid{4, 24, 0}, Card{c(100), c(100), c(100), 0}, "slices"},
+		{Grid{40, 24, 0}, Card{c(20), c(100), c(100), 0, 0}, "inside"},
+		{Grid{40, 24, 0}, Card{c(100), c(120), c(100), 0, 0}, "8 K outside"},
+		{Grid{40, 24, 0}, Card{c(100), c(100), unit.Temperature(math.NaN()), 0, 0}, "outside"},
+		{Grid{40, 24, 0}, Card{c(100), c(100), c(100), 80, 0}, "tilt"},
+		{Grid{40, 24, 0}, Card{c(100), c(100), c(100), 0, -60}, "bow"},
+		{Grid{40, 2, 0}, Card{c(100), c(100), c(100), 0, 0}, "cells"},
+		{Grid{4, 24, 0}, Card{c(100), c(100), c(100), 0, 0}, "slices"},
 	} {
 		if _, err := Imposed(p, k.g, k.card); err == nil || !strings.Contains(err.Error(), k.text) {
 			t.Errorf("want %q: %v", k.text, err)

@@ -256,15 +256,7 @@ func TestRefusals(t *testing.T) {
 func TestHaze(t *testing.T) {
 	s := turned()
 	s.HeatTime, s.Coupling, s.Ventilation = 60, 1.35, 1
-	p, g := parts(t)
-	o, err := New(p, g, s)
-	if err != nil {
-		t.Fatal(err)
-	}
-	r, err := o.Run()
-	if err != nil {
-		t.Fatal(err)
-	}
+	r := heat(t, s)
 	if text := strings.Join(r.Warnings, "\n"); !strings.Contains(text, "haze") || !strings.Contains(text, "mm below the ledge") {
 		t.Errorf("warnings %q", r.Warnings)
 	}

@@ -15,6 +15,7 @@ type HotState struct {
 	Bond   [2]float64 // deviatoric stress of the bond part [Pa]
 	Net    [2]float64 // strain of the entanglement network
 	NetMax float64    // greatest principal network stretch so far
+	NetUp  float64    // rise of its logarithm in the last step, where [HotState.Reach] took it [1/s]
 	LogTau float64    // log of the relaxation time of the bond part [log s]
 	Path   float64    // accumulated equivalent strain
 }
@@ -35,6 +36,7 @@ func (s *HotState) Reach(from *HotState, e1, e2, theta, dt float64) {
 		s.Bond[i] = from.Bond[i] + (steady-from.Bond[i])*-math.Expm1(-y)
 	}
 	s.NetMax = max(from.NetMax, math.Exp(max(s.Net[0], s.Net[1], -s.Net[0]-s.Net[1])))
+	s.NetUp = math.Log(s.NetMax/from.NetMax) / dt
 	s.Path = from.Path + (s.Path-from.Path)/theta
 }
 

@@ -156,7 +156,8 @@ func (l *GlassRubber) Prepare(step *HotStep, from *HotState, T, dt, rate, theta 
 	step.c[cVp] = l.PressureVolume / RT
 	step.c[cNkT] = l.Links * boltzmann * T
 	step.c[cSlip] = 0
-	if left := critical - from.NetMax; left > arrestedStretch {
+	// arrest by the stretch that goes on rising as in the last step
+	if left := critical - from.NetMax*math.Exp(min(from.NetUp*dt, 0.1)); left > arrestedStretch {
 		step.c[cSlip] = dt * l.SlipShare / gamma0 * left / (critical - 1)
 	}
 }

@@ -190,6 +190,7 @@ type Oven struct {
 	Inside      unit.Temperature     `yaml:"inside_temperature" kind:"temperature" min:"60 °C" max:"150 °C" label:"Inside temperature" doc:"Inner face at blowing, after equilibration."`
 	Outside     unit.Temperature     `yaml:"outside_temperature" kind:"temperature" min:"60 °C" max:"150 °C" label:"Outside temperature" doc:"Outer face at blowing, after equilibration."`
 	Tilt        unit.TemperatureDiff `yaml:"tilt" kind:"temperature difference" min:"-40 K" max:"40 K" label:"Tilt" doc:"Temperature at the tip less that under the neck, for temperatures from the card; found by calibration."`
+	Bow         unit.TemperatureDiff `yaml:"bow" kind:"temperature difference" min:"-30 K" max:"30 K" label:"Bow" doc:"Temperature half way down the preform less that of both ends, for temperatures from the card; found by calibration."`
 	Inlet       unit.Temperature     `yaml:"inlet_temperature" kind:"temperature" min:"0 °C" max:"60 °C" label:"Preform inlet" doc:"Temperature of the preform before the oven."`
 	HeatTime    float64              `yaml:"heat_time" kind:"time" min:"2 s" max:"120 s" label:"Heating time" doc:"Time in front of the lamps, gaps included."`
 	SoakTime    float64              `yaml:"soak_time" kind:"time" min:"0 s" max:"60 s" label:"Equilibration time" doc:"Time between the last lamp and the blow."`
@@ -283,10 +284,11 @@ type PullRow struct {
 
 // Handling holds the conditions of the virtual tests of strength.
 type Handling struct {
-	Lab           unit.Temperature `yaml:"lab_temperature" kind:"temperature" min:"5 °C" max:"40 °C" label:"Lab temperature" doc:"Temperature of burst, top load and vacuum tests."`
+	Lab           unit.Temperature `yaml:"lab_temperature" kind:"temperature" min:"5 °C" max:"40 °C" label:"Lab temperature" doc:"Temperature of burst, top load and vacuum tests, and at which a pack is measured after the stability test."`
 	Stability     unit.Temperature `yaml:"stability_temperature" kind:"temperature" min:"23 °C" max:"60 °C" label:"Stability temperature" doc:"Temperature of the thermal stability test."`
 	StabilityTime float64          `yaml:"stability_time" kind:"time" min:"1 h" max:"60 d" label:"Stability time" doc:"How long the pack stands at the stability temperature."`
 	Drop          float64          `yaml:"drop_height" kind:"length" min:"0.1 m" max:"5 m" label:"Drop height" doc:"Height of the drop test of the filled pack."`
+	Altitude      float64          `yaml:"altitude" kind:"length" min:"0 m" max:"6000 m" label:"Altitude of the test" doc:"Height above sea level to which the closed pack is taken, a mountain pass say; pressure and growth there are shown where it lies above the altitude of sale."`
 	Modulus       float64          `yaml:"modulus_factor" kind:"ratio" min:"0.3" max:"3" label:"Modulus factor" doc:"Multiplier on the modulus law of the stretched wall; 1 until calibrated on top load or growth."`
 	Strength      float64          `yaml:"strength_factor" kind:"ratio" min:"0.3" max:"3" label:"Strength factor" doc:"Multiplier on the strength law of the stretched wall; 1 until calibrated on burst tests."`
 	Creep         float64          `yaml:"creep_factor" kind:"ratio" min:"0" max:"10" label:"Creep factor" doc:"Multiplier on the creep law of the wall, which is written for half the stress of a sparkling pack. 0.3 makes a usual pack grow 1.5 to 3 % in the stability test (common practice); calibrate it there."`

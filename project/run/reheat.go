@@ -72,7 +72,7 @@ var reheatStage = stage{
 func reheatByCard(c *pass, pre *Preform, grade resin.Grade) (any, error) {
 	d := c.d
 	grid := oven.Default().Grid
-	f, err := oven.Imposed(pre.Body, grid, oven.Card{Inside: d.Oven.Inside, Mean: d.Oven.Mean, Outside: d.Oven.Outside, Tilt: d.Oven.Tilt})
+	f, err := oven.Imposed(pre.Body, grid, oven.Card{Inside: d.Oven.Inside, Mean: d.Oven.Mean, Outside: d.Oven.Outside, Tilt: d.Oven.Tilt, Bow: d.Oven.Bow})
 	if err != nil {
 		return nil, err
 	}
@@ -85,8 +85,8 @@ func reheatByCard(c *pass, pre *Preform, grade resin.Grade) (any, error) {
 		return nil, err
 	}
 	o := figure.Origin{
-		Method: "Temperatures of the process card, with a straight tilt from neck to tip", Equation: "T(x, s): parabola through T_in, T, T_out, with ΔT from neck to tip", Sources: []string{"CommonPractice"}, Theory: "oven", Warnings: warnings,
-		Inputs: []figure.Input{c.given("T_in", "oven.inside_temperature"), c.given("T", "oven.mean_temperature"), c.given("T_out", "oven.outside_temperature"), c.given("ΔT", "oven.tilt")},
+		Method: "Temperatures of the process card, with a straight tilt from neck to tip and a bow between", Equation: "T(x, s): parabola through T_in, T, T_out, with ΔT from neck to tip and ΔT_m half way", Sources: []string{"CommonPractice"}, Theory: "oven", Warnings: warnings,
+		Inputs: []figure.Input{c.given("T_in", "oven.inside_temperature"), c.given("T", "oven.mean_temperature"), c.given("T_out", "oven.outside_temperature"), c.given("ΔT", "oven.tilt"), c.given("ΔT_m", "oven.bow")},
 	}
 	c.figure("reheat.temperature.mean", float64(f.Average()), o)
 	c.figure("reheat.temperature.step", float64(d.Oven.Outside-d.Oven.Inside), o)

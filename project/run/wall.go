@@ -3,6 +3,7 @@ package run
 import (
 	"fmt"
 	"math"
+	"sort"
 
 	"costrel/figure"
 	"costrel/num/curve"
@@ -31,6 +32,21 @@ type Wall struct {
 	// Real is the surface of the real base over the averaged one, at the
 	// stations; 1 elsewhere. The real wall is thinner by it.
 	Real []float64
+}
+
+// RealAt returns the mean wall round the real shape [m] at an arc from the
+// gate: feet have more surface than their round average and a thinner wall.
+func (w *Wall) RealAt(s float64) float64 {
+	t, _ := w.Along.At(s)
+	i := sort.SearchFloat64s(w.S, s)
+	switch {
+	case i == 0:
+		return t / w.Real[0]
+	case i == len(w.S):
+		return t / w.Real[i-1]
+	}
+	x := (s - w.S[i-1]) / (w.S[i] - w.S[i-1])
+	return t / (w.Real[i-1] + x*(w.Real[i]-w.Real[i-1]))
 }
 
 // blownNote goes with every figure that rests on the blown wall.
