@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 )
 
 // Value is a parsed quantity: its SI value and the unit it was written in.
@@ -149,6 +150,9 @@ func noNumber(s string, k Kind) string {
 	}
 	if t := s[signLength(s):]; len(t) > 1 && t[0] == ',' && isDigit(t[1]) {
 		return "has a decimal comma: write 0." + t[1:1+numberLength(t[1:])] + " with a point"
+	}
+	if r, _ := utf8.DecodeRuneInString(s); strings.ContainsRune("<>≤≥", r) && s != "" {
+		return "bounds the value and does not give it: write the number itself, or leave the value out"
 	}
 	return "does not begin with a number for " + string(k)
 }

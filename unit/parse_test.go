@@ -148,6 +148,8 @@ func TestParseRefuses(t *testing.T) {
 		{Length, "", "is empty: write a number for length with its unit"},
 		{Count, " ", "is empty: write a number for count"},
 		{Length, "mm", "does not begin with a number"},
+		{Carbonation, "<4.0 vol", "bounds the value and does not give it"},
+		{Carbonation, "≥ 4.0 vol", "bounds the value and does not give it"},
 		{Length, "1,5 mm", "has a comma: write 1.5 with a point"},
 		{Length, "1,500 mm", "write 1.500 with a point, or 1500 without a separator"},
 		{Length, ",5 mm", "write 0.5 with a point"},
