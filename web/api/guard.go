@@ -95,10 +95,19 @@ func localHost(host string) bool {
 
 type controlKey struct{}
 
-// longLived lets a request go on after the time in which its body had to come.
+// longLived lets a request go on without an end: its body has come, and a pause
+// between two parts of the answer ends neither the request nor the stream.
 func longLived(ctx context.Context) {
 	if c, ok := ctx.Value(controlKey{}).(*http.ResponseController); ok {
 		_ = c.SetReadDeadline(time.Time{}) // a recorder in a test has none
+		_ = c.SetWriteDeadline(time.Time{})
+	}
+}
+
+// answering gives the reader of a finished answer a time to take it.
+func answering(ctx context.Context) {
+	if c, ok := ctx.Value(controlKey{}).(*http.ResponseController); ok {
+		_ = c.SetWriteDeadline(time.Now().Add(time.Minute))
 	}
 }
 

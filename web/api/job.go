@@ -104,7 +104,11 @@ func (j *job) tell(report any) {
 func (j *job) follow(ctx context.Context, after int, send sse.Sender) {
 	j.arrive()
 	defer j.leave()
-	if send(sse.Message{Data: Started{ID: j.id, Kept: j.kept}, Retry: 1000}) != nil {
+	tell := func(m sse.Message) error {
+		defer longLived(ctx) // sending has set a time that would end the stream in a pause
+		return send(m)
+	}
+	if tell(sse.Message{Data: Started{ID: j.id, Kept: j.kept}, Retry: 1000}) != nil {
 		return
 	}
 	for {
@@ -112,7 +116,7 @@ func (j *job) follow(ctx context.Context, after int, send sse.Sender) {
 		n, report, ended, changed := j.n, j.report, j.ended, j.changed
 		j.mu.Unlock()
 		if ended || n > after {
-			if send(sse.Message{ID: n, Data: report}) != nil || ended {
+			if tell(sse.Message{ID: n, Data: report}) != nil || ended {
 				return
 			}
 			after = n

@@ -61,7 +61,6 @@ func (s *Server) reserve(a huma.API) func(huma.Context, func(huma.Context)) {
 // start computes a design in full. What fails before the run begins is an
 // event, too.
 func (s *Server) start(ctx context.Context, in *checkIn, send sse.Sender) {
-	longLived(ctx)
 	refuse := func(message string, problems []design.Fault) {
 		_ = send.Data(Failed{Message: message, Problems: problems, State: store.Failed})
 	}
@@ -98,7 +97,6 @@ type followIn struct {
 }
 
 func (s *Server) follow(ctx context.Context, in *followIn, send sse.Sender) {
-	longLived(ctx)
 	j, err := s.runner.find(ctx, in.ID)
 	if err != nil {
 		_ = send.Data(Failed{Message: err.Error(), Problems: []design.Fault{}, State: store.Failed})

@@ -14,6 +14,8 @@ import (
 	"testing"
 	"time"
 
+	"github.com/danielgtaylor/huma/v2/sse"
+
 	"costrel/project/design"
 	"costrel/project/run"
 	"costrel/store"
@@ -295,6 +297,34 @@ func TestLongRunKeepsItsConnection(t *testing.T) {
 	side := map[string]string{"name": "wrenhollow.yaml"}
 	if r := call(t, "POST", s.URL+"/api/compare", map[string]any{"baseline": side, "variant": side, "full": true}, nil); r.StatusCode != http.StatusOK {
 		t.Errorf("a comparison of full runs: %s", r.Status)
+	}
+}
+
+// A pause between two reports does not end the stream, over HTTP/2 neither.
+func TestPauseOfAStream(t *testing.T) {
+	defer func(d time.Duration) { sse.WriteTimeout = d }(sse.WriteTimeout)
+	sse.WriteTimeout = 50 * time.Millisecond
+	for _, two := range []bool{false, true} {
+		w := newSlow()
+		plain := serverWith(t, demoFolder(t), nil, w.in)
+		s := httptest.NewUnstartedServer(plain.Config.Handler)
+		s.EnableHTTP2 = two
+		s.Config.WriteTimeout = 100 * time.Millisecond
+		s.StartTLS()
+		defer s.Close()
+		time.AfterFunc(500*time.Millisecond, func() { close(w.let) })
+		r, err := s.Client().Post(s.URL+"/api/runs", "application/json", strings.NewReader(demoRun))
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer r.Body.Close()
+		end := ""
+		for e := range eventsOf(r.Body) {
+			end = e.event
+		}
+		if end != "result" || (r.ProtoMajor == 2) != two {
+			t.Errorf("%s: the stream ended with %q", r.Proto, end)
+		}
 	}
 }
 
