@@ -11,6 +11,11 @@ type PushUpInput struct {
 	// Feet of a petaloid base: its sag is that of the round base times the foot
 	// factor of the data card. 0 feet is a round base.
 	Feet int
+	// Share of the circle that the valleys between the feet take, 0..1. With the
+	// Edge of the bottle given, the feet are taken to hang from there, and the
+	// gate sags as the round dome does times 1/√Share: between the dome, 1, and
+	// bare straps that carry the pressure on the whole base, 1/Share.
+	Share float64
 }
 
 // PushUpResult is the clearance of the gate above the plane it stands on.
@@ -19,7 +24,10 @@ type PushUpResult struct {
 	AtOnce   float64 // under pressure [m]
 	End      float64 // after the history [m]
 	Loss     float64 // Start - End, with the foot factor [m]
-	Factor   float64 // foot factor used
+	Factor   float64 // foot factor used, with its range
+	Low      float64
+	High     float64
+	Sag      float64 // End sag of the round base, before the factor [m]
 	Rocks    bool    // the gate touches
 	Mesh     Estimate
 	Warnings []string
@@ -50,14 +58,20 @@ func (in *PushUpInput) Sag(r GrowResult) (PushUpResult, error) {
 	}
 	gate := p.mesh.Z[0] + 0.5*p.mesh.T[0]*p.mesh.NZ[0]
 	ring := p.mesh.Z[p.ring] + 0.5*p.mesh.T[p.ring]*p.mesh.NZ[p.ring]
-	out.Start, out.Factor, out.Mesh, out.Warnings = gate-ring+p.shift, 1, r.Mesh, r.Warnings
+	out.Start, out.Factor, out.Low, out.High, out.Mesh, out.Warnings = gate-ring+p.shift, 1, 1, 1, r.Mesh, r.Warnings
+	atOnce := out.Start - r.AtOnce.Clearance
+	out.Sag = out.Start - r.Read.Clearance
 	if in.Feet > 0 {
 		d := datum("base", "foot.factor")
-		out.Factor = d.Value
-		out.Warnings = append(out.Warnings, fmt.Sprintf("ESTIMATE: %d feet as a round base times %.2f (%.2f..%.2f)", in.Feet, d.Value, d.Low, d.High))
+		out.Factor, out.Low, out.High = d.Value, d.Low, d.High
+		if p.edge > 0 && in.Share > 0 && in.Share <= 1 {
+			out.Factor, out.Low, out.High = 1/math.Sqrt(in.Share), 1, 1/in.Share
+			atOnce, out.Sag = r.AtOnce.Sag, r.Read.Sag
+		}
+		out.Warnings = append(out.Warnings, fmt.Sprintf("ESTIMATE: %d feet as a round base times %.2f (%.2f..%.2f)", in.Feet, out.Factor, out.Low, out.High))
 	}
-	out.AtOnce = out.Start - out.Factor*(out.Start-r.AtOnce.Clearance)
-	out.End = out.Start - out.Factor*(out.Start-r.End.Clearance)
+	out.AtOnce = out.Start - out.Factor*atOnce
+	out.End = out.Start - out.Factor*out.Sag
 	out.Loss = out.Start - out.End
 	out.Rocks = out.End <= 0
 	if out.Rocks {

@@ -24,6 +24,9 @@ type Bottle struct {
 	// [Dome] and its feet are not part of the profile; 0 measures it on the
 	// profile.
 	Gate float64
+	// Edge is the height at which the base runs into the body [m]: feet hang from
+	// there. 0 leaves Growth.Sag out.
+	Edge float64
 	// Quick leaves out the second mesh that gives the estimate of the error.
 	Quick bool
 
@@ -60,7 +63,7 @@ func (b *Bottle) find(size float64) *prepared {
 	if k == nil || (size != 1 && size != 2) || len(b.Stations) != len(k.of) || len(k.of) == 0 || &b.Stations[0] != &k.of[0] {
 		return nil
 	}
-	if b.Sizing != k.from.Sizing || b.Stand != k.from.Stand || b.Gate != k.from.Gate {
+	if b.Sizing != k.from.Sizing || b.Stand != k.from.Stand || b.Gate != k.from.Gate || b.Edge != k.from.Edge {
 		return nil
 	}
 	return k.made[int(size)-1]
@@ -88,6 +91,7 @@ type prepared struct {
 	radius float64 // largest outer radius
 	widest int     // node of it
 	shift  float64 // added to the clearance measured on the profile
+	edge   int     // node at the height Edge; 0 for none
 }
 
 func (b *Bottle) prepare(size float64) (*prepared, error) {
@@ -150,6 +154,9 @@ func (b *Bottle) mesh(size float64) (*prepared, error) {
 		gate := m.Z[0] + 0.5*m.T[0]*m.NZ[0]
 		ring := m.Z[p.ring] + 0.5*m.T[p.ring]*m.NZ[p.ring]
 		p.shift = b.Gate - (gate - ring)
+	}
+	for b.Edge > 0 && p.edge < p.top && m.Z[p.edge] < b.Edge-1e-9 {
+		p.edge++
 	}
 	if p.mesh.R[p.ring] < 0.2*p.radius && p.mesh.R[0] < 1e-6 {
 		p.warn = append(p.warn, fmt.Sprintf("the bottle stands on its gate (radius %.2f mm), not on a ring", 1e3*p.mesh.R[p.ring]))

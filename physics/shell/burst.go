@@ -32,6 +32,8 @@ type BurstResult struct {
 	Yield    float64 // pressure of first yield [Pa]; 0 when nothing yields
 	Hoop     float64 // true mean hoop stress at the place [Pa]
 	Nominal  float64 // hoop force there over the unloaded section [Pa]
+	Wall     float64 // unloaded wall there [m]
+	Strength float64 // ultimate hoop strength there, mean through the wall [Pa]; 0 for unknown
 	Course   []BurstPoint
 	Form     Form
 	Stresses []Stress // at the last good state
@@ -141,7 +143,10 @@ func (in *BurstInput) burst(p *prepared) (BurstResult, error) {
 		out.Pressure, out.Why, out.Gain = pressure, why, v/m.volume0-1
 		e := &m.mesh.el[at]
 		out.Place, out.Radius = 0.5*(m.mesh.Z[at]+m.mesh.Z[at+1]), e.r
-		out.Hoop, out.Nominal = m.hoop(at), m.force[at].nh/e.t
+		out.Hoop, out.Nominal, out.Wall = m.hoop(at), m.force[at].nh/e.t, e.t
+		for k := range e.layer {
+			out.Strength += weight[k] * e.layer[k].Uh * m.flow.soft
+		}
 		out.Stresses, out.Form = m.Stresses(), m.form()
 	}
 	halved, peakAt := 0, 0

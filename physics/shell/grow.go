@@ -23,7 +23,10 @@ type Stage struct {
 type GrowInput struct {
 	Bottle
 	Stages []Stage
-	Steps  int // in time, for each stage; 0 for 10; half of them move the growth by less than 0.05 %
+	// Back is the condition in which the laboratory measures after the history,
+	// cooled say; its time does not count. nil measures at the end of it.
+	Back  *Stage
+	Steps int // in time, for each stage; 0 for 10; half of them move the growth by less than 0.05 %
 	// FillDepth is the depth of the fill point below the top [m]; 0 leaves the
 	// fill-point drop out. LiquidGain is the relative gain in volume of the
 	// liquid at the end over that at filling.
@@ -44,18 +47,22 @@ type Growth struct {
 	Volume    float64 // relative gain of inner volume
 	FillDrop  float64 // sinking of the fill point below the top [m]
 	Clearance float64 // of the gate above the standing ring, outside [m]
+	Sag       float64 // of the gate against the height Edge of the bottle [m]
 	Stress    float64 // largest hoop stress, mean through the wall [Pa]
-	StressZ   float64
+	StressZ   float64 // where [m], with radius and unloaded wall there [m]
+	StressR   float64
+	StressT   float64
 }
 
 // GrowResult is the outcome of a history.
 type GrowResult struct {
 	AtOnce   Growth   // after loading, before any time passed
-	End      Growth   // at the end
+	End      Growth   // at the end of the history
+	Read     Growth   // as the laboratory reads it: End, or Back
 	Course   []Growth // every step
 	Stresses []Stress // at the end
 	Form     Form     // at the end
-	Coarse   Growth   // End on elements twice as long; zero when quick
+	Coarse   Growth   // Read on elements twice as long; zero when quick
 	Mesh     Estimate // of End.Diameter
 	Warnings []string
 }
@@ -85,7 +92,11 @@ func Grow(in GrowInput) (GrowResult, error) {
 	if in.Steps == 0 {
 		in.Steps = 10
 	}
-	for i, s := range in.Stages {
+	all := in.Stages
+	if in.Back != nil {
+		all = append(append([]Stage{}, all...), *in.Back)
+	}
+	for i, s := range all {
 		if !(s.Time >= 0) || math.IsInf(s.Time, 0) || bad(s.Pressure) || math.Abs(s.Pressure) > 1e8 || s.Soft < 0 || s.Rate < 0 || bad(s.Soft) || bad(s.Rate) {
 			return GrowResult{}, fmt.Errorf("shell: growth: stage %d: time %g s, pressure %g Pa, factors %g and %g", i+1, s.Time, s.Pressure, s.Soft, s.Rate)
 		}
@@ -97,7 +108,7 @@ func Grow(in GrowInput) (GrowResult, error) {
 		if first {
 			out, first = r, false
 		} else {
-			out.Coarse = r.End
+			out.Coarse = r.Read
 		}
 		return r.End.Diameter, err
 	})
@@ -118,10 +129,7 @@ func (in *GrowInput) grow(p *prepared) (GrowResult, error) {
 	}
 	now := 0.0
 	for k, s := range in.Stages {
-		st := step{pressure: s.Pressure, soft: s.Soft, rate: s.Rate}
-		if s.Sealed != nil {
-			st.sealed = func(v float64) (float64, float64) { return s.Sealed(v - m.volume0) }
-		}
+		st := s.step(m)
 		if err := m.reach(st, 4); err != nil {
 			return out, in.lost(m, k, now, err)
 		}
@@ -156,6 +164,13 @@ func (in *GrowInput) grow(p *prepared) (GrowResult, error) {
 	}
 	out.Stresses = m.Stresses()
 	out.Form = m.form()
+	out.Read = out.End
+	if in.Back != nil {
+		if err := m.reach(in.Back.step(m), 4); err != nil {
+			return out, in.lost(m, len(in.Stages), now, err)
+		}
+		out.Read = in.measure(m, p, now, liquid)
+	}
 	for _, s := range out.Stresses {
 		if s.StrengthUse > 1 {
 			out.Warnings = append(out.Warnings, fmt.Sprintf("stress above the ultimate strength at z %.1f mm", s.Z*1e3))
@@ -163,6 +178,15 @@ func (in *GrowInput) grow(p *prepared) (GrowResult, error) {
 		}
 	}
 	return out, nil
+}
+
+// step returns the step of a model to a stage.
+func (s Stage) step(m *Model) step {
+	st := step{pressure: s.Pressure, soft: s.Soft, rate: s.Rate}
+	if s.Sealed != nil {
+		st.sealed = func(v float64) (float64, float64) { return s.Sealed(v - m.volume0) }
+	}
+	return st
 }
 
 func btoi(b bool) int {
@@ -326,6 +350,9 @@ func (in *GrowInput) measure(m *Model, p *prepared, t, liquid float64) Growth {
 	g.Height = m.u[3*p.top+1] - m.u[3*p.ring+1]
 	if m.mesh.R[0] < 1e-9 {
 		g.Clearance = m.clearance(p)
+		if p.edge > 0 {
+			g.Sag = m.u[3*p.edge+1] - m.u[1]
+		}
 	}
 	for i := range m.mesh.el {
 		var s float64
@@ -335,7 +362,8 @@ func (in *GrowInput) measure(m *Model, p *prepared, t, liquid float64) Growth {
 		}
 		s /= m.thinning(i)
 		if s > g.Stress {
-			g.Stress, g.StressZ = s, 0.5*(m.mesh.Z[i]+m.mesh.Z[i+1])
+			e := &m.mesh.el[i]
+			g.Stress, g.StressZ, g.StressR, g.StressT = s, 0.5*(m.mesh.Z[i]+m.mesh.Z[i+1]), e.r, e.t
 		}
 	}
 	if liquid > 0 {

@@ -54,7 +54,8 @@ func Rise(in RiseInput) (RiseResult, error) {
 		q := float64(in.Inside) * in.Headspace / left
 		return q - float64(in.To), -q / left
 	}
-	after, err := Grow(GrowInput{Bottle: b, Stages: []Stage{{Sealed: sealed, Soft: in.Soft}}})
+	// From the state before, or the shut gas would be squeezed at first.
+	after, err := Grow(GrowInput{Bottle: b, Stages: []Stage{{Pressure: float64(g0), Soft: in.Soft}, {Sealed: sealed, Soft: in.Soft}}})
 	if err != nil {
 		return RiseResult{}, err
 	}

@@ -16,6 +16,7 @@ type SoftenInput struct {
 	// Pressure inside by temperature [Pa, gauge]; nil for none.
 	Pressure func(unit.Temperature) float64
 	From, To unit.Temperature // searched; 0 for the ends of the table
+	GaugeZ   float64          // height at which the growth counts [m]; 0 for the largest anywhere
 	Growth   float64          // largest diameter growth allowed, elastic and at once; 0 for 0.03
 	TopLoad  float64          // load the empty bottle must carry [N], after the knock-down; 0 leaves it out
 }
@@ -144,8 +145,12 @@ func (w *warming) at(t unit.Temperature, first bool) (SoftenResult, error) {
 		if err != nil {
 			return r, err
 		}
-		g := GrowInput{}
-		if r.Growth = g.measure(w.m, w.p, 0, 0).Diameter; r.Growth > w.in.Growth {
+		g := GrowInput{GaugeZ: w.in.GaugeZ}
+		q := g.measure(w.m, w.p, 0, 0)
+		if r.Growth = q.Diameter; w.in.GaugeZ > 0 {
+			r.Growth = q.Gauge
+		}
+		if r.Growth > w.in.Growth {
 			r.Limit = "growth"
 		}
 	}

@@ -59,6 +59,8 @@ type TopLoadResult struct {
 	Perfect      float64 // the lower of both within the stroke [N]
 	Design       float64 // the lower of Largest and the knocked-down buckle, p π r² of the first pressure left whole [N]
 	Knockdown    Knockdown
+	Wave         float64 // buckling load in waves that the knock-down was put on [N]; 0 for none
+	Borne        float64 // part of it that the pressure carries whole [N]
 	Place        float64 // height of the buckle or of the round fold [m]
 	Mode         string  // "waves", "round fold" or "none within the stroke"
 	Form         Form    // at the end
@@ -244,6 +246,7 @@ func (in *TopLoadInput) push(p *prepared) (TopLoadResult, error) {
 		// does not weaken the gas.
 		r := p.mesh.R[node] - 0.5*p.mesh.T[node]
 		borne := math.Min(wave, math.Max(0, in.Gauge)*math.Pi*r*r)
+		out.Wave, out.Borne = wave, borne
 		out.Design = math.Min(out.Largest, borne+out.Knockdown.Gamma*(wave-borne))
 	}
 	if out.Mode == "none within the stroke" {
@@ -262,8 +265,8 @@ func (in *TopLoadInput) closer(m *Model, s step, start float64, path []snapshot,
 		}
 		m.back(a.state)
 		s.target = start + stroke
-		if m.solve(s) != nil {
-			break
+		if reached := m.solve(s) == nil; !reached {
+			break // the straight line stays
 		}
 		mid := m.snap(m.load, stroke)
 		mid.state = m.keep()

@@ -73,7 +73,7 @@ type believed struct {
 }
 
 var strengthFactors = []believed{
-	{Knob{Path: "handling.modulus_factor", Label: "Modulus factor", Low: 0.35, High: 2.9, Log: true}, 1.1, 0.25},
+	{Knob{Path: "handling.modulus_factor", Label: "Modulus factor", Low: 0.35, High: 2.9, Log: true}, 1, 0.25},
 	{Knob{Path: "handling.creep_factor", Label: "Creep factor", Low: 0.01, High: 5, Log: true}, 0.3, 1.0},
 	{Knob{Path: "handling.strength_factor", Label: "Strength factor", Low: 0.35, High: 2.9, Log: true}, 1, 0.2},
 }

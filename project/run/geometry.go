@@ -11,6 +11,8 @@ type Geometry struct {
 	Bottle  BottleDrawing  `json:"bottle"`
 	Preform PreformDrawing `json:"preform"`
 	Zones   []Zone         `json:"zones"`
+	// Buckling is the mode under top load; full checks only.
+	Buckling *Buckling `json:"buckling,omitempty"`
 }
 
 // BottleDrawing is the half-section of the bottle from the gate to the ledge.
@@ -95,6 +97,9 @@ func geometry(done map[string]*entry) *Geometry {
 			b.ZI = append(b.ZI, st.Z[i]-t[i]*st.NZ[i])
 			b.RI = append(b.RI, math.Max(0, st.R[i]-t[i]*st.NR[i]))
 		}
+	}
+	if s := done["strength"]; s != nil && s.err == nil {
+		g.Buckling = s.out.(*Strength).Buckling
 	}
 	if p := done["preform"]; p != nil && p.err == nil {
 		g.Preform = preformDrawing(p.out.(*Preform).Body)

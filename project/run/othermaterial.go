@@ -9,6 +9,7 @@ import (
 	"costrel/physics/resin"
 	"costrel/physics/shell"
 	"costrel/quality"
+	"costrel/unit"
 )
 
 // glassLeast is the least wall that glass is blown to [m]: common practice.
@@ -61,8 +62,12 @@ func (t *strengthTests) glass() {
 			widen(f, figure.Effect{Path: "bottle", Label: "Strength of handled glass", Low: of(wall(s.High)) - f.Value, High: of(wall(s.Low)) - f.Value, Basis: fmt.Sprintf("%.0f .. %.0f MPa, from memory", s.Low/1e6, s.High/1e6)})
 		}
 	}
-	show("material.glass.wall", "t = max(1.6 mm, p D / 2 / (σ_g / 2 + p))", func(w float64) float64 { return w })
-	show("material.glass.mass", "m = ρ_g A t", func(w float64) float64 { return rho.Value * area * w }, density, t.input("A", "bottle.area"))
+	equation := "t = p D / 2 / (σ_g / 2 + p)"
+	if wall(s.Value) <= glassLeast {
+		equation = "t = t_min"
+	}
+	show("material.glass.wall", equation, func(w float64) float64 { return w }, assumed("bottle.wall", "t_min", "Glass: least wall", glassLeast, unit.Length, "CommonPractice"))
+	show("material.glass.mass", "m = ρ_g A t", func(w float64) float64 { return rho.Value * area * w }, density, t.input("A", "bottle.area"), t.input("t", "material.glass.wall"))
 }
 
 func (t *strengthTests) hdpe() {
@@ -95,9 +100,9 @@ func (t *strengthTests) hdpe() {
 	}
 	stress := float64(t.pressures.Store) * t.d.Bottle.PanelDiameter / 2 / t.wall.PanelMean
 	t.figure(key, v, figure.Origin{
-		Method: "The same bottle and wall with the short-time modulus of HDPE, shell of revolution, large displacement, closed pack at laboratory temperature", Equation: "g = ΔD / D",
+		Method: "The same bottle and wall with the short-time modulus of HDPE, shell of revolution, large displacement, closed pack at laboratory temperature", Equation: "g = D_1 / D_0 - 1",
 		Sources: []string{"CommonPractice"}, Theory: "strength",
-		Inputs:   []figure.Input{{Key: "card:hdpe.modulus", Symbol: "E", Label: "HDPE: " + e.Label, Value: e.Value, Kind: e.Kind, Origin: figure.Practice, Source: e.Source}, t.input("t", "wall.panel.mean"), t.given("T", "handling.lab_temperature")},
+		Inputs:   []figure.Input{t.given("D_0", "bottle.panel_diameter"), computed("bottle.panel_diameter", "D_1", "Bottle: that diameter in the HDPE bottle under pressure", t.d.Bottle.PanelDiameter*(1+v), unit.Length), {Key: "card:hdpe.modulus", Symbol: "E", Label: "HDPE: " + e.Label, Value: e.Value, Kind: e.Kind, Origin: figure.Practice, Source: e.Source}, t.input("t", "wall.panel.mean"), t.given("T", "handling.lab_temperature")},
 		Warnings: []string{quality.EstimatePrefix + ": elastic and at once; creep comes on top, and " + fmt.Sprintf("%.0f MPa of hoop stress is above the yield of %.0f MPa: such a bottle does not hold this drink", stress/1e6, card.Value("strength")/1e6)},
 	})
 	if f := t.last(key); f != nil {

@@ -83,7 +83,7 @@ func shellBottle(d *design.Design, shape *Shape, w *Wall) (shell.Bottle, []strin
 		b.Stand = base.StandingRadius
 	}
 	if petaloid {
-		b.Gate = d.Bottle.Base.PushUp
+		b.Gate, b.Edge = d.Bottle.Base.PushUp, body
 	}
 	return b, warnings, nil
 }
@@ -91,7 +91,7 @@ func shellBottle(d *design.Design, shape *Shape, w *Wall) (shell.Bottle, []strin
 // ply returns stiffness and strength of the wall by its stretch.
 func ply(d *design.Design, hoop, axial float64) (shell.Ply, error) {
 	hoop, axial = math.Max(hoop, 1), math.Max(axial, 1)
-	law := resin.DefaultLinear()
+	law := resin.DefaultPower()
 	es, _, err := law.Modulus(axial, hoop)
 	if err != nil {
 		return shell.Ply{}, err

@@ -40,9 +40,9 @@ func LabStrength(ctx context.Context, d *design.Design, cache *Cache) (map[strin
 		if err != nil {
 			return nil, fmt.Errorf("thermal stability: %w", err)
 		}
-		out["growth.diameter"], out["growth.height"] = r.End.Gauge, r.End.Height
+		out["growth.diameter"], out["growth.height"] = r.Read.Gauge, r.Read.Height
 		if in.FillDepth > 0 {
-			out["fillpoint.drop"] = r.End.FillDrop
+			out["fillpoint.drop"] = r.Read.FillDrop
 		}
 	}
 	b, err := shell.Burst(shell.BurstInput{Bottle: t.b, Soft: t.labSoft, Steps: burstSteps})

@@ -1,0 +1,232 @@
+package run
+
+import (
+	"fmt"
+	"math"
+
+	"costrel/figure"
+	"costrel/physics/base"
+	"costrel/physics/climate"
+	"costrel/physics/shell"
+	"costrel/quality"
+	"costrel/unit"
+)
+
+// valleys returns the share of the circle that the valleys of a petaloid base
+// take at its standing radius; 10 degrees each where no width is drawn.
+func (t *strengthTests) valleys() float64 {
+	b := t.shape.Bottle.Spec().Base
+	each := 10.0 / 360
+	if b.Width > 0 && b.StandingRadius > 0 {
+		each = b.Width / (2 * math.Pi * b.StandingRadius)
+	}
+	return math.Min(1, float64(t.d.Bottle.Base.Feet)*each)
+}
+
+// clearance is how high the gate stands after the thermal stability test.
+func (t *strengthTests) clearance(in shell.GrowInput, r shell.GrowResult, c *creeping) {
+	const key, lean = "base.clearance", "perpendicularity.growth"
+	kind := t.d.Bottle.Base.Type
+	if kind == "hemisphere" {
+		t.lacking("does not apply: a hemisphere stands in a base cup", key, lean)
+		return
+	}
+	push := shell.PushUpInput{GrowInput: in}
+	petaloid := kind == "petaloid"
+	if petaloid {
+		push.Feet, push.Share = t.d.Bottle.Base.Feet, t.valleys()
+	}
+	sag, err := push.Sag(r)
+	if err != nil {
+		t.lacking(err.Error(), key, lean)
+		return
+	}
+	t.sag = &sag
+	estimate := append([]string{}, sag.Warnings...)
+	if petaloid {
+		estimate = append(estimate, quality.EstimatePrefix+": the gate sags between a round dome and bare straps that carry the whole base; set it by measured clearance")
+	}
+	of := func(g shell.Growth) float64 {
+		if petaloid {
+			return -sag.Factor * g.Sag
+		}
+		return g.Clearance
+	}
+	f := c.show(result{
+		key: key, value: sag.End, equation: "c = c_0 - f_foot s", warnings: estimate,
+		inputs: []figure.Input{
+			computed("bottle.base.push_up", "c_0", "Base: clearance without pressure", sag.Start, unit.Length),
+			assumed("bottle.base.feet", "f_foot", "Base: sag over that of the round base", sag.Factor, unit.Ratio, "CommonPractice"),
+			computed("bottle.base.height", "s", "Base: sag of the round base", sag.Sag, unit.Length),
+		},
+	}, of)
+	if petaloid {
+		widen(f, figure.Effect{Path: "bottle.base.feet", Label: "Feet between dome and straps", Low: -(sag.High - sag.Factor) * sag.Sag, High: (sag.Factor - sag.Low) * sag.Sag, Basis: fmt.Sprintf("factor %.1f .. %.1f", sag.Low, sag.High)})
+	}
+	t.lean(sag, petaloid)
+}
+
+// footSpread is by how much the wall differs from foot to foot: common practice.
+const footSpread = 0.08
+
+// lean estimates how much further the pack leans when its feet sag unevenly.
+func (t *strengthTests) lean(sag shell.PushUpResult, petaloid bool) {
+	const key = "perpendicularity.growth"
+	if !petaloid {
+		t.problem(key, "does not apply: the base has no feet")
+		return
+	}
+	stand := 2 * t.shape.Bottle.Spec().Base.StandingRadius
+	if stand <= 0 {
+		stand = t.d.Bottle.Base.Standing
+	}
+	high, low := sag.High/sag.Factor, sag.Low/sag.Factor
+	v := t.d.Bottle.Height * 2 * footSpread * math.Abs(sag.Loss) / stand
+	f := t.show(result{
+		key: key, value: v, method: "Feet of uneven wall sag unevenly and tilt the pack on its standing circle", equation: "x = 2 H e s / D_s",
+		inputs: []figure.Input{
+			t.given("H", "bottle.height"), assumed("blow.wall_factor", "e", "Base: wall of a foot off the mean", footSpread, unit.Fraction, "CommonPractice"),
+			computed("bottle.base.push_up", "s", "Base: sag in the thermal stability test", math.Abs(sag.Loss), unit.Length),
+			computed("bottle.base.standing_diameter", "D_s", "Base: standing diameter", stand, unit.Length),
+		},
+		follows: influence{stiffness: -1, wall: -1}, warnings: []string{quality.EstimatePrefix + ": what the pack leans as blown comes on top"},
+	})
+	widen(f, figure.Effect{Path: "bottle.base.feet", Label: "Feet between dome and straps, evenness of the wall", Low: v * (0.5*low - 1), High: v * (2*high - 1), Basis: "half to twice the spread of the wall, times the range of the sag"})
+}
+
+// base is roll-out and the ranking of stress cracks.
+func (t *strengthTests) base() {
+	t.rollOut()
+	t.cracks()
+}
+
+// rollOut follows a push-up by arc length until it rolls out.
+func (t *strengthTests) rollOut() {
+	const key = "base.rollout"
+	b := t.d.Bottle.Base
+	if b.Type == "petaloid" || b.Type == "hemisphere" || b.PushUp <= 0 {
+		t.problem(key, "does not apply: the base has no push-up that could roll out")
+		return
+	}
+	in := shell.RollOutInput{Bottle: t.b, Soft: t.hotSoft}
+	in.Quick = true
+	r, err := shell.RollOut(in)
+	if err != nil {
+		t.problem(key, "roll-out: %v", err)
+		return
+	}
+	if t.work.drawn {
+		var p, c []float64
+		for _, q := range r.Path {
+			p, c = append(p, q.Pressure), append(c, q.Clearance)
+		}
+		t.plot(Plot{Key: "strength.rollout", Title: "Roll-out of the base, by arc length", X: Axis{Label: "clearance of the gate", Kind: unit.Length, Unit: "mm"}, Y: Axis{Label: "pressure", Kind: unit.PressureGauge}, Series: []Series{{Name: "hot lane", X: c, Y: p}}})
+	}
+	if !r.Snaps {
+		t.problem(key, "the base does not roll out up to %.1f bar", r.Path[len(r.Path)-1].Pressure/1e5)
+		return
+	}
+	t.show(result{
+		key: key, value: r.Snap, method: "Shell of revolution, large displacement and yield, followed by arc length through the limit of pressure, at the temperature of the hot lane", equation: "p at dp/ds = 0",
+		inputs:  []figure.Input{t.given("h", "bottle.base.push_up"), computed("bottle.base.push_up", "c", "Base: clearance when it rolls out", r.Clear, unit.Length)},
+		follows: influence{stiffness: 1, wall: 2}, warnings: append([]string{"ribs and panels of the base are averaged round the axis"}, r.Warnings...),
+	})
+}
+
+// bath is the usual pressure of the stress-crack bath [Pa, gauge].
+const bath = 5.31e5
+
+// cracks ranks the base by stress cracking in the caustic bath.
+func (t *strengthTests) cracks() {
+	const key = "base.crack.index"
+	if t.pressures == nil {
+		t.problem(key, "does not apply: the pack holds no pressure")
+		return
+	}
+	in := shell.GrowInput{Bottle: t.b, Stages: []shell.Stage{{Name: "bath", Pressure: bath, Soft: t.labSoft}}}
+	in.Quick, in.Creep = true, nil
+	r, err := shell.Grow(in)
+	if err != nil {
+		t.problem(key, "stress-crack bath: %v", err)
+		return
+	}
+	strap := 1.0
+	if t.d.Bottle.Base.Type == "petaloid" {
+		strap = base.StrapFactor().Value
+	}
+	top, z, radius := 0.0, 0.0, 0.0
+	for _, q := range r.Stresses {
+		if q.Z > t.shape.Planes[0] {
+			break
+		}
+		if hoop, axial := t.wall.stretchAt(t.shape.Bottle.CutS(q.Z)); q.R > 2e-3 && hoop*axial > unoriented {
+			break // from here on the wall is oriented
+		}
+		if s := math.Max(math.Max(q.AlongIn, q.AlongOut), math.Max(q.RoundIn, q.RoundOut)); s > top {
+			top, z, radius = s, q.Z, q.R
+		}
+	}
+	i, err := base.CrackIndexOf(strap * top)
+	if err != nil {
+		t.problem(key, "%v", err)
+		return
+	}
+	limit := base.CrackThreshold()
+	f := t.show(result{
+		key: key, value: i.Value, method: "Largest stress of the hardly stretched wall round the gate in the bath, over the stress below which such polyester does not craze", equation: "I = K σ / σ_th",
+		inputs: []figure.Input{
+			assumed("bottle.base.feet", "K", "Base: stress of the straps over that of the dome", strap, unit.Ratio, "CommonPractice"),
+			computed("bottle.base.type", "σ", fmt.Sprintf("Base: largest stress, at z = %.1f mm, radius %.1f mm", 1e3*z, 1e3*radius), top, unit.Stress),
+			{Key: "card:crack.threshold", Symbol: "σ_th", Label: limit.Label, Value: limit.Value, Kind: unit.Stress, Origin: figure.Practice, Source: limit.Source},
+			assumed("handling.lab_temperature", "p", "Pressure of the bath", bath, unit.PressureGauge, "CommonPractice"),
+		},
+		follows: influence{wall: -1}, warnings: []string{quality.EstimatePrefix + ": a ranking only, no life: " + string(i.Rank)},
+	})
+	widen(f, figure.Effect{Path: "bottle.base.type", Label: "Threshold", Low: i.Low - i.Value, High: i.High - i.Value, Basis: "from memory"})
+}
+
+// unoriented is the planar stretch below which the wall counts as hardly
+// stretched: chosen for this project, about the natural draw.
+const unoriented = 4
+
+// altitude takes the closed pack up.
+func (t *strengthTests) altitude() {
+	keys := []string{"altitude.pressure", "altitude.growth"}
+	if t.pressures == nil {
+		t.lacking("does not apply: the pack holds no pressure", keys...)
+		return
+	}
+	h := t.d.Handling
+	if h.Altitude <= t.d.Climate.AltitudeSale {
+		t.lacking("does not apply: the test is not above the altitude of sale", keys...)
+		return
+	}
+	gauge, err := t.pressures.at(h.Lab)
+	up, err2 := climate.Pressure(h.Altitude)
+	if err != nil || err2 != nil {
+		t.lacking("the pressure is not known", keys...)
+		return
+	}
+	in := shell.RiseInput{Bottle: t.b, Soft: t.labSoft, Inside: gauge.Abs(t.pressures.SaleAmbient), From: t.pressures.SaleAmbient, To: up, Headspace: t.shape.Brimful - t.d.Brief.Nominal}
+	in.Quick = true
+	r, err := shell.Rise(in)
+	if err != nil {
+		t.lacking("altitude: "+err.Error(), keys...)
+		return
+	}
+	inputs := []figure.Input{
+		t.given("H", "handling.altitude"), vent{"climate.altitude_sale", in.From}.input("p_0"), vent{"handling.altitude", up}.input("p_1"),
+		computed("drink.carbonation", "p", "Pack: gauge pressure before", float64(gauge), unit.PressureGauge),
+		computed("bottle.wall", "Δp_s", "Pack: pressure given up by swelling", float64(gauge)+float64(in.From-up)-float64(r.After), unit.PressureChange),
+	}
+	method := "The gas of the headspace swells with the wall at constant temperature; no gas leaves the drink on so short a way"
+	t.show(result{key: keys[0], value: float64(r.After), method: method, equation: "p_g = p + p_0 - p_1 - Δp_s", inputs: inputs, warnings: r.Warnings})
+	mid := figure.Input{}
+	if in.Headspace > 0 {
+		mid = computed("bottle.panel_diameter", "ΔV", "Pack: volume gained on the way", r.Swell, unit.Volume)
+	}
+	t.show(result{
+		key: keys[1], value: r.Swell / t.shape.Brimful, method: method, equation: "g = ΔV / V", follows: influence{stiffness: -1, wall: -1},
+		inputs: append([]figure.Input{mid, t.input("V", "bottle.volume.brimful")}, inputs...), warnings: r.Warnings,
+	})
+}

@@ -1,0 +1,142 @@
+package run
+
+import (
+	"math"
+
+	"costrel/figure"
+	"costrel/physics/impact"
+	"costrel/physics/shell"
+	"costrel/quality"
+	"costrel/unit"
+)
+
+// softLimit is the growth in diameter at which a warmed pack has left its
+// limits: common practice.
+const softLimit = 0.03
+
+func (t *strengthTests) softening() {
+	in := shell.SoftenInput{Bottle: t.b, Warmth: t.warm, Growth: softLimit, GaugeZ: (t.shape.Panel[0] + t.shape.Panel[1]) / 2}
+	if t.pressures != nil {
+		in.Pressure = func(q unit.Temperature) float64 {
+			p, err := t.pressures.at(q)
+			if err != nil {
+				return math.NaN()
+			}
+			return float64(p)
+		}
+	} else {
+		in.TopLoad = 1 // it must still stand
+	}
+	in.To = unit.Celsius(79)
+	r, err := shell.Soften(in)
+	if err != nil {
+		t.problem("softening.temperature", "%v", err)
+		return
+	}
+	if r.Limit == "none" {
+		t.problem("softening.temperature", "the pack keeps its limits up to %.0f °C, the end of the search", in.To.Celsius())
+		return
+	}
+	if t.pressures != nil && r.Temperature < t.d.Handling.Stability {
+		t.problem("softening.temperature", "as computed the pack leaves its limit of %s in the stability test already: calibrate stiffness and creep first", r.Limit)
+		return
+	}
+	warnings := append([]string{quality.EstimatePrefix + ": stiffness by temperature is from memory, and a wall that shrinks back is not part of it", "leaves its limit of " + r.Limit}, r.Warnings...)
+	f := t.show(result{
+		key: "softening.temperature", value: float64(r.Temperature), method: "The pack is warmed until it leaves its limit of growth; growth is straight between the two last temperatures", equation: "g(T) = g_limit, g_limit = g_T", follows: influence{},
+		inputs: []figure.Input{
+			assumed("handling.stability_temperature", "g_limit", "Limit of growth in diameter, elastic and at once", softLimit, unit.Fraction, "CommonPractice"),
+			computed("handling.modulus_factor", "g_T", "Growth at the softening temperature", r.Growth, unit.Fraction),
+		},
+		warnings: warnings,
+	})
+	// A softer or stiffer wall leaves its limit earlier or later.
+	for _, e := range []struct {
+		path, label, basis string
+		low, high          float64
+	}{{"handling.modulus_factor", stiffLabel, stiffBasis, stiffLow, stiffHigh}, {"blow.wall_factor", "Wall", "wall ± 10 %", 0.9, 1.1}} {
+		q := in
+		at := func(factor float64) float64 {
+			q.Growth = softLimit * factor // as growth goes with 1/E and 1/t
+			s, err := shell.Soften(q)
+			if err != nil || s.Limit == "none" {
+				return float64(in.To) - float64(r.Temperature)
+			}
+			return float64(s.Temperature - r.Temperature)
+		}
+		widen(f, figure.Effect{Path: e.path, Label: e.label, Low: at(e.low), High: at(e.high), Basis: e.basis})
+	}
+}
+
+// drop ranks the drop of the filled pack.
+func (t *strengthTests) drop() {
+	d := t.d
+	liquid, err := drinkOf(d).Liquid()
+	if err != nil {
+		t.problem("drop.index", "%v", err)
+		return
+	}
+	lab := d.Handling.Lab
+	s := t.shape.Bottle.CutS(math.Max(t.shape.Planes[0]*0.9, 5e-3))
+	zone := func(name string, s, r float64) (impact.Zone, error) {
+		h, _ := t.wall.Along.At(s)
+		hoop, axial := t.wall.stretchAt(s)
+		p, err := ply(d, hoop, axial)
+		return impact.Zone{Name: name, Tube: impact.Tube{Radius: r, Wall: h, Modulus: p.Eh, Poisson: p.Nu, Support: impact.Closed}, Yield: p.Yh, Volume: 2 * math.Pi * r * h * r}, err
+	}
+	heel, err1 := zone("heel", s, d.Bottle.Diameter/2)
+	mid := t.shape.Bottle.CutS((t.shape.Panel[0] + t.shape.Panel[1]) / 2)
+	panel, err2 := zone("panel", mid, d.Bottle.PanelDiameter/2)
+	if err1 != nil || err2 != nil {
+		t.problem("drop.index", "the wall at heel or panel has no stiffness")
+		return
+	}
+	var cold, warm unit.GaugePressure
+	if t.pressures != nil {
+		cold, _ = t.pressures.at(unit.Celsius(4))
+		warm, _ = t.pressures.at(unit.Celsius(23))
+	}
+	rho := liquid.Density(lab)
+	r, err := impact.Assess(impact.Input{
+		Height: d.Handling.Drop, Mass: rho*d.Brief.Nominal + d.Closure.Mass + from[*Preform](t.pass, "preform").Mass,
+		Liquid: impact.Liquid{Density: rho, BulkModulus: 2.19e9}, LiquidHeight: math.Max(t.shape.Level.Z, 0.02), Base: t.shape.Bottle.Spec().Base.Kind,
+		Zones: []impact.Zone{heel, panel}, Conditions: impact.UsualConditions(cold, warm),
+	})
+	if err != nil {
+		t.problem("drop.index", "%v", err)
+		return
+	}
+	warnings := append([]string{quality.EstimatePrefix + ": a ranking only; set the height by up-and-down drops"}, r.Warnings...)
+	inputs := append(worstZone(r, []impact.Zone{heel, panel}), computed("drink.sugar", "ρ", "Drink: density", rho, unit.Density), t.given("h", "handling.drop_height"))
+	f := t.show(result{
+		key: "drop.index", value: r.Worst.Index.Value, method: "Fluid hammer with the wave speed of the soft wall, plus the stress of the pressure, over the yield at that rate", equation: "I = (σ_p + k ρ c v R / t) / σ_y",
+		inputs: inputs, follows: influence{strength: -1, wall: -1}, warnings: warnings,
+	})
+	widen(f, figure.Effect{Path: "bottle.base.type", Label: "Factors of base, rate and temperature", Low: r.Worst.Index.Low - r.Worst.Index.Value, High: r.Worst.Index.High - r.Worst.Index.Value, Basis: "from memory"})
+}
+
+// worstZone returns what went into the worst index of the walls.
+func worstZone(r impact.Result, zones []impact.Zone) []figure.Input {
+	in := func(path, symbol, label string, v float64, k unit.Kind) figure.Input {
+		return computed(path, symbol, label, v, k)
+	}
+	for _, c := range r.Conditions {
+		if c.Name != r.Worst.Condition {
+			continue
+		}
+		for i, z := range c.Zones {
+			if z.Name != r.Worst.Place || i >= len(zones) {
+				continue
+			}
+			where := z.Name + ", " + c.Name + ": "
+			return []figure.Input{
+				in("drink.carbonation", "σ_p", where+"hoop stress of the pressure", z.Static, unit.Stress),
+				{Key: "card:impact.base", Symbol: "k", Label: r.BaseFactor.Label, Value: r.BaseFactor.Value, Kind: unit.Ratio, Origin: figure.Practice, Source: r.BaseFactor.Source},
+				in("bottle", "c", where+"wave speed", z.WaveSpeed, unit.Speed), in("handling.drop_height", "v", "Speed at the floor", r.Speed, unit.Speed),
+				in("bottle.diameter", "R", where+"radius", zones[i].Radius, unit.Length), in("blow.wall_factor", "t", where+"wall", zones[i].Wall, unit.Length),
+				in("handling.strength_factor", "σ_y", where+"yield at the temperature and rate", z.Strength, unit.Stress),
+			}
+		}
+	}
+	return nil
+}

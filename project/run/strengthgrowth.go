@@ -1,0 +1,223 @@
+package run
+
+import (
+	"fmt"
+	"math"
+
+	"costrel/figure"
+	"costrel/physics/shell"
+	"costrel/quality"
+	"costrel/unit"
+)
+
+// growthInput is the thermal stability test of a closed pack.
+func (t *strengthTests) growthInput() (shell.GrowInput, error) {
+	h := t.d.Handling
+	sealed, err := t.pressures.sealed(h.Stability)
+	if err != nil {
+		return shell.GrowInput{}, err
+	}
+	cold, err := t.pressures.sealed(h.Lab)
+	return shell.GrowInput{
+		Back:   &shell.Stage{Name: "measured", Sealed: cold, Soft: t.labSoft},
+		Bottle: t.b, Stages: []shell.Stage{{Name: "stability", Time: h.StabilityTime, Sealed: sealed, Soft: t.stabilitySoft, Rate: t.stabilityCreep}},
+		Steps:     growSteps,
+		FillDepth: math.Max(t.shape.Level.BelowBrim-t.shape.Bottle.Spec().BoreHeight, 0),
+		GaugeZ:    (t.shape.Panel[0] + t.shape.Panel[1]) / 2,
+	}, err
+}
+
+// growthMethod is the method of the thermal stability test.
+const growthMethod = "Shell of revolution, large displacement, orthotropic wall, creep with strain hardening, pressure on the inner face; measured after cooling to the laboratory"
+
+// growth is the thermal stability test.
+func (t *strengthTests) growth() {
+	keys := []string{"growth.diameter", "growth.height", "fillpoint.drop", "base.clearance", "perpendicularity.growth", "stress.max"}
+	if t.pressures == nil {
+		t.lacking("does not apply: the pack holds no pressure", keys...)
+		return
+	}
+	in, err := t.growthInput()
+	if err != nil {
+		t.lacking(err.Error(), keys...)
+		return
+	}
+	r, err := shell.Grow(in)
+	if err != nil {
+		t.lacking("thermal stability: "+err.Error(), keys...)
+		return
+	}
+	c := t.creeps(in, r)
+	end, once, hot := r.Read, c.none(), r.End
+	mesh := meshNote(r.Mesh, "growth.diameter")
+	c.show(result{
+		key: "growth.diameter", value: end.Gauge, equation: "g = g_0 + g_c", warnings: []string{fmt.Sprintf("at half height of the panel; the largest is %.1f %% at z = %.0f mm", 100*end.Diameter, 1e3*end.DiameterZ), mesh},
+		inputs: []figure.Input{
+			computed("bottle.panel_diameter", "g_0", "Growth without creep", once.Gauge, unit.Fraction),
+			computed("handling.creep_factor", "g_c", "Added by creep", end.Gauge-once.Gauge, unit.Fraction),
+		},
+	}, func(g shell.Growth) float64 { return g.Gauge })
+	c.show(result{
+		key: "growth.height", value: end.Height, equation: "Δh = u_0 + u_c", warnings: []string{mesh},
+		inputs: []figure.Input{
+			computed("bottle.height", "u_0", "Rise of the top over the standing ring without creep", once.Height, unit.Length),
+			computed("handling.creep_factor", "u_c", "Added by creep", end.Height-once.Height, unit.Length),
+		},
+	}, func(g shell.Growth) float64 { return g.Height })
+	if in.FillDepth > 0 {
+		c.show(result{
+			key: "fillpoint.drop", value: end.FillDrop, equation: "Δh = h_1 - h_0", warnings: []string{mesh},
+			inputs: []figure.Input{
+				computed("brief.nominal", "h_0", "Level below the ledge at filling", in.FillDepth, unit.Length),
+				computed("bottle.profile", "h_1", "Level below the ledge in the grown bottle", in.FillDepth+end.FillDrop, unit.Length),
+				computed("brief.nominal", "ΔV", "Gain of the volume of the bottle", end.Volume*t.shape.Brimful, unit.Volume),
+			},
+		}, func(g shell.Growth) float64 { return g.FillDrop })
+	} else {
+		t.problem("fillpoint.drop", "the drink stands in the finish")
+	}
+	c.show(result{
+		key: "stress.max", value: hot.Stress, equation: "σ = k p r / t", warnings: []string{mesh, "at the end of the test, before cooling"}, hot: true,
+		inputs: []figure.Input{
+			computed("bottle.profile", "k", "Growth, thinning and bending over the plain cylinder", hot.Stress*hot.StressT/(hot.Pressure*hot.StressR), unit.Ratio),
+			computed("bottle.profile", "r", fmt.Sprintf("Mid radius at z = %.0f mm", 1e3*hot.StressZ), hot.StressR, unit.Length),
+			computed("blow.wall_factor", "t", "Wall there", hot.StressT, unit.Length),
+		},
+	}, func(g shell.Growth) float64 { return g.Stress })
+	t.clearance(in, r, c)
+	t.stressPlots(r)
+}
+
+// creeping is a growth with what the unknowns of the wall do to it.
+type creeping struct {
+	*strengthTests
+	base     shell.GrowResult // on the coarse mesh
+	once     shell.Growth
+	moves    []move
+	inputs   []figure.Input
+	warnings []string
+}
+
+// move is one unknown at both ends of its range, on the coarse mesh.
+type move struct {
+	path, label, basis string
+	low, high          shell.GrowResult
+	lost               bool // one end gave no result; the other stands for both
+}
+
+// creepMost is how many times the creep may be that of the law, 95 %.
+const creepMost = 3
+
+// creeps repeats the test on the coarse mesh with every unknown of the wall at
+// both ends of its range: growth beyond yield is no power of any of them.
+func (t *strengthTests) creeps(in shell.GrowInput, r shell.GrowResult) *creeping {
+	c := &creeping{strengthTests: t, once: r.AtOnce, warnings: r.Warnings}
+	c.inputs = []figure.Input{c.pressure(r.End.Pressure), t.given("time", "handling.stability_time"), t.given("T", "handling.stability_temperature"), t.given("T_lab", "handling.lab_temperature"), t.given("f_c", "handling.creep_factor")}
+	if r.Mesh.Note != "" {
+		return c
+	}
+	in.Quick, in.Sizing.Factor = true, 2*sizing
+	at := func(change func(*shell.GrowInput, float64), factor float64) (shell.GrowResult, bool) {
+		q := in
+		change(&q, factor)
+		g, err := shell.Grow(q)
+		return g, err == nil
+	}
+	var ok bool
+	if c.base, ok = at(func(*shell.GrowInput, float64) {}, 1); !ok {
+		return c
+	}
+	wall := t.wallRange()
+	for _, u := range []struct {
+		path, label, basis string
+		low, high          float64
+		change             func(*shell.GrowInput, float64)
+	}{
+		{"handling.modulus_factor", stiffLabel, stiffBasis, stiffLow, stiffHigh, func(q *shell.GrowInput, f float64) { q.Bottle = changed(q.Bottle, f, 1, 1) }},
+		{"handling.strength_factor", strongLabel, strongBasis, strongLow, strongHigh, func(q *shell.GrowInput, f float64) { q.Bottle = changed(q.Bottle, 1, f, 1) }},
+		{"blow.wall_factor", "Wall", fmt.Sprintf("wall ± %.0f %%, see its own band", 100*wall), 1 - wall, 1 + wall, func(q *shell.GrowInput, f float64) { q.Bottle = changed(q.Bottle, 1, 1, f) }},
+		{"handling.creep_factor", "Creep law", fmt.Sprintf("none .. %d times, from memory", creepMost), 0, creepMost, func(q *shell.GrowInput, f float64) { q.Creep = creepOf(f * t.d.Handling.Creep) }},
+	} {
+		m := move{path: u.path, label: u.label, basis: u.basis}
+		low, ok1 := at(u.change, u.low)
+		high, ok2 := at(u.change, u.high)
+		m.low, m.high, m.lost = low, high, !ok1 || !ok2
+		switch {
+		case !ok1 && !ok2:
+			continue
+		case !ok1:
+			m.low = high
+		case !ok2:
+			m.high = low
+		}
+		c.moves = append(c.moves, m)
+	}
+	return c
+}
+
+// none returns the growth as measured of a wall that does not creep; without
+// one, that at once.
+func (c *creeping) none() shell.Growth {
+	for _, m := range c.moves {
+		if m.path == "handling.creep_factor" && !m.lost {
+			return m.low.Read
+		}
+	}
+	return c.once
+}
+
+// changed returns the bottle with factors on stiffness, strength and wall.
+func changed(b shell.Bottle, stiff, strong, wall float64) shell.Bottle {
+	b.Stations = append([]shell.Station{}, b.Stations...)
+	for i := range b.Stations {
+		s := &b.Stations[i]
+		s.Wall *= wall
+		for k := range s.Ply {
+			p := &s.Ply[k]
+			p.Es, p.Eh = p.Es*stiff, p.Eh*stiff
+			p.Ys, p.Yh, p.Us, p.Uh = p.Ys*strong, p.Yh*strong, p.Us*strong, p.Uh*strong
+		}
+	}
+	return b
+}
+
+func (c *creeping) pressure(p float64) figure.Input {
+	return computed("handling.stability_temperature", "p", "Pack: pressure at the end of the test", p, unit.PressureGauge)
+}
+
+// show puts a figure of the growth on the board.
+func (c *creeping) show(r result, of func(shell.Growth) float64) *figure.Figure {
+	r.method = growthMethod
+	r.inputs, r.warnings = append(r.inputs, c.inputs...), append(r.warnings, c.warnings...)
+	if c.moves == nil { // no coarse mesh: by powers
+		r.follows = influence{stiffness: -1, wall: -1}
+	}
+	for _, m := range c.moves {
+		if m.lost {
+			r.warnings = append(r.warnings, fmt.Sprintf("%s: the band is not complete, because the pack does not hold over the whole range of: %s", quality.EstimatePrefix, m.label))
+		}
+	}
+	f := c.strengthTests.show(r)
+	at := func(g shell.GrowResult) float64 {
+		if r.hot {
+			return of(g.End)
+		}
+		return of(g.Read)
+	}
+	for _, m := range c.moves {
+		e := figure.Effect{Path: m.path, Label: m.label, Low: at(m.low) - at(c.base), High: at(m.high) - at(c.base), Basis: m.basis}
+		if m.lost {
+			e.Low = -e.High
+		}
+		widen(f, e)
+	}
+	return f
+}
+
+// meshNote tells what the mesh does to a figure.
+func meshNote(e shell.Estimate, key string) string {
+	if e.Note != "" || e.Fine == 0 {
+		return fmt.Sprintf("mesh of %d elements; no estimate of its error", e.Elements)
+	}
+	return fmt.Sprintf("mesh of %d elements: it moves %s by some %.1f %%", e.Elements, key, 100*math.Abs(e.Error/e.Fine))
+}
