@@ -1,7 +1,11 @@
 // Every sentence the page shows, in one place. Words that come from the server
 // (labels, reasons, cautions) are shown as they are.
 
+import { outline, paste } from './words/bring';
+
 export const words = {
+  outline,
+  paste,
   program: 'costrel',
   purpose: 'Workbench for the development of PET bottles',
   skip: { inputs: 'Skip to the inputs', sheet: 'Skip to the drawing', board: 'Skip to the board' },
@@ -142,7 +146,7 @@ export const words = {
     rows: (n: number) => (n === 1 ? '1 row' : `${n} rows`),
     row: 'Row',
     cell: (table: string, row: number, column: string) => `${table}, row ${row}, ${column}`,
-    adding: 'Rows are added and taken out in the design file.',
+    adding: 'Rows are added and taken out by pasting, or in the text.',
     on: 'yes',
     off: 'no',
   },
@@ -203,6 +207,13 @@ export const words = {
     grams: 'Mass',
     wallMean: 'Mean wall',
     wallMin: 'Thinnest',
+    dimensions: 'Dimensions that are inputs',
+    dimension: (label: string, section: string, value: string) =>
+      `${section === '' ? '' : `${section}: `}${label} ${value}, change`,
+    change: (label: string) => `${label}: click to type another value`,
+    edit: (label: string, section: string) => `${section === '' ? '' : `${section}: `}${label}`,
+    plane: (label: string) => `Cut plane ${label}`,
+    planeMove: 'Drag, or move with the arrow keys; Shift for larger steps',
     read: (z: string, r: string, wall: string) => `height ${z}, radius ${r}, wall ${wall}`,
   },
 
@@ -471,6 +482,8 @@ export const words = {
       ['F6', 'Next part of the page (Shift F6: the one before)'],
       ['↑ ↓', 'Move along the board'],
       ['Enter', 'On a figure: why'],
+      ['↑ ↓ on a cut plane', 'Move it; with Shift ten steps at a time'],
+      ['Enter on a dimension', 'Type another value; Enter takes it, Esc leaves it'],
       ['Esc', 'Leave a field as it was; close the why panel'],
       ['?', 'This list'],
     ] as [string, string][],

@@ -97,7 +97,7 @@ describe('an open design', () => {
       const after = await value(page, 'preform.mass');
       expect(after).not.toBe(before);
       expect(await mass.textContent()).toContain('was');
-      expect(await page.locator('.preform').textContent()).toContain('3.61');
+      expect(await page.locator('[data-dim=preform-wall]').textContent()).toContain('3.61');
       expect(await page.locator('.saved').textContent()).toContain('Not saved');
       await page.keyboard.press('Tab'); // leave the field: what was written stays as written
       expect(await field(page, 'preform.wall').inputValue()).toBe('0.142 in');

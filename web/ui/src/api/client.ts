@@ -1,5 +1,4 @@
 // The page's one door to the server.
-import { events } from './events';
 import type {
   CheckAnswer,
   CheckRequest,
@@ -9,12 +8,14 @@ import type {
   DesignFile,
   DesignList,
   Difference,
-  Failed,
   Figure,
-  Progress,
+  Imported,
+  InputTable,
   PublishedCheck,
+  Reshaped,
   Saved,
   Source,
+  TableRead,
   UnitSystem,
   UnitTable,
 } from './types';
@@ -32,7 +33,7 @@ export class Refused extends Error {
   }
 }
 
-async function ask(path: string, init: RequestInit): Promise<Response> {
+export async function ask(path: string, init: RequestInit): Promise<Response> {
   try {
     return await fetch(`api/${path}`, { ...init, headers: { 'Content-Type': 'application/json' } });
   } catch (error) {
@@ -41,13 +42,13 @@ async function ask(path: string, init: RequestInit): Promise<Response> {
   }
 }
 
-async function json<T>(path: string, init: RequestInit = {}): Promise<T> {
+export async function json<T>(path: string, init: RequestInit = {}): Promise<T> {
   const response = await ask(path, init);
   if (!response.ok) throw await refusal(response);
   return (await response.json()) as T;
 }
 
-async function refusal(response: Response): Promise<Refused> {
+export async function refusal(response: Response): Promise<Refused> {
   const body: unknown = await response.json().catch(() => ({}));
   const told = body as { detail?: string; title?: string; message?: string; errors?: { message?: string }[] };
   const parts = [told.detail ?? told.message ?? told.title ?? response.statusText];
@@ -68,32 +69,6 @@ export const check = (body: CheckRequest, signal?: AbortSignal) =>
 export const why = (body: { name: string; text: string; key: string; units: UnitSystem }) =>
   json<Figure>('why', { method: 'POST', body: JSON.stringify(body) });
 
-/** Computes a design with every solver; tells how far it is. Aborting the signal ends the work on the server, too. */
-export async function run(
-  body: CheckRequest,
-  signal: AbortSignal,
-  onprogress: (p: Progress) => void,
-): Promise<CheckAnswer> {
-  const response = await ask('runs', { method: 'POST', body: JSON.stringify(body), signal });
-  if (!response.ok) throw await refusal(response);
-  try {
-    if (response.body) {
-      for await (const { event, data } of events(response.body)) {
-        if (event === 'progress') onprogress(JSON.parse(data) as Progress);
-        if (event === 'result') return JSON.parse(data) as CheckAnswer;
-        if (event === 'failed') throw failure(JSON.parse(data) as Failed);
-      }
-    }
-  } catch (error) {
-    if (error instanceof Refused || signal.aborted) throw error;
-    throw new Offline(String(error));
-  }
-  throw new Offline('the run broke off');
-}
-
-const failure = (f: Failed): Refused =>
-  new Refused(422, [f.message, ...(f.problems ?? []).map((p) => p.message)].join('; '));
-
 export const classes = () => json<{ classes: string[] | null }>('classes');
 /** The text of a new design of a pack class; answers are values with units by path. */
 export const draft = (packClass: string, answers: Record<string, string>) =>
@@ -102,6 +77,32 @@ export const draft = (packClass: string, answers: Record<string, string>) =>
 /** What differs between a baseline and a variant. */
 export const compare = (body: CompareRequest, signal: AbortSignal) =>
   json<Difference>('compare', { method: 'POST', body: JSON.stringify(body), signal });
+
+export interface OutlineRequest {
+  name: string;
+  text: string; // of the design
+  file: string;
+  content: string; // of the file, in base64
+  unit?: string;
+  layer?: string;
+  axis?: 'vertical' | 'horizontal';
+  top?: string;
+  tolerance?: string;
+}
+
+/** A design with an outline from a file put in. Nothing is saved. */
+export const outline = (body: OutlineRequest, signal: AbortSignal) =>
+  json<Imported>('profile', { method: 'POST', body: JSON.stringify(body), signal });
+
+/** Rows from a spreadsheet, held against the columns of a table of the design. */
+export const table = (
+  body: { name: string; text: string; path: string; pasted: string; present: InputTable },
+  signal: AbortSignal,
+) => json<TableRead>('table', { method: 'POST', body: JSON.stringify(body), signal });
+
+/** A design with a main dimension changed, its profile along with it. */
+export const reshape = (body: { name: string; text: string; path: string; value: string }) =>
+  json<Reshaped>('reshape', { method: 'POST', body: JSON.stringify(body) });
 
 /** The data built into the program. */
 export const cards = () => json<{ cards: DataCard[] | null }>('cards');

@@ -124,7 +124,7 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
-    "/api/runs": {
+    "/api/profile": {
         parameters: {
             query?: never;
             header?: never;
@@ -133,8 +133,112 @@ export interface paths {
         };
         get?: never;
         put?: never;
+        /** A design with an outline from a table of points or a drawing put in */
+        post: operations["profile"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reshape": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** A design with a main dimension changed, its profile along with it */
+        post: operations["reshape"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/runs": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The kept runs of a design, newest first */
+        get: operations["list-runs"];
+        put?: never;
         /** Compute a design with every solver; progress and result as events */
         post: operations["run"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/runs/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One run with the text it computes */
+        get: operations["get-run"];
+        put?: never;
+        post?: never;
+        /** Take a run that has ended off the list, with its result */
+        delete: operations["forget-run"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/runs/{id}/events": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Follow a run, also after a break or its end */
+        get: operations["run-events"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/runs/{id}/result": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The result of a finished run */
+        get: operations["run-result"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/runs/{id}/withdraw": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** End a run under way; one that has ended stays */
+        post: operations["withdraw-run"];
         delete?: never;
         options?: never;
         head?: never;
@@ -152,6 +256,23 @@ export interface paths {
         get: operations["source"];
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/table": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Rows from a spreadsheet, held against the columns of a table */
+        post: operations["table"];
         delete?: never;
         options?: never;
         head?: never;
@@ -260,6 +381,20 @@ export interface components {
             text: string;
             title: string;
             trigger: string;
+        };
+        CellFault: {
+            /** Format: int64 */
+            column: number;
+            expected?: string;
+            /**
+             * Format: int64
+             * @description of the text that was pasted, from 1
+             */
+            line: number;
+            message: string;
+            /** Format: int64 */
+            row: number;
+            text: string;
         };
         CheckInBody: {
             /** @description Leave out how each figure came about, which is most of the answer */
@@ -400,6 +535,8 @@ export interface components {
         Failed: {
             message: string;
             problems: components["schemas"]["Fault"][] | null;
+            /** @enum {string} */
+            state?: "failed" | "withdrawn" | "crashed";
         };
         Fault: {
             /** Format: int64 */
@@ -462,6 +599,22 @@ export interface components {
             name: string;
             program: string;
             units: string;
+        };
+        Imported: {
+            /** @description what else changes in the design */
+            changes: string[] | null;
+            /** @description why the file cannot be read */
+            faults: components["schemas"]["OutlineFault"][] | null;
+            layers: string[] | null;
+            /** @description what was assumed or left out */
+            notes: string[] | null;
+            /** @description Points along the outside, from the standing ring up [m] */
+            outline: components["schemas"]["OutlinePoint"][] | null;
+            /** @description what is wrong with the design that would result */
+            problems: components["schemas"]["Fault"][] | null;
+            table: components["schemas"]["ListedTable"];
+            /** @description The document with the outline put in; empty when the file cannot be read */
+            text: string;
         };
         Input: {
             display: string;
@@ -581,6 +734,24 @@ export interface components {
             r: number[] | null;
             z: number[] | null;
         };
+        OutlineFault: {
+            /** @description what would be accepted, or what to do */
+            expected?: string;
+            file: string;
+            /**
+             * Format: int64
+             * @description from 1; 0 when the fault has no single place
+             */
+            line: number;
+            message: string;
+            text: string;
+        };
+        OutlinePoint: {
+            /** Format: double */
+            r: number;
+            /** Format: double */
+            z: number;
+        };
         Plane: {
             label: string;
             /** Format: double */
@@ -612,6 +783,24 @@ export interface components {
             reason: string;
             stage: string;
         };
+        ProfileInBody: {
+            /** @enum {string} */
+            axis?: "vertical" | "horizontal";
+            content: string;
+            /** @description Name of the file; .dxf is a drawing, anything else a table */
+            file: string;
+            layer?: string;
+            /** @description Design in the folder; used when text is empty */
+            name?: string;
+            /** @description The document as it stands on the page */
+            text?: string;
+            /** @description With unit */
+            tolerance?: string;
+            /** @description Height of the support ledge, with unit; empty: at the end of the outline */
+            top?: string;
+            /** @description Unit of lengths; empty: as the file says */
+            unit?: string;
+        };
         Progress: {
             /** Format: double */
             fraction: number;
@@ -621,6 +810,19 @@ export interface components {
             text: string;
             /** @description Version the text was based on; empty for a new file */
             version: string;
+        };
+        ReshapeInBody: {
+            /** @description Design in the folder; used when text is empty */
+            name?: string;
+            path: string;
+            /** @description The document as it stands on the page */
+            text?: string;
+            value: string;
+        };
+        Reshaped: {
+            /** @description why the dimension is not taken */
+            problems: components["schemas"]["Fault"][] | null;
+            text: string;
         };
         Rod: {
             /** Format: double */
@@ -651,6 +853,34 @@ export interface components {
             source: string;
             unit: string;
         };
+        RunInfo: {
+            /** @description File name; empty for a text without a file */
+            design: string;
+            /** Format: date-time */
+            ended?: string;
+            /**
+             * Format: double
+             * @description Part of the work that was done, 0 to 1
+             */
+            fraction: number;
+            /** Format: int64 */
+            id: number;
+            /** @description Why there is no result */
+            message: string;
+            /** @description The last one reported */
+            stage: string;
+            /** Format: date-time */
+            started: string;
+            /** @enum {string} */
+            state: "waiting" | "running" | "finished" | "failed" | "withdrawn" | "crashed";
+            /** @description The document; left out in lists */
+            text?: string;
+            /** @enum {string} */
+            units: "eu" | "us";
+        };
+        RunsOutBody: {
+            runs: components["schemas"]["RunInfo"][] | null;
+        };
         Saved: {
             message?: string;
             text?: string;
@@ -679,6 +909,37 @@ export interface components {
             title: string;
             where: string;
             year: string;
+        };
+        Started: {
+            /**
+             * Format: int64
+             * @description Number of the run
+             */
+            id: number;
+            /** @description The result is that of an earlier run of the same input */
+            kept: boolean;
+        };
+        TableInBody: {
+            /** @description Design in the folder; used when text is empty */
+            name?: string;
+            pasted: string;
+            path: string;
+            /** @description The table as the reader sees it; its columns hold for a text without heading */
+            present?: components["schemas"]["ListedTable"];
+            /** @description The document as it stands on the page */
+            text?: string;
+        };
+        TableRead: {
+            faults: components["schemas"]["CellFault"][] | null;
+            /** @description the first row is a heading */
+            headed: boolean;
+            /** @description what was assumed */
+            notes: string[] | null;
+            /** @description what is wrong with the design that would result */
+            problems: components["schemas"]["Fault"][] | null;
+            table: components["schemas"]["ListedTable"];
+            /** @description The table as an edit takes it; empty when a cell is wrong */
+            value: string;
         };
         Unit: {
             aliases: string[] | null;
@@ -997,6 +1258,104 @@ export interface operations {
             };
         };
     };
+    profile: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ProfileInBody"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Imported"];
+                };
+            };
+            /** @description Error */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
+    reshape: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ReshapeInBody"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Reshaped"];
+                };
+            };
+            /** @description Error */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
+    "list-runs": {
+        parameters: {
+            query?: {
+                /** @description File name; empty for texts without a file */
+                design?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RunsOutBody"];
+                };
+            };
+            /** @description Error */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
     run: {
         parameters: {
             query?: never;
@@ -1049,8 +1408,217 @@ export interface operations {
                         id?: number;
                         /** @description The retry time in milliseconds. */
                         retry?: number;
+                    } | {
+                        data: components["schemas"]["Started"];
+                        /**
+                         * @description The event name.
+                         * @constant
+                         */
+                        event: "started";
+                        /** @description The event ID. */
+                        id?: number;
+                        /** @description The retry time in milliseconds. */
+                        retry?: number;
                     })[];
                 };
+            };
+            /** @description Error */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
+    "get-run": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RunInfo"];
+                };
+            };
+            /** @description Error */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
+    "forget-run": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description No Content */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description Error */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
+    "run-events": {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description Number of the last event that came */
+                "Last-Event-ID"?: number;
+            };
+            path: {
+                id: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/event-stream": ({
+                        data: components["schemas"]["Failed"];
+                        /**
+                         * @description The event name.
+                         * @constant
+                         */
+                        event: "failed";
+                        /** @description The event ID. */
+                        id?: number;
+                        /** @description The retry time in milliseconds. */
+                        retry?: number;
+                    } | {
+                        data: components["schemas"]["Progress"];
+                        /**
+                         * @description The event name.
+                         * @constant
+                         */
+                        event: "progress";
+                        /** @description The event ID. */
+                        id?: number;
+                        /** @description The retry time in milliseconds. */
+                        retry?: number;
+                    } | {
+                        data: components["schemas"]["Checked"];
+                        /**
+                         * @description The event name.
+                         * @constant
+                         */
+                        event: "result";
+                        /** @description The event ID. */
+                        id?: number;
+                        /** @description The retry time in milliseconds. */
+                        retry?: number;
+                    } | {
+                        data: components["schemas"]["Started"];
+                        /**
+                         * @description The event name.
+                         * @constant
+                         */
+                        event: "started";
+                        /** @description The event ID. */
+                        id?: number;
+                        /** @description The retry time in milliseconds. */
+                        retry?: number;
+                    })[];
+                };
+            };
+            /** @description Error */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
+    "run-result": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Checked"];
+                };
+            };
+            /** @description Error */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
+    "withdraw-run": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description No Content */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
             };
             /** @description Error */
             default: {
@@ -1081,6 +1649,39 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Source"];
+                };
+            };
+            /** @description Error */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
+    table: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TableInBody"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TableRead"];
                 };
             };
             /** @description Error */

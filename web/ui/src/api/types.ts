@@ -15,6 +15,10 @@ export type DataCard = Schemas['DataCard'];
 export type Difference = Schemas['Difference'];
 export type CompareRequest = Schemas['CompareInBody'];
 export type Failed = Schemas['Failed'];
+export type RunInfo = Schemas['RunInfo'];
+export type Imported = Schemas['Imported'];
+export type TableRead = Schemas['TableRead'];
+export type Reshaped = Schemas['Reshaped'];
 
 export type UnitSystem = 'eu' | 'us';
 

@@ -11,11 +11,11 @@ import type {
   Geometry,
   Playback,
   Plot,
-  Progress,
   ResolvedInput,
   UnitSystem,
 } from '../api/types';
 import { words } from '../words';
+import { FullRun, told } from './fullrun.svelte';
 import { before, begin, canRedo, canUndo, present, record, redo, undo } from './history';
 import { Latest } from './latest';
 
@@ -50,10 +50,7 @@ export class OpenDesign {
   plots = $state.raw<Plot[]>([]);
   maps = $state.raw<FieldMap[]>([]);
   full = $state(false); // what is shown comes from a full run
-  running = $state.raw<Progress | null>(null);
-  runFault = $state(''); // why the last full run gave no blown wall
-  held = $state(false); // the reader stopped the run: it does not start by itself until the next change
-  lastFull = $state.raw<{ text: string; answer: CheckAnswer } | null>(null);
+  readonly fullRun = new FullRun();
 
   asked = ''; // the figure whose reasons the reader looks at
 
@@ -67,8 +64,6 @@ export class OpenDesign {
   private saveNext = false;
   private runNext = false;
   private boards = new Map<string, { units: UnitSystem; board: Board }>();
-  private fulls = new Map<string, CheckAnswer>();
-  private runControl: AbortController | undefined;
   private painted = 0;
   private drawn: ReturnType<typeof setTimeout> | undefined;
   private retry: ReturnType<typeof setTimeout> | undefined;
@@ -111,13 +106,14 @@ export class OpenDesign {
 
   /** The last full run belongs to another text than the present one. */
   get blownStale(): boolean {
-    return this.lastFull !== null && (this.pendingEdits || this.lastFull.text !== this.text);
+    const { last } = this.fullRun;
+    return last !== null && (this.pendingEdits || last.text !== this.text);
   }
   get playback(): Playback | null {
-    return this.lastFull?.answer.playback ?? null;
+    return this.fullRun.last?.answer.playback ?? null;
   }
   get canRun(): boolean {
-    return this.phase === 'ready' && !this.pending && !this.unusable && !this.full && !this.running;
+    return this.phase === 'ready' && !this.pending && !this.unusable && !this.full && !this.fullRun.running;
   }
 
   private pendingEdits = $state(false);
@@ -156,10 +152,34 @@ export class OpenDesign {
   }
 
   /** Takes another text of the whole design, as it is typed. */
-  rewrite(text: string): void {
+  rewrite(text: string, label = words.text.step, delay = typing): void {
     if (text === this.text) return;
-    this.history = record(this.history, { state: text, label: words.text.step, group: this.group });
-    this.ask(typing);
+    this.history = record(this.history, { state: text, label, group: this.group });
+    this.ask(delay);
+  }
+
+  /** Takes another text as a step of its own. */
+  replace(text: string, label: string): void {
+    this.queue.drop();
+    this.dropEdits();
+    this.visit();
+    this.rewrite(text, label, 0);
+    this.visit();
+  }
+
+  /** Changes a main dimension, and a given profile along with it; the fault in words, or ''. */
+  async reshape(path: string, text: string, label: string): Promise<string> {
+    try {
+      const before = this.text;
+      const answer = await api.reshape({ name: this.name, text: before, path, value: text });
+      if (answer.text === '') return answer.problems?.[0]?.message ?? '';
+      if (before === this.text) this.replace(answer.text, label);
+      return '';
+    } catch (error) {
+      if (!(error instanceof Offline)) return told(error);
+      this.wentOffline();
+      return words.offline.title;
+    }
   }
 
   /** What the server says of a value that is not taken over: the fault in words, or ''. */
@@ -219,45 +239,18 @@ export class OpenDesign {
       this.runNext = this.phase === 'ready' && this.pending; // as soon as the last change has come back
       return;
     }
-    const { text, units } = this;
-    const control = new AbortController();
-    this.runControl = control;
-    this.running = { stage: '', fraction: 0 };
-    this.runFault = '';
     this.notice = '';
-    this.held = false;
-    try {
-      const answer = await api.run({ name: this.name, text, edits: [], units }, control.signal, (p) => {
-        if (this.runControl === control) this.running = p;
-      });
-      if (control.signal.aborted) return;
-      this.fulls.set(`${units} ${text}`, answer);
-      if (this.fulls.size > 4) this.fulls.delete(this.fulls.keys().next().value!);
-      this.lastFull = { text, answer };
-      this.show(answer, units);
-      this.answers++;
-    } catch (error) {
-      if (control.signal.aborted) return;
-      this.runFault = error instanceof Offline ? words.run.broken : told(error);
-    } finally {
-      if (this.runControl === control) {
-        this.runControl = undefined;
-        this.running = null;
-      }
-    }
+    const { text, units } = this;
+    const answer = await this.fullRun.start(this.name, text, units);
+    if (!answer || text !== this.text || units !== this.units) return;
+    this.show(answer, units);
+    this.answers++;
   }
 
   /** Stops a full run on the reader's word. */
   cancelRun(): void {
-    this.held = true;
     this.runNext = false;
-    this.withdraw();
-  }
-
-  private withdraw(): void {
-    this.runControl?.abort();
-    this.runControl = undefined;
-    this.running = null;
+    this.fullRun.cancel();
   }
 
   async save(): Promise<void> {
@@ -312,16 +305,14 @@ export class OpenDesign {
 
   close(): void {
     clearTimeout(this.retry);
-    this.withdraw();
+    this.fullRun.withdraw();
     this.queue.drop();
   }
 
   private ask(delay: number): void {
     this.pending = true;
-    this.notice = this.running ? words.run.withdrawn : '';
-    this.withdraw();
-    this.runFault = '';
-    this.held = false;
+    this.notice = this.fullRun.running ? words.run.withdrawn : '';
+    this.fullRun.changed();
     this.queue.ask(delay);
   }
 
@@ -355,7 +346,7 @@ export class OpenDesign {
 
   private received(sent: Sent): void {
     // A text that has been run in full shows its full result again.
-    const answer = (sent.answer.board && this.fulls.get(`${sent.units} ${sent.answer.text}`)) || sent.answer;
+    const answer = (sent.answer.board && this.fullRun.of(sent.units, sent.answer.text)) || sent.answer;
     for (const [path, text] of sent.edits) if (this.edits.get(path) === text) this.edits.delete(path);
     this.pendingEdits = this.edits.size > 0;
     if (sent.edits.size > 0) {
@@ -367,7 +358,7 @@ export class OpenDesign {
     this.pending = false;
     this.answers++;
     // Asked for while the change was under way; or only the units are new.
-    if (this.runNext || (this.lastFull?.text === this.text && !answer.full)) {
+    if (this.runNext || (this.fullRun.last?.text === this.text && !answer.full)) {
       this.runNext = false;
       void this.run();
     }
@@ -394,7 +385,7 @@ export class OpenDesign {
         this.maps = answer.maps ?? [];
       });
     });
-    this.runFault = answer.full && !answer.playback ? blowFault(answer.board) : '';
+    this.fullRun.fault = answer.full && !answer.playback ? blowFault(answer.board) : '';
     this.remember(mark(answer.full, answer.text), { units, board: answer.board });
   }
 
@@ -456,5 +447,3 @@ const mark = (full: boolean, text: string) => `${full ? 'full' : 'preview'} ${te
 /** Why a full run has no blow. */
 const blowFault = (board: Board): string =>
   (board.problems ?? []).find((p) => p.stage === 'blow')?.reason ?? words.run.noBlow;
-
-const told = (error: unknown): string => (error instanceof Error ? error.message : String(error));

@@ -1,0 +1,70 @@
+// Full runs: they go on at the server while a connection breaks, and are followed again.
+import { ask, json, Offline, refusal, Refused } from './client';
+import { events } from './events';
+import type { CheckAnswer, CheckRequest, Failed, Progress, RunInfo } from './types';
+
+const tries = 5; // to come back to a run after a break
+const between = 1000; // ms
+
+interface Listener {
+  onstarted: (id: number) => void;
+  onprogress: (p: Progress) => void;
+}
+
+/**
+ * Computes a design with every solver; tells how far it is. Aborting the signal
+ * stops listening; {@link withdraw} ends the work.
+ */
+export async function run(body: CheckRequest, signal: AbortSignal, listener: Listener): Promise<CheckAnswer> {
+  let id = 0;
+  const own = {
+    ...listener,
+    onstarted: (n: number) => {
+      id = n;
+      listener.onstarted(n);
+    },
+  };
+  const start = () => ask('runs', { method: 'POST', body: JSON.stringify(body), signal });
+  for (let i = 0; ; i++) {
+    try {
+      return await listen(await (id === 0 ? start() : ask(`runs/${id}/events`, { signal })), own);
+    } catch (error) {
+      if (error instanceof Refused || signal.aborted || id === 0 || i === tries) throw error;
+      await new Promise((resolve) => setTimeout(resolve, between));
+    }
+  }
+}
+
+async function listen(response: Response, listener: Listener): Promise<CheckAnswer> {
+  if (!response.ok) throw await refusal(response);
+  if (!response.body) throw new Offline('no events');
+  try {
+    for await (const { event, data } of events(response.body)) {
+      if (event === 'started') listener.onstarted((JSON.parse(data) as { id: number }).id);
+      if (event === 'progress') listener.onprogress(JSON.parse(data) as Progress);
+      if (event === 'result') return JSON.parse(data) as CheckAnswer;
+      if (event === 'failed') throw failure(JSON.parse(data) as Failed);
+    }
+  } catch (error) {
+    if (error instanceof Refused || (error instanceof DOMException && error.name === 'AbortError'))
+      throw error;
+    throw new Offline(String(error));
+  }
+  throw new Offline('the run broke off');
+}
+
+const failure = (f: Failed): Refused =>
+  new Refused(422, [f.message, ...(f.problems ?? []).map((p) => p.message)].join('; '));
+
+/** Ends a run under way. */
+export const withdraw = (id: number) => ask(`runs/${id}/withdraw`, { method: 'POST' });
+
+/** The kept runs of a design, newest first. */
+export const runsOf = (design: string) =>
+  json<{ runs: RunInfo[] | null }>(`runs?design=${encodeURIComponent(design)}`);
+
+/** One run with the text that it computes. */
+export const runAt = (id: number) => json<RunInfo>(`runs/${id}`);
+
+/** Takes a run that has ended off the list. */
+export const forget = (id: number) => ask(`runs/${id}`, { method: 'DELETE' });

@@ -1,0 +1,80 @@
+// The full run of a design: under way, its fault, its last result. Results are
+// kept by text, so that undo brings them back.
+import { Offline } from '../api/client';
+import { run, withdraw } from '../api/runs';
+import type { CheckAnswer, Progress, UnitSystem } from '../api/types';
+import { words } from '../words';
+
+const keep = 4; // results
+
+export class FullRun {
+  running = $state.raw<Progress | null>(null);
+  fault = $state(''); // why the last one gave no blown wall
+  held = $state(false); // the reader stopped it: it does not start by itself until the next change
+  last = $state.raw<{ text: string; answer: CheckAnswer } | null>(null);
+
+  private kept = new Map<string, CheckAnswer>();
+  private control: AbortController | undefined;
+  private id = 0;
+
+  /** The full result of a text that has been run before. */
+  of(units: UnitSystem, text: string): CheckAnswer | undefined {
+    return this.kept.get(`${units} ${text}`);
+  }
+
+  /** A change has come: what was said of the run before is void. */
+  changed(): void {
+    this.withdraw();
+    this.fault = '';
+    this.held = false;
+  }
+
+  /** Computes a text with every solver; null when it was withdrawn or failed. */
+  async start(name: string, text: string, units: UnitSystem): Promise<CheckAnswer | null> {
+    const control = new AbortController();
+    this.control = control;
+    this.id = 0;
+    this.running = { stage: '', fraction: 0 };
+    this.fault = '';
+    this.held = false;
+    try {
+      const answer = await run({ name, text, edits: [], units }, control.signal, {
+        onstarted: (id) => {
+          if (this.control === control) this.id = id;
+          else void withdraw(id).catch(() => undefined); // asked to stop before its number was known
+        },
+        onprogress: (p) => {
+          if (this.control === control) this.running = p;
+        },
+      });
+      if (control.signal.aborted) return null;
+      this.kept.set(`${units} ${text}`, answer);
+      if (this.kept.size > keep) this.kept.delete(this.kept.keys().next().value!);
+      this.last = { text, answer };
+      return answer;
+    } catch (error) {
+      if (!control.signal.aborted) this.fault = error instanceof Offline ? words.run.broken : told(error);
+      return null;
+    } finally {
+      if (this.control === control) {
+        this.control = undefined;
+        this.running = null;
+      }
+    }
+  }
+
+  /** Stops it on the reader's word. */
+  cancel(): void {
+    this.held = true;
+    this.withdraw();
+  }
+
+  withdraw(): void {
+    if (this.control && this.id > 0) void withdraw(this.id).catch(() => undefined);
+    this.control?.abort();
+    this.control = undefined;
+    this.running = null;
+  }
+}
+
+export const told = (error: unknown): string => (error instanceof Error ? error.message : String(error));

@@ -1,0 +1,150 @@
+// What can be changed on the drawing: dimensions that are typed, cut planes that are moved.
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { accessible, answered, desk, field, launch, open, picture, row, settled, value } from './browser';
+
+let browser: Browser;
+beforeAll(async () => {
+  browser = await launch();
+});
+afterAll(() => browser.close());
+
+const demo = 'sorrel-lime.yaml';
+
+async function at(
+  test: (page: Page) => Promise<void>,
+  viewport = { width: 1280, height: 800 },
+): Promise<void> {
+  const { page, faults } = await desk(browser, { viewport });
+  try {
+    await open(page, demo);
+    await test(page);
+    expect(faults).toEqual([]);
+  } finally {
+    await page.context().close();
+  }
+}
+
+const dimension = (page: Page, path: string) => page.locator(`[data-dimension="${path}"]`);
+const undo = (page: Page) => answered(page, () => page.keyboard.press('Control+Z'));
+
+describe('a dimension on the drawing', () => {
+  it('takes another value with its unit, and gives it back', async () => {
+    await at(async (page) => {
+      const before = await value(page, 'preform.mass');
+      await dimension(page, 'preform.wall').click();
+      const box = page.getByRole('textbox', { name: 'Preform: Wall' }).last();
+      expect(await box.inputValue()).toBe('3.6 mm');
+      await answered(page, async () => {
+        await page.keyboard.type('0.142 in');
+        await page.keyboard.press('Enter');
+      });
+      expect(await value(page, 'preform.mass')).not.toBe(before);
+      expect(await page.locator('[data-dim=preform-wall]').textContent()).toContain('3.61');
+      expect(await field(page, 'preform.wall').inputValue()).toBe('0.142 in');
+      await undo(page);
+      expect(await value(page, 'preform.mass')).toBe(before);
+    });
+  });
+
+  it('changes the height and the diameter with the given profile along', async () => {
+    await at(async (page) => {
+      await dimension(page, 'bottle.height').click();
+      await answered(page, async () => {
+        await page.keyboard.type('309');
+        await page.keyboard.press('Enter'); // a bare number is in the unit of the sheet
+      });
+      expect(await value(page, 'bottle.height')).toContain('309');
+      await dimension(page, 'bottle.diameter').click();
+      await answered(page, async () => {
+        await page.keyboard.type('10.2 cm');
+        await page.keyboard.press('Enter');
+      });
+      expect(await value(page, 'bottle.diameter')).toContain('102');
+      expect(await page.locator('.unusable, [data-fault=true]').count()).toBe(0);
+      await undo(page);
+      await undo(page);
+      expect(await value(page, 'bottle.height')).toContain('305');
+    });
+  });
+
+  it('tells in words what cannot be taken, and leaves it on Escape', async () => {
+    await at(async (page) => {
+      await dimension(page, 'preform.wall').focus();
+      await page.keyboard.press('Enter');
+      for (const [text, told] of [
+        ['90 mm', /above/],
+        ['3 bar(g)', /bar\(g\)/],
+      ] as const) {
+        await page.keyboard.press('Control+A');
+        await page.keyboard.type(text);
+        await page.keyboard.press('Enter');
+        await expect.poll(() => page.locator('.dims [role=alert]').textContent()).toMatch(told);
+      }
+      await accessible(page, 'a wrong dimension');
+      await picture(page, 'dimension-wrong');
+      await page.keyboard.press('Escape');
+      expect(await page.locator('.dims input').count()).toBe(0);
+      expect(await page.evaluate(() => document.activeElement?.getAttribute('data-dimension'))).toBe(
+        'preform.wall',
+      );
+      // What contradicts the rest of the design is told, too.
+      await dimension(page, 'bottle.diameter').click();
+      await page.keyboard.type('27 mm');
+      await page.keyboard.press('Enter');
+      await expect.poll(() => page.locator('.dims [role=alert]').textContent()).toMatch(/\S/);
+      await page.keyboard.press('Escape');
+      expect(await page.getByRole('button', { name: 'Undo', exact: true }).isDisabled()).toBe(true);
+    });
+  });
+});
+
+describe('a cut plane', () => {
+  it('is dragged, with the grams of its sections, as one step', async () => {
+    await at(async (page) => {
+      const grip = page.locator('[data-plane="1"]');
+      const before = await grip.getAttribute('aria-valuenow');
+      const grams = await value(page, 'section.shoulder.mass');
+      const box = (await grip.boundingBox())!;
+      const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+      await answered(page, async () => {
+        await page.mouse.move(x, y);
+        await page.mouse.down();
+        await page.mouse.move(x, y + 12, { steps: 4 });
+        expect(await page.locator('[data-note="1"]').textContent()).toMatch(
+          /shoulder [\d.]+\sg.*panel [\d.]+\sg/,
+        );
+        await picture(page, 'plane-dragged');
+        await page.mouse.up();
+      });
+      await settled(page);
+      expect(Number(await grip.getAttribute('aria-valuenow'))).toBeLessThan(Number(before));
+      expect(await value(page, 'section.shoulder.mass')).toBeTruthy();
+      await page.getByRole('button', { name: 'Text', exact: true }).click();
+      const planes = /planes: \[60 mm, (\d+) mm\]/.exec(
+        await page.getByLabel('The design file').inputValue(),
+      );
+      expect(Number(planes?.[1])).toBeCloseTo(Number(await grip.getAttribute('aria-valuenow')), 6);
+      await page.getByRole('button', { name: 'Inputs', exact: true }).click();
+      await undo(page);
+      expect(await grip.getAttribute('aria-valuenow')).toBe(before);
+      expect(await value(page, 'section.shoulder.mass')).toBe(grams);
+    });
+  });
+
+  it('is moved with the keys', async () => {
+    await at(async (page) => {
+      const grip = page.locator('[data-plane="0"]');
+      await grip.focus();
+      await answered(page, () => page.keyboard.press('ArrowUp'));
+      expect(Number(await grip.getAttribute('aria-valuenow'))).toBeCloseTo(61, 6);
+      expect(await grip.getAttribute('aria-valuetext')).toMatch(/61\.0 mm, base [\d.]+\sg, panel [\d.]+\sg/);
+      await answered(page, () => page.keyboard.press('Shift+ArrowDown'));
+      expect(Number(await grip.getAttribute('aria-valuenow'))).toBeCloseTo(51, 6);
+      await accessible(page, 'a plane with the focus');
+      await undo(page);
+      expect(Number(await grip.getAttribute('aria-valuenow'))).toBeCloseTo(60, 6);
+      expect(await row(page, 'section.base.mass').count()).toBe(1);
+    });
+  });
+});
