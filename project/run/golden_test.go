@@ -2,8 +2,6 @@ package run
 
 import (
 	"math"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -16,15 +14,7 @@ import (
 // equation is implicit, straight pieces for the profile.
 func golden(t testing.TB, name string) *design.Document {
 	t.Helper()
-	b, err := os.ReadFile(filepath.Join("testdata", name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	doc, err := design.Load(name, string(b))
-	if err != nil {
-		t.Fatal(err)
-	}
-	return doc
+	return document(t, "testdata", name)
 }
 
 // hand is a figure worked out by hand and how far, relative, ours may be off.

@@ -16,7 +16,13 @@ import (
 
 func example(t testing.TB, name string) *design.Document {
 	t.Helper()
-	b, err := os.ReadFile(filepath.Join("..", "..", "examples", name))
+	return document(t, filepath.Join("..", "..", "examples"), name)
+}
+
+// document loads a design from a folder.
+func document(t testing.TB, folder, name string) *design.Document {
+	t.Helper()
+	b, err := os.ReadFile(filepath.Join(folder, name))
 	if err != nil {
 		t.Fatal(err)
 	}
