@@ -372,6 +372,19 @@ export interface components {
             z: number[] | null;
             zi: number[] | null;
         };
+        Buckling: {
+            /** Format: double */
+            load: number;
+            /** Format: int64 */
+            n: number;
+            r: number[] | null;
+            s: number[] | null;
+            test: string;
+            u: number[] | null;
+            v: number[] | null;
+            w: number[] | null;
+            z: number[] | null;
+        };
         CardsOutBody: {
             cards: components["schemas"]["DataCard"][] | null;
         };
@@ -590,6 +603,7 @@ export interface components {
         };
         Geometry: {
             bottle: components["schemas"]["BottleDrawing"];
+            buckling?: components["schemas"]["Buckling"];
             preform: components["schemas"]["PreformDrawing"];
             zones: components["schemas"]["Zone"][] | null;
         };
@@ -834,6 +848,8 @@ export interface components {
             /** Format: double */
             allowed: number;
             allowed_text: string;
+            /** Format: int64 */
+            barrier?: number;
             case: string;
             /** Format: double */
             deviation: number;
