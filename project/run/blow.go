@@ -159,19 +159,8 @@ func blown(d *design.Design, shape *Shape, r *blow.Result) *Blown {
 
 // along returns wall and planar stretch of the blow at an arc of the outline.
 func (b *Blown) along(s float64) (t, planar float64) {
-	n := len(b.S)
-	i := 0
-	for i < n && b.S[i] < s {
-		i++
-	}
-	switch {
-	case i == 0:
-		return b.T[0], b.Planar[0]
-	case i == n:
-		return b.T[n-1], b.Planar[n-1]
-	}
-	w := (s - b.S[i-1]) / (b.S[i] - b.S[i-1])
-	return b.T[i-1] + w*(b.T[i]-b.T[i-1]), b.Planar[i-1] + w*(b.Planar[i]-b.Planar[i-1])
+	i, j, f := bracket(b.S, s)
+	return b.T[i] + f*(b.T[j]-b.T[i]), b.Planar[i] + f*(b.Planar[j]-b.Planar[i])
 }
 
 const blowMethod = "Layered shell of revolution with inertia, rate-dependent hot plastic, air by mass, rod and mould contact"

@@ -3,6 +3,7 @@ package run
 import (
 	"fmt"
 	"math"
+	"sort"
 
 	"costrel/physics/resin"
 	"costrel/physics/shell"
@@ -123,35 +124,29 @@ func (w *Wall) stretchAt(s float64) (hoop, axial float64) {
 }
 
 func (b *Blown) stretchAt(s float64) (hoop, axial float64) {
-	n := len(b.S)
-	i := 0
-	for i < n && b.S[i] < s {
-		i++
-	}
-	switch {
-	case i == 0:
-		return b.Places[0].Hoop, b.Places[0].Axial
-	case i == n:
-		return b.Places[n-1].Hoop, b.Places[n-1].Axial
-	}
-	x := (s - b.S[i-1]) / (b.S[i] - b.S[i-1])
-	p, q := b.Places[i-1], b.Places[i]
-	return p.Hoop + x*(q.Hoop-p.Hoop), p.Axial + x*(q.Axial-p.Axial)
+	i, j, f := bracket(b.S, s)
+	p, q := b.Places[i], b.Places[j]
+	return p.Hoop + f*(q.Hoop-p.Hoop), p.Axial + f*(q.Axial-p.Axial)
 }
 
 // between reads a table by straight lines; its ends hold beyond.
 func between(x, y []float64, at float64) float64 {
-	n := len(x)
-	if at <= x[0] {
-		return y[0]
+	i, j, f := bracket(x, at)
+	return y[i] + f*(y[j]-y[i])
+}
+
+// bracket returns the rows of a rising table between which a place lies, and
+// the share of the way from the first to the second; beyond an end both are
+// that end.
+func bracket(x []float64, at float64) (i, j int, share float64) {
+	j = sort.Search(len(x), func(k int) bool { return !(x[k] < at) })
+	switch {
+	case j == 0:
+		return 0, 0, 0
+	case j == len(x):
+		return j - 1, j - 1, 0
 	}
-	for i := 1; i < n; i++ {
-		if at <= x[i] {
-			f := (at - x[i-1]) / (x[i] - x[i-1])
-			return y[i-1] + f*(y[i]-y[i-1])
-		}
-	}
-	return y[n-1]
+	return j - 1, j, (at - x[j-1]) / (x[j] - x[j-1])
 }
 
 // creepOf returns the creep law of the wall times a factor.
