@@ -114,6 +114,7 @@ var catalogue = []Entry{
 	{"drop.index", "Drop index", unit.Ratio, "Stress of the worst zone in a drop over what it bears; a ranking, not a prediction.", "", ""},
 	{"stress.max", "Largest hoop stress, thermal stability", unit.Stress, "Largest mean hoop stress along the wall after the stability test.", "", ""},
 	{"softening.temperature", "Softening temperature", unit.TemperaturePoint, "Temperature at which the pack leaves its limits of growth when warmed.", "", ""},
+	{"drop.height.half", "Half-failure height, up and down", unit.Length, "Height at which half of the filled packs fail, from the up-and-down drops of the laboratory.", "", ""},
 	{"material.glass.wall", "Wall of a glass bottle for the same drink", unit.Length, "Wall that soda-lime glass would need in this shape for the hot pressure.", "", ""},
 	{"material.glass.mass", "Mass of a glass bottle for the same drink", unit.Mass, "Mass of this shape in soda-lime glass with that wall.", "", ""},
 	{"material.hdpe.growth", "Growth of the same bottle in HDPE", unit.Fraction, "Growth in diameter at half height of the panel, at once after filling, of this bottle with this wall in high-density polyethylene.", "", ""},

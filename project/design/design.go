@@ -287,6 +287,13 @@ type Handling struct {
 	Lab           unit.Temperature `yaml:"lab_temperature" kind:"temperature" min:"5 °C" max:"40 °C" label:"Lab temperature" doc:"Temperature of burst, top load and vacuum tests, and at which a pack is measured after the stability test."`
 	Stability     unit.Temperature `yaml:"stability_temperature" kind:"temperature" min:"23 °C" max:"60 °C" label:"Stability temperature" doc:"Temperature of the thermal stability test."`
 	StabilityTime float64          `yaml:"stability_time" kind:"time" min:"1 h" max:"60 d" label:"Stability time" doc:"How long the pack stands at the stability temperature."`
+	Drops       []DropRow        `yaml:"drops" label:"Up-and-down drops" doc:"Filled packs dropped one after the other, each once: one step lower after a failure, one step higher after a pass. The board shows the height at which half of them fail; costrel calibrate reads a CSV of them and can write them here."`
+}
+
+// DropRow is one pack of an up-and-down drop test.
+type DropRow struct {
+	Height float64 `yaml:"height" kind:"length" min:"10 mm" max:"10 m" label:"Height" doc:"From which the pack was dropped."`
+	Failed int     `yaml:"failed" min:"0" max:"1" label:"Failed" doc:"1 for a pack that broke or leaked, 0 for one that stood."`
 	Drop          float64          `yaml:"drop_height" kind:"length" min:"0.1 m" max:"5 m" label:"Drop height" doc:"Height of the drop test of the filled pack."`
 	Altitude      float64          `yaml:"altitude" kind:"length" min:"0 m" max:"6000 m" label:"Altitude of the test" doc:"Height above sea level to which the closed pack is taken, a mountain pass say; pressure and growth there are shown where it lies above the altitude of sale."`
 	Modulus       float64          `yaml:"modulus_factor" kind:"ratio" min:"0.3" max:"3" label:"Modulus factor" doc:"Multiplier on the modulus law of the stretched wall; 1 until calibrated on top load or growth."`

@@ -156,6 +156,7 @@ func (d *Design) Clone() *Design {
 	c.Oven.Zones = append([]ZoneRow(nil), d.Oven.Zones...)
 	c.HotFill.Record = append([]RecordRow(nil), d.HotFill.Record...)
 	c.Lab.Pulls = append([]PullRow(nil), d.Lab.Pulls...)
+	c.Lab.Drops = append([]DropRow(nil), d.Lab.Drops...)
 	c.Limits = append([]Limit(nil), d.Limits...)
 	return &c
 }

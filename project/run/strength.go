@@ -12,11 +12,11 @@ import (
 var strengthStage = stage{
 	name: "strength", full: true, needs: []string{"bottle", "preform", "wall"}, soft: []string{"pressure", "blow"},
 	reads: func(d *design.Design) any {
-		return []any{d.Handling, d.Bottle.Base, d.Drink, d.Brief, d.Climate.Hot, d.Climate.Lane, d.Climate.Named, d.Climate.SeasonStart, d.Closure.Mass, d.Resin.Grade, d.Blow.Body, d.Finish.Seal}
+		return []any{d.Handling, d.Bottle.Base, d.Drink, d.Brief, d.Climate.Hot, d.Climate.Lane, d.Climate.Named, d.Climate.SeasonStart, d.Closure.Mass, d.Resin.Grade, d.Blow.Body, d.Finish.Seal, d.Lab.Drops, d.Resin.IV}
 	},
 	keys: []string{
 		"growth.diameter", "growth.height", "fillpoint.drop", "base.clearance", "perpendicularity.growth", "burst.pressure", "topload.empty", "topload.sealed", "topload.filled",
-		"vacuum.collapse", "panel.compliance", "stack.capacity", "drop.index", "stress.max", "softening.temperature", "base.rollout", "base.crack.index", "altitude.pressure", "altitude.growth",
+		"vacuum.collapse", "panel.compliance", "stack.capacity", "drop.index", "drop.height.half", "stress.max", "softening.temperature", "base.rollout", "base.crack.index", "altitude.pressure", "altitude.growth",
 		"material.glass.wall", "material.glass.mass", "material.hdpe.growth",
 	},
 	run: func(c *pass) (any, error) {
@@ -24,7 +24,7 @@ var strengthStage = stage{
 		if err != nil {
 			return nil, err
 		}
-		tests := []func(){t.growth, t.burst, t.topLoads, t.vacuum, t.base, t.altitude, t.drop, t.softening, t.otherMaterials}
+		tests := []func(){t.growth, t.burst, t.topLoads, t.vacuum, t.base, t.altitude, t.drop, t.drops, t.softening, t.otherMaterials}
 		for i, test := range tests {
 			if err := c.work.ctx.Err(); err != nil {
 				return nil, err
@@ -65,7 +65,7 @@ type strengthTests struct {
 	warm      shell.Warmth
 	warnings  []string
 	buckling  *Buckling
-	sag       *shell.PushUpResult // of the base in the thermal stability test
+	gate      float64 // largest stress of the hardly stretched wall round the gate per pressure; 0 for unknown
 
 	panel []hotfill.Point // of the vacuum test
 

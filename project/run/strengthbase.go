@@ -41,7 +41,6 @@ func (t *strengthTests) clearance(in shell.GrowInput, r shell.GrowResult, c *cre
 		t.lacking(err.Error(), key, lean)
 		return
 	}
-	t.sag = &sag
 	estimate := append([]string{}, sag.Warnings...)
 	if petaloid {
 		estimate = append(estimate, quality.EstimatePrefix+": the gate sags between a round dome and bare straps that carry the whole base; set it by measured clearance")
@@ -166,6 +165,7 @@ func (t *strengthTests) cracks() {
 			top, z, radius = s, q.Z, q.R
 		}
 	}
+	t.gate = strap * top / bath
 	i, err := base.CrackIndexOf(strap * top)
 	if err != nil {
 		t.problem(key, "%v", err)

@@ -1,11 +1,15 @@
 package run
 
 import (
+	"fmt"
 	"math"
+	"strings"
 
 	"costrel/figure"
 	"costrel/physics/impact"
+	"costrel/physics/resin"
 	"costrel/physics/shell"
+	"costrel/project/design"
 	"costrel/quality"
 	"costrel/unit"
 )
@@ -97,46 +101,119 @@ func (t *strengthTests) drop() {
 		warm, _ = t.pressures.at(unit.Celsius(23))
 	}
 	rho := liquid.Density(lab)
-	r, err := impact.Assess(impact.Input{
+	in := impact.Input{
 		Height: d.Handling.Drop, Mass: rho*d.Brief.Nominal + d.Closure.Mass + from[*Preform](t.pass, "preform").Mass,
 		Liquid: impact.Liquid{Density: rho, BulkModulus: 2.19e9}, LiquidHeight: math.Max(t.shape.Level.Z, 0.02), Base: t.shape.Bottle.Spec().Base.Kind,
 		Zones: []impact.Zone{heel, panel}, Conditions: impact.UsualConditions(cold, warm),
-	})
+	}
+	if t.gate > 0.1 {
+		plain := resin.DefaultStrength()
+		in.Gate = &impact.Gate{Gain: t.gate, Modulus: resin.DefaultPower().Amorphous, Yield: plain.Yield * d.Handling.Strength, IntrinsicViscosity: d.Resin.IV}
+	}
+	r, err := impact.Assess(in)
 	if err != nil {
 		t.problem("drop.index", "%v", err)
 		return
 	}
-	warnings := append([]string{quality.EstimatePrefix + ": a ranking only; set the height by up-and-down drops"}, r.Warnings...)
-	inputs := append(worstZone(r, []impact.Zone{heel, panel}), computed("drink.sugar", "ρ", "Drink: density", rho, unit.Density), t.given("h", "handling.drop_height"))
+	warnings := append([]string{quality.EstimatePrefix + ": a ranking only; set the height by up-and-down drops", ranks(r)}, r.Warnings...)
+	equation, inputs := worstPlace(r, in)
 	f := t.show(result{
-		key: "drop.index", value: r.Worst.Index.Value, method: "Fluid hammer with the wave speed of the soft wall, plus the stress of the pressure, over the yield at that rate", equation: "I = (σ_p + k ρ c v R / t) / σ_y",
-		inputs: inputs, follows: influence{strength: -1, wall: -1}, warnings: warnings,
+		key: "drop.index", value: r.Worst.Index.Value, method: "Fluid hammer with the wave speed of the soft wall, plus the stress of the pressure, over the yield at that rate", equation: equation,
+		inputs: append(inputs, computed("drink.sugar", "ρ", "Drink: density", rho, unit.Density), t.given("h", "handling.drop_height")), follows: influence{strength: -1, wall: -1}, warnings: warnings,
 	})
 	widen(f, figure.Effect{Path: "bottle.base.type", Label: "Factors of base, rate and temperature", Low: r.Worst.Index.Low - r.Worst.Index.Value, High: r.Worst.Index.High - r.Worst.Index.Value, Basis: "from memory"})
 }
 
-// worstZone returns what went into the worst index of the walls.
-func worstZone(r impact.Result, zones []impact.Zone) []figure.Input {
-	in := func(path, symbol, label string, v float64, k unit.Kind) figure.Input {
-		return computed(path, symbol, label, v, k)
+// ranks tells the index of every place in every condition.
+func ranks(r impact.Result) string {
+	var parts []string
+	for _, c := range r.Conditions {
+		line := c.Name + ":"
+		for _, z := range c.Zones {
+			line += fmt.Sprintf(" %s %.2f", z.Name, z.Index.Value)
+		}
+		if c.Gate != nil {
+			line += fmt.Sprintf(" gate %.2f", c.Gate.Index.Value)
+		}
+		parts = append(parts, line)
+	}
+	return strings.Join(parts, "; ")
+}
+
+// worstPlace returns the equation of the worst index and what went into it.
+func worstPlace(r impact.Result, in impact.Input) (string, []figure.Input) {
+	shared := []figure.Input{
+		{Key: "card:impact.base", Symbol: "k", Label: r.BaseFactor.Label, Value: r.BaseFactor.Value, Kind: unit.Ratio, Origin: figure.Practice, Source: r.BaseFactor.Source},
+		computed("handling.drop_height", "v", "Speed at the floor", r.Speed, unit.Speed),
 	}
 	for _, c := range r.Conditions {
 		if c.Name != r.Worst.Condition {
 			continue
 		}
+		if r.Worst.Place == "gate" && c.Gate != nil {
+			return "I = (σ_p + k ρ c v G) / σ_y", append(shared,
+				computed("drink.carbonation", "σ_p", c.Name+": stress of the pressure round the gate", c.Gate.Static, unit.Stress),
+				computed("bottle", "c", c.Name+": wave speed above the base", c.Zones[0].WaveSpeed, unit.Speed),
+				computed("bottle.base.type", "G", "Stress round the gate per pressure", in.Gate.Gain, unit.Ratio),
+				computed("handling.strength_factor", "σ_y", c.Name+": what the gate bears at the temperature and rate", c.Gate.Strength, unit.Stress))
+		}
 		for i, z := range c.Zones {
-			if z.Name != r.Worst.Place || i >= len(zones) {
+			if z.Name != r.Worst.Place {
 				continue
 			}
 			where := z.Name + ", " + c.Name + ": "
-			return []figure.Input{
-				in("drink.carbonation", "σ_p", where+"hoop stress of the pressure", z.Static, unit.Stress),
-				{Key: "card:impact.base", Symbol: "k", Label: r.BaseFactor.Label, Value: r.BaseFactor.Value, Kind: unit.Ratio, Origin: figure.Practice, Source: r.BaseFactor.Source},
-				in("bottle", "c", where+"wave speed", z.WaveSpeed, unit.Speed), in("handling.drop_height", "v", "Speed at the floor", r.Speed, unit.Speed),
-				in("bottle.diameter", "R", where+"radius", zones[i].Radius, unit.Length), in("blow.wall_factor", "t", where+"wall", zones[i].Wall, unit.Length),
-				in("handling.strength_factor", "σ_y", where+"yield at the temperature and rate", z.Strength, unit.Stress),
-			}
+			return "I = (σ_p + k ρ c v R / t) / σ_y", append(shared,
+				computed("drink.carbonation", "σ_p", where+"hoop stress of the pressure", z.Static, unit.Stress),
+				computed("bottle", "c", where+"wave speed", z.WaveSpeed, unit.Speed),
+				computed("bottle.diameter", "R", where+"radius", in.Zones[i].Radius, unit.Length), computed("blow.wall_factor", "t", where+"wall", in.Zones[i].Wall, unit.Length),
+				computed("handling.strength_factor", "σ_y", where+"yield at the temperature and rate", z.Strength, unit.Stress))
 		}
 	}
-	return nil
+	return "", nil
+}
+
+// drops reads the up-and-down drops of the laboratory.
+func (t *strengthTests) drops() {
+	const key = "drop.height.half"
+	rows := t.d.Lab.Drops
+	if len(rows) == 0 {
+		t.problem(key, "no up-and-down drops in lab.drops")
+		return
+	}
+	s, err := Staircase(rows)
+	if err != nil {
+		t.problem(key, "%v", err)
+		return
+	}
+	equation := "h50 = h_0 + d (A / N + 1 / 2)"
+	if s.ByFailures {
+		equation = "h50 = h_0 + d (A / N - 1 / 2)"
+	}
+	t.figure(key, s.H50, figure.Origin{
+		Kind: figure.Measured, Method: "Up-and-down test: counts of the rarer result over the heights", Equation: equation, Sources: []string{"DixonMood1948", "ASTMD2463"}, Theory: "impact",
+		Inputs: []figure.Input{
+			computed("lab.drops", "h_0", "Lowest height with the rarer result", s.Lowest, unit.Length), computed("lab.drops", "d", "Step", s.Step, unit.Length),
+			computed("lab.drops", "A", "Sum of levels", float64(s.A), unit.Count), computed("lab.drops", "N", "Rarer results", float64(s.N), unit.Count),
+			computed("lab.drops", "s", "Standard deviation between packs", s.S, unit.Length),
+		},
+		Warnings: s.Warnings,
+	})
+	if f := t.last(key); f != nil {
+		f.Effects = []figure.Effect{}
+		half := 1.96 * s.SE50
+		widen(f, figure.Effect{Path: "lab.drops", Label: "Scatter of the packs", Low: -half, High: half, Basis: fmt.Sprintf("%d drops", s.Drops)})
+	}
+}
+
+// Staircase reads up-and-down drops; the step is that between the first two.
+func Staircase(rows []design.DropRow) (impact.Staircase, error) {
+	drops := make([]impact.Drop, len(rows))
+	for i, r := range rows {
+		drops[i] = impact.Drop{Height: r.Height, Failed: r.Failed != 0}
+	}
+	step := 0.0
+	if len(rows) > 1 {
+		step = math.Abs(rows[1].Height - rows[0].Height)
+	}
+	return impact.ReadStaircase(drops, step)
 }
