@@ -107,8 +107,8 @@ func TestFullBands(t *testing.T) {
 		key   string
 		paths []string
 	}{
-		"sorrel-lime.yaml": {"shelf.loss.end", []string{"factor", "temperature", "thickness.2", "closure"}},
-		"wrenhollow.yaml":  {"shelf.vacuum.max", []string{"panels", "shrinkage", "headspace", "filling"}},
+		"sorrel-lime.yaml": {"shelf.loss.end", []string{"shelf.barrier_factor", "climate.store", "thickness.2", "closure.co2"}},
+		"wrenhollow.yaml":  {"shelf.vacuum.max", []string{"hotfill.panel_compliance", "hotfill.shrinkage", "hotfill.headspace_temperature", "drink.fill_temperature"}},
 	} {
 		doc := example(t, name)
 		done := evaluate(doc.Design, work{ctx: t.Context(), full: true, drawn: true, until: "shelf"}, nil)
@@ -166,5 +166,14 @@ func TestComputedWallMovesPlastic(t *testing.T) {
 	}
 	if zoneOf(t, moved, "finish").Thickness != zoneOf(t, c, "finish").Thickness {
 		t.Error("the finish has moved")
+	}
+}
+
+// TestSampledPathsAreOfTheDesign: what an effect points to is there.
+func TestSampledPathsAreOfTheDesign(t *testing.T) {
+	for key, path := range sampledPaths {
+		if _, ok := design.Lookup(path); !ok {
+			t.Errorf("%s points to %s", key, path)
+		}
 	}
 }

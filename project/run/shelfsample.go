@@ -144,6 +144,25 @@ func hotUncertainties() []hotUncertain {
 
 func (d *draw) size() int { return len(d.cold) + len(d.hot) }
 
+// sampledPaths are the places in the design of the inputs that have one.
+var sampledPaths = map[string]string{
+	"factor": "shelf.barrier_factor", "closure": "closure.co2", "temperature": "climate.store", "fill": "brief.nominal", "wall": "blow.wall_factor",
+	"carbonation": "drink.carbonation", "air": "drink.headspace_air", "panels": "hotfill.panel_compliance", "shrinkage": "hotfill.shrinkage",
+	"headspace": "hotfill.headspace_temperature", "filling": "drink.fill_temperature", "steam": "hotfill.air_share", "dissolved": "drink.nitrogen_dissolved", "nitrogen": "drink.nitrogen",
+}
+
+// path returns where in the design an input of the sample stands; the key of the
+// input where it stands nowhere.
+func (s *shelfLife) path(key string) string {
+	if key == "temperature" && hasLane(s.d) {
+		return "climate.lane"
+	}
+	if p, ok := sampledPaths[key]; ok {
+		return p
+	}
+	return key
+}
+
 // input returns key, label and basis of an input.
 func (d *draw) input(i int) (key, label, basis string) {
 	if i < len(d.cold) {
@@ -272,7 +291,7 @@ func (s *shelfLife) band(f *figure.Figure, d *draw, out sample.Outcome, column i
 		}
 		move := two95 * c.Slope
 		key, label, basis := d.input(c.Input)
-		f.Effects = append(f.Effects, figure.Effect{Path: key, Label: label, Low: -move, High: move, Basis: basis})
+		f.Effects = append(f.Effects, figure.Effect{Path: s.path(key), Label: label, Low: -move, High: move, Basis: basis})
 	}
 }
 
