@@ -2,10 +2,12 @@
 // (labels, reasons, cautions) are shown as they are.
 
 import { outline, paste } from './words/bring';
+import { mode } from './words/mode';
 
 export const words = {
   outline,
   paste,
+  mode,
   program: 'costrel',
   purpose: 'Workbench for the development of PET bottles',
   skip: { inputs: 'Skip to the inputs', sheet: 'Skip to the drawing', board: 'Skip to the board' },

@@ -15,6 +15,7 @@ export type DataCard = Schemas['DataCard'];
 export type Difference = Schemas['Difference'];
 export type CompareRequest = Schemas['CompareInBody'];
 export type Failed = Schemas['Failed'];
+export type Buckling = Schemas['Buckling'];
 export type RunInfo = Schemas['RunInfo'];
 export type Imported = Schemas['Imported'];
 export type TableRead = Schemas['TableRead'];
@@ -184,6 +185,7 @@ export interface Geometry {
   bottle: Bottle;
   preform: Preform;
   zones: { name: string; from: number; to: number; grams: number }[] | null;
+  buckling?: Buckling; // of full runs
 }
 
 /** The half-section of the preform from the ledge down to the gate; ri is 0 in the floor. Null when it could not be computed. */

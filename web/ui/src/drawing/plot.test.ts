@@ -1,7 +1,19 @@
 import { describe, expect, it } from 'vitest';
 import type { Axis } from '../api/types';
 import { Units } from '../unit/table';
-import { csv, extent, nearestPoint, roomy, stepText, steps, table, unitOf, valueAt } from './plot';
+import {
+  csv,
+  extent,
+  isShape,
+  nearestPoint,
+  oneScale,
+  roomy,
+  stepText,
+  steps,
+  table,
+  unitOf,
+  valueAt,
+} from './plot';
 
 const length: Axis = { label: 'arc', quantity: 'length', unit: 'mm' };
 const units = new Units({
@@ -84,5 +96,24 @@ describe('tables', () => {
     ]);
     expect(csv(rows)).toContain('"estimate, not measured"\r\n');
     expect(csv([['say "no"']])).toBe('"say ""no"""\r\n');
+  });
+});
+
+describe('a shape', () => {
+  const axis = (label: string, quantity = 'length') => ({ label, quantity, unit: 'mm' });
+  it('is one with a height over a radius', () => {
+    expect(isShape({ x: axis('radius'), y: axis('height') })).toBe(true);
+    expect(isShape({ x: axis('arc from the gate'), y: axis('wall') })).toBe(false);
+    expect(isShape({ x: axis('time', 'time'), y: axis('height') })).toBe(false);
+  });
+  it('has one scale, from the larger side', () => {
+    expect(oneScale([0, 50], [0, 300], 2)).toEqual([
+      [-275, 325],
+      [0, 300],
+    ]);
+    expect(oneScale([0, 600], [0, 100], 2)).toEqual([
+      [0, 600],
+      [-100, 200],
+    ]);
   });
 });

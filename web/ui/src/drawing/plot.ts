@@ -131,3 +131,17 @@ export function table(
 /** A value with its unit, four digits. */
 export const withUnit = (value: number, unit: string) =>
   `${significant(value, 4)}${unit === '' ? '' : `\u00a0${unit}`}`;
+
+/** A plot of a shape, as radius and height or as x and y: both axes have one scale. */
+export const isShape = (p: { x: Axis; y: Axis }): boolean =>
+  p.x.quantity === 'length' && p.y.quantity === 'length' && ['height', 'y'].includes(p.y.label);
+
+/** Two ranges widened so that a unit is as long across as up; aspect is width over height in px. */
+export function oneScale(x: Range, y: Range, aspect: number): [Range, Range] {
+  const [dx, dy] = [x[1] - x[0], y[1] - y[0]];
+  const widen = (r: Range, to: number): Range => {
+    const more = (to - (r[1] - r[0])) / 2;
+    return [r[0] - more, r[1] + more];
+  };
+  return dx > dy * aspect ? [x, widen(y, dx / aspect)] : [widen(x, dy * aspect), y];
+}

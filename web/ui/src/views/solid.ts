@@ -1,6 +1,7 @@
 // The bottle as a solid: a turned body with a wedge cut out, coloured by its wall.
 import {
   BufferAttribute,
+  BufferGeometry,
   Color,
   DirectionalLight,
   DoubleSide,
@@ -21,6 +22,16 @@ export interface Body {
   inner: Point[];
   tone: number[]; // 0 thin to 1 thick, one a point
   neck: { r: number; from: number; to: number } | null;
+}
+
+/** A wavy surface about the axis: each node of a meridian moves with the waves. */
+export interface Waves {
+  line: Point[]; // radius and height of the meridian, m
+  out: number[]; // shares of the amplitude, times cos nθ
+  up: number[];
+  round: number[]; // times sin nθ
+  n: number;
+  amplitude: number; // m
 }
 
 export interface View {
@@ -52,10 +63,7 @@ export class Solid {
   }
 
   shape(body: Body): void {
-    for (const part of this.parts) {
-      this.scene.remove(part);
-      part.geometry.dispose();
-    }
+    this.clear();
     const turned = (line: readonly Point[], tone: readonly number[] | null): Mesh => {
       const points = line.map((p) => new Vector2(Math.max(0, p.r), p.z));
       const geometry = new LatheGeometry(points, round * (1 - open), 0, 2 * Math.PI * (1 - open));
@@ -83,8 +91,56 @@ export class Solid {
           ]
         : []),
     ];
+    this.place([...body.outer.map((p) => p.z), ...(neck ? [neck.to] : [])]);
+  }
+
+  /** The surface of a mode, coloured from inward (0) to outward (1). */
+  waves(w: Waves): void {
+    this.clear();
+    const [rows, columns] = [w.line.length, Math.max(96, 12 * w.n) + 1];
+    const position = new Float32Array(3 * rows * columns);
+    const tint = new Float32Array(3 * rows * columns);
+    for (let i = 0; i < rows; i++) {
+      const p = w.line[i]!;
+      for (let k = 0; k < columns; k++) {
+        const angle = (2 * Math.PI * k) / (columns - 1);
+        const [c, s] = [Math.cos(w.n * angle), Math.sin(w.n * angle)];
+        const r = p.r + w.amplitude * (w.out[i] ?? 0) * c;
+        const side = w.amplitude * (w.round[i] ?? 0) * s;
+        const at = 3 * (i * columns + k);
+        position[at] = r * Math.sin(angle) + side * Math.cos(angle);
+        position[at + 1] = p.z + w.amplitude * (w.up[i] ?? 0) * c;
+        position[at + 2] = r * Math.cos(angle) - side * Math.sin(angle);
+        tint.set(linear(0.5 + 0.5 * (w.out[i] ?? 0) * c), at);
+      }
+    }
+    const index: number[] = [];
+    for (let i = 0; i + 1 < rows; i++) {
+      for (let k = 0; k + 1 < columns; k++) {
+        const a = i * columns + k;
+        index.push(a, a + 1, a + columns, a + columns, a + 1, a + columns + 1);
+      }
+    }
+    const geometry = new BufferGeometry();
+    geometry.setAttribute('position', new BufferAttribute(position, 3));
+    geometry.setAttribute('color', new BufferAttribute(tint, 3));
+    geometry.setIndex(index);
+    geometry.computeVertexNormals();
+    this.parts = [new Mesh(geometry, this.material)];
+    this.place(w.line.map((p) => p.z));
+  }
+
+  private clear(): void {
+    for (const part of this.parts) {
+      this.scene.remove(part);
+      part.geometry.dispose();
+    }
+    this.parts = [];
+  }
+
+  /** Shows the parts and looks at their middle. */
+  private place(heights: readonly number[]): void {
     for (const part of this.parts) this.scene.add(part);
-    const heights = [...body.outer.map((p) => p.z), neck?.to ?? Number.NEGATIVE_INFINITY];
     const [lo, hi] = [Math.min(...heights), Math.max(...heights)];
     this.middle = (lo + hi) / 2;
     this.tall = hi - lo || 0.3;

@@ -1,0 +1,24 @@
+// The buckling mode in the solid view.
+
+export const mode = {
+  choose: 'What the solid shows',
+  wall: 'Wall',
+  mode: 'Buckling mode',
+  amplitude: 'Drawn with',
+  section: 'Section',
+  plan: (z: string) => `Plan at height ${z}`,
+  told: (test: string, n: number, load: string) =>
+    `${test}: ${n} waves round the axis at ${load} on the perfect wall`,
+  size: 'A mode has a form and no size; the amplitude is for the eye.',
+  old: 'From the last full run, before the changes since.',
+  none: 'Run the blow to compute the buckling mode.',
+  describe: (n: number, test: string) =>
+    `The wall of the bottle as a solid in its buckling mode under ${test}, ${n} waves round the axis, from inward to outward as colour. Section and plan beside it show the same.`,
+  inward: 'inward',
+  outward: 'outward',
+  unloaded: 'unloaded',
+  crest: 'crest',
+  trough: 'trough',
+  describeFlat: (n: number) =>
+    `Section of the wall at crest and trough of the mode beside the unloaded one, and a plan with ${n} waves.`,
+};

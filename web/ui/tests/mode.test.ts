@@ -1,0 +1,54 @@
+// The buckling mode of a full run: as a solid, in section and in plan.
+import { chromium, type Browser } from 'playwright-core';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { accessible, answered, desk, open, picture, type } from './browser';
+
+const demo = 'sorrel-lime.yaml';
+let browser: Browser;
+beforeAll(async () => {
+  browser = await chromium.launch({
+    executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
+    args: [
+      '--headless',
+      '--no-sandbox',
+      '--enable-unsafe-swiftshader',
+      '--use-gl=angle',
+      '--use-angle=swiftshader',
+    ],
+  });
+});
+afterAll(() => browser.close());
+
+it('shows the mode with its amplitude, and says when it is old', { timeout: 120_000 }, async () => {
+  const { page } = await desk(browser, { viewport: { width: 1920, height: 1080 } });
+  await open(page, demo);
+  await page.getByRole('button', { name: '3-D view' }).click();
+  const choice = page.getByRole('button', { name: 'Buckling mode' });
+  await choice.waitFor();
+  expect(await choice.isDisabled()).toBe(true); // there is none before a full run
+  await answered(page, () => page.getByRole('button', { name: 'Run the blow' }).click());
+  await choice.click();
+  const solid = page.locator('#solid');
+  await solid.locator('figure').waitFor();
+  expect(await solid.textContent()).toMatch(/\d+ waves round the axis at [\d.]+\sN/);
+  const ring = () => solid.locator('[data-line=ring]').getAttribute('d');
+  const before = await ring();
+  const amplitude = solid.locator('[data-amplitude]');
+  const shown = await solid.locator('output').textContent();
+  await amplitude.focus();
+  await page.keyboard.press('ArrowRight');
+  expect(await ring()).not.toBe(before);
+  expect(await solid.locator('output').textContent()).not.toBe(shown);
+  await accessible(page, 'buckling mode');
+  await solid.scrollIntoViewIfNeeded();
+  await picture(page, 'mode-1920-light');
+  // With the amplitude at nothing the wall is the unloaded one.
+  await page.keyboard.press('Home');
+  const line = (key: string) => solid.locator(`[data-line=${key}]`).getAttribute('d');
+  expect(await line('crest')).toBe(await line('unloaded'));
+  expect(await line('trough')).toBe(await line('unloaded'));
+  await answered(page, () => type(page, 'preform.wall', '3.7 mm'));
+  expect(await solid.getAttribute('data-stale')).toBe('true');
+  expect(await solid.textContent()).toContain('before the changes since');
+  await page.context().close();
+});
