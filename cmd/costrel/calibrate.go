@@ -25,6 +25,7 @@ type calibrateCmd struct {
 	Sections  string   `placeholder:"CSV" help:"Section weights: fit the blow."`
 	Thickness string   `placeholder:"CSV" help:"Wall readings by height: fit the blow."`
 	Tests     string   `placeholder:"CSV" help:"Growth, burst and top load: fit stiffness, creep and strength of the wall."`
+	Drops     string   `placeholder:"CSV" help:"Up-and-down drops of filled packs in their order: the height at which half fail."`
 	Variant   string   `help:"Design in a table of several, such as old or new."`
 	Write     string   `placeholder:"FILE" help:"Write the design with the fitted values to a new file."`
 	Units     string   `enum:"eu,us" default:"eu" help:"Units of the printed texts: eu or us."`
@@ -37,15 +38,15 @@ func (c *calibrateCmd) Run(e *env) error {
 	if err != nil {
 		return inputError{err}
 	}
-	none := c.Pulls == "" && c.Sections == "" && c.Thickness == "" && c.Tests == ""
+	none := c.Pulls == "" && c.Sections == "" && c.Thickness == "" && c.Tests == "" && c.Drops == ""
 	if none && len(doc.Design.Lab.Pulls) == 0 {
-		return inputError{errors.New("give a table: --pulls, --sections, --thickness or --tests; or pulls in the design, under lab.pulls")}
+		return inputError{errors.New("give a table: --pulls, --sections, --thickness, --tests or --drops; or pulls in the design, under lab.pulls")}
 	}
 	var edits [][2]string
 	if c.Sections != "" || c.Thickness != "" {
 		more, err := c.forming(e, doc)
 		if err != nil {
-			return inputError{err}
+			return asInput(err)
 		}
 		edits = append(edits, more...)
 	}
@@ -58,6 +59,13 @@ func (c *calibrateCmd) Run(e *env) error {
 	}
 	if c.Tests != "" {
 		more, err := c.strength(e, doc)
+		if err != nil {
+			return asInput(err)
+		}
+		edits = append(edits, more...)
+	}
+	if c.Drops != "" {
+		more, err := c.drops(e, doc)
 		if err != nil {
 			return inputError{err}
 		}
@@ -87,6 +95,15 @@ func (c *calibrateCmd) Run(e *env) error {
 	}
 	fmt.Fprintf(e.out, "\n%s written with the fitted values.\n", c.Write)
 	return nil
+}
+
+// asInput makes an error one of the input, but for an exit that was told.
+func asInput(err error) error {
+	var x exit
+	if errors.As(err, &x) {
+		return err
+	}
+	return inputError{err}
 }
 
 func table(file, sheet string) (*lab.Table, error) {
@@ -119,7 +136,9 @@ func (c *calibrateCmd) forming(e *env, doc *design.Document) ([][2]string, error
 		}
 	}
 	fmt.Fprintln(e.err, "fitting the blow; this runs some dozens of blows")
-	f, err := calibrate.FitForming(context.Background(), doc.Design, data, calibrate.FormingKnobs(), nil)
+	f, err := stoppable(e, c.File, func(ctx context.Context) (*calibrate.Forming, error) {
+		return calibrate.FitForming(ctx, doc.Design, data, calibrate.FormingKnobs(), nil)
+	})
 	if err != nil {
 		return nil, err
 	}
@@ -171,7 +190,9 @@ func (c *calibrateCmd) strength(e *env, doc *design.Document) ([][2]string, erro
 		return nil, err
 	}
 	fmt.Fprintln(e.err, "fitting stiffness, creep and strength; this runs the virtual tests some dozens of times")
-	f, err := calibrate.FitStrength(context.Background(), doc.Design, tests, nil)
+	f, err := stoppable(e, c.File, func(ctx context.Context) (*calibrate.StrengthFit, error) {
+		return calibrate.FitStrength(ctx, doc.Design, tests, nil)
+	})
 	if err != nil {
 		return nil, err
 	}

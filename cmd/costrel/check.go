@@ -51,7 +51,7 @@ func (c *checkCmd) one(e *env, file string, cache *run.Cache) (int, error) {
 	}
 	r := run.Check(doc, cache)
 	if c.Full || needsFull(c.Stage) {
-		if r, err = run.Full(context.Background(), doc, cache, nil); err != nil {
+		if r, err = stoppable(e, file, func(ctx context.Context) (*run.Result, error) { return run.Full(ctx, doc, cache, nil) }); err != nil {
 			return exitFault, err
 		}
 	}
@@ -69,7 +69,7 @@ func (c *checkCmd) one(e *env, file string, cache *run.Cache) (int, error) {
 	}
 	b := report.NewBoard(r, unit.System(c.Units))
 	code := exitPass
-	if r.Fails() {
+	if r.Fails() || c.broke(e, file, r) {
 		code = exitFail
 	}
 	switch {
@@ -90,17 +90,44 @@ func (c *checkCmd) one(e *env, file string, cache *run.Cache) (int, error) {
 		out := struct {
 			report.Board
 			Resolved []design.Listed `json:"resolved,omitempty"`
+			Sheet    []run.Sheet     `json:"sheet,omitempty"`
 		}{Board: b}
+		if c.Stage == "blow" {
+			out.Sheet = r.ProcessSheet()
+		}
 		if c.Resolved {
 			out.Resolved = doc.Listing(unit.System(c.Units))
 		}
 		return code, writeJSON(e.out, out)
 	}
-	if err := b.WriteText(e.out); err != nil || !c.Resolved {
+	if err := b.WriteText(e.out); err != nil {
 		return code, err
+	}
+	if c.Stage == "blow" {
+		if err := writeSheet(e.out, r.ProcessSheet(), unit.System(c.Units), doc.Design.Plant.Currency); err != nil {
+			return code, err
+		}
+	}
+	if !c.Resolved {
+		return code, nil
 	}
 	fmt.Fprintln(e.out)
 	return code, report.Resolved(doc.Listing(unit.System(c.Units))).WriteText(e.out)
+}
+
+// broke reports, on the error output, a stage that was asked for and gave no
+// result: without limits nothing else would tell.
+func (c *checkCmd) broke(e *env, file string, r *run.Result) bool {
+	stage := c.Stage
+	if stage == "" {
+		stage = "blow"
+	}
+	why := r.Broken(stage)
+	if why == "" {
+		return false
+	}
+	fmt.Fprintf(e.err, "%s: %s gave no result: %s\n", file, stage, why)
+	return true
 }
 
 func (c *checkCmd) unusable(e *env, file string, err error) error {

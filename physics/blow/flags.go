@@ -40,6 +40,9 @@ func (r *recorder) flags() {
 			add(FlagNotFilled, w, w.value, unfilledGap, fmt.Sprintf("%d of %d pieces of wall do not reach the mould; %.2f mm are left", n, len(o.Places), w.value*1e3))
 		}
 	}
+	if i := s.fold(); i >= 0 {
+		add(FlagFold, worst{at: s.w.n - 1 - i}, 0, 0, "the wall folds back on itself; the air of the high stage pushes the unblown end faster than it is drawn, and the shell has no stiffness against bending: a smaller orifice or a later high stage,")
+	}
 	if w, n := pick(func(p *Place) float64 { return slackLow - p.Slack }); n > 0 {
 		add(FlagLocking, w, o.Places[w.at].Slack, slackLow, fmt.Sprintf("network close to its limit (slack %.3f below %.2f): pearlescence", o.Places[w.at].Slack, slackLow))
 	}
@@ -83,6 +86,21 @@ func (r *recorder) flags() {
 	if c := s.w.clamps &^ resin.ClampSlow; c != 0 {
 		o.Flags = append(o.Flags, Flag{Kind: FlagWindow, Text: "outside the window of the hot law: " + c.String()})
 	}
+}
+
+// fold returns the element at which the free wall turns back on itself, by
+// more than a right angle, or -1.
+func (s *solver) fold() int {
+	w := s.w
+	for i := 1; i < w.n; i++ {
+		if w.touched[i] >= 0 && w.touched[i-1] >= 0 && w.touched[i+1] >= 0 {
+			continue // a corner of the mould
+		}
+		if (w.z[i]-w.z[i-1])*(w.z[i+1]-w.z[i])+(w.r[i]-w.r[i-1])*(w.r[i+1]-w.r[i]) < 0 {
+			return i
+		}
+	}
+	return -1
 }
 
 // startHeat is the temperature of an element when the blow began [K], the

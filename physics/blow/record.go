@@ -21,6 +21,9 @@ func (r *recorder) reserve() {
 	r.out.History = make([]Moment, 0, 4096)
 	tm := r.s.times()
 	r.out.RodEnd = tm.rod
+	if !math.IsInf(tm.high, 1) {
+		r.out.HighAt = tm.high
+	}
 	if every := r.s.c.Numbers.FrameEvery; every > 0 {
 		n := int(min(tm.end/every+4, framesMost))
 		r.out.Frames = make([]Frame, 0, n)
@@ -54,6 +57,9 @@ func (r *recorder) record(frame bool) {
 	r.out.History = append(r.out.History, m)
 	r.out.PeakRod = max(r.out.PeakRod, m.RodForce)
 	tm := s.times()
+	if s.t <= tm.rod+1e-9 {
+		r.out.BubbleAt = r.bubble(m.Widest)
+	}
 	if s.t <= tm.high+1e-12 && s.p > r.out.PeakPre {
 		r.out.PeakPre, r.out.PeakPreAt = s.p, s.t
 	}
@@ -78,6 +84,18 @@ func (r *recorder) record(frame bool) {
 		}
 	}
 	r.out.Frames = append(r.out.Frames, f)
+}
+
+// bubble returns how far down the wall is blown, of the way from ledge to gate:
+// to half way between the radius at rest and the greatest one.
+func (r *recorder) bubble(widest float64) float64 {
+	w := r.s.w
+	for i := w.n - 1; i > 0; i-- {
+		if rest := w.r0[0]; w.r[i]+w.half[i]*w.nr[i] > (rest+widest)/2 && widest > 1.5*rest {
+			return w.z[i] / w.z[w.n]
+		}
+	}
+	return 0
 }
 
 // endOfBlow notes what belongs to the end of the blow, before cooling.

@@ -16,6 +16,8 @@ type Result struct {
 	PeakPre    float64 // greatest gauge pressure before the high stage [Pa]
 	PeakPreAt  float64 // [s]
 	RodEnd     float64 // time at which the rod stands [s]
+	HighAt     float64 // time at which the high stage opens [s]; 0 without
+	BubbleAt   float64 // how far the bubble reached when the rod stood, of the way from ledge to gate
 	Volume     float64 // of the air inside at the end of the blow [m³]
 	Mass       float64 // of the wall below the ledge [kg]
 	Warnings   []string
@@ -92,6 +94,7 @@ const (
 	FlagThin      FlagKind = "thin"       // wall below the limit
 	FlagRate      FlagKind = "rate"       // faster than the law was made for
 	FlagEject     FlagKind = "hot eject"  // leaves the mould too warm
+	FlagFold      FlagKind = "fold"       // the wall folds back on itself
 	FlagWindow    FlagKind = "off window" // something was held at the edge of the law
 )
 

@@ -37,6 +37,7 @@ type Design struct {
 	Closure Closure `yaml:"closure" label:"Closure"`
 	Bottle  Bottle  `yaml:"bottle" label:"Bottle"`
 	Preform Preform `yaml:"preform" label:"Preform"`
+	Inject  Inject  `yaml:"inject" label:"Injection"`
 	Oven    Oven    `yaml:"oven" label:"Oven"`
 	Blow    Blow    `yaml:"blow" label:"Blow"`
 	Shelf   Shelf   `yaml:"shelf" label:"Shelf life"`
@@ -198,6 +199,15 @@ type Oven struct {
 	Energy      float64              `yaml:"energy" kind:"specific energy" min:"0.02 kWh/kg" max:"1 kWh/kg" label:"Oven energy" doc:"Electricity of the oven per kilogram of PET heated."`
 }
 
+// Inject is how the preform is moulded.
+type Inject struct {
+	Melt      unit.Temperature `yaml:"melt_temperature" kind:"temperature" min:"255 °C" max:"310 °C" label:"Melt temperature" doc:"Temperature of the melt in hot runner and cavity."`
+	Residence float64          `yaml:"residence" kind:"time" min:"5 s" max:"600 s" label:"Residence" doc:"Time that the plastic is molten, from the screw to the cavity."`
+	Moisture  float64          `yaml:"moisture" kind:"fraction" min:"0 %" max:"0.1 %" label:"Moisture" doc:"Water in the dried resin by mass."`
+	Face      unit.Temperature `yaml:"mould_temperature" kind:"temperature" min:"4 °C" max:"60 °C" label:"Preform mould" doc:"Temperature of cavity and core."`
+	Cavities  int              `yaml:"cavities" min:"1" max:"192" label:"Cavities" doc:"Preforms moulded at once; for clamp force and output."`
+}
+
 // ZoneRow is one lamp zone.
 type ZoneRow struct {
 	Zone  int     `yaml:"zone" min:"1" max:"24" label:"Zone" doc:"Number of the zone, 1 next to the neck."`
@@ -214,6 +224,8 @@ type Blow struct {
 	PreBlow     unit.GaugePressure `yaml:"pre_blow" kind:"gauge pressure" min:"0 bar(g)" max:"25 bar(g)" label:"Pre-blow pressure" doc:"First stage of the air."`
 	PreStart    float64            `yaml:"pre_start" kind:"length" min:"0 mm" max:"400 mm" label:"Pre-blow start" doc:"Rod travel at which the first stage opens."`
 	High        unit.GaugePressure `yaml:"high_blow" kind:"gauge pressure" min:"2 bar(g)" max:"45 bar(g)" label:"High blow pressure" doc:"Second stage of the air."`
+	HighStart   float64            `yaml:"high_start" kind:"length" min:"0 mm" max:"400 mm" label:"High blow start" doc:"Rod travel at which the second stage opens; 0 mm is the end of the travel."`
+	HighDelay   float64            `yaml:"high_delay" kind:"time" min:"0 s" max:"2 s" label:"High blow delay" doc:"Time from the rod touching the gate to the opening of the second stage; 0 s goes by the rod travel of high_start."`
 	HighTime    float64            `yaml:"high_time" kind:"time" min:"0.1 s" max:"10 s" label:"High blow time" doc:"How long the second stage holds."`
 	ExhaustTime float64            `yaml:"exhaust_time" kind:"time" min:"0.05 s" max:"5 s" label:"Exhaust time" doc:"Time to let the air out."`
 	Body        unit.Temperature   `yaml:"body_temperature" kind:"temperature" min:"2 °C" max:"180 °C" label:"Body mould" doc:"Temperature of the body mould."`
@@ -224,6 +236,7 @@ type Blow struct {
 	Contact     float64            `yaml:"contact" kind:"heat transfer coefficient" min:"20 W/(m²·K)" max:"5000 W/(m²·K)" label:"Mould contact" doc:"Heat transfer from wall to mould at high pressure."`
 	Friction    float64            `yaml:"friction" kind:"ratio" min:"0" max:"2" label:"Mould friction" doc:"Coulomb friction of the wall on the mould; 0 is sticking at first touch."`
 	Law         string             `yaml:"law" label:"Hot law" doc:"Law of the hot plastic, by its name in the catalogue."`
+	Free        bool               `yaml:"free" label:"Free blow" doc:"Blow without a mould, by the pre-blow alone: a virtual test of the preform. The wall of the bottle then stays the draw-down preview."`
 	WallFactor  float64            `yaml:"wall_factor" kind:"ratio" min:"0.5" max:"2" label:"Panel factor" doc:"Multiplier on the computed wall of the panel, taken from base and shoulder; 1 until calibrated on section weights."`
 	Recovery    float64            `yaml:"air_recovery" kind:"fraction" min:"0 %" max:"80 %" label:"Air recovery" doc:"Share of the blowing air that is used again."`
 }
@@ -274,6 +287,13 @@ type RecordRow struct {
 type Lab struct {
 	Temperature unit.Temperature `yaml:"temperature" kind:"temperature" min:"0 °C" max:"60 °C" label:"Pulls kept at" doc:"Temperature at which the laboratory keeps the packs of its pulls."`
 	Pulls       []PullRow        `yaml:"pulls" label:"Carbonation pulls" doc:"Carbonation of packs opened over time, one row a pack. The trace of the carbonation shows them; costrel calibrate fits the barrier to them and can write them here from a CSV."`
+	Drops       []DropRow        `yaml:"drops" label:"Up-and-down drops" doc:"Filled packs dropped one after the other, each once: one step lower after a failure, one step higher after a pass. The board shows the height at which half of them fail; costrel calibrate reads a CSV of them and can write them here."`
+}
+
+// DropRow is one pack of an up-and-down drop test.
+type DropRow struct {
+	Height float64 `yaml:"height" kind:"length" min:"10 mm" max:"10 m" label:"Height" doc:"From which the pack was dropped."`
+	Failed int     `yaml:"failed" min:"0" max:"1" label:"Failed" doc:"1 for a pack that broke or leaked, 0 for one that stood."`
 }
 
 // PullRow is one pack opened.
@@ -287,13 +307,6 @@ type Handling struct {
 	Lab           unit.Temperature `yaml:"lab_temperature" kind:"temperature" min:"5 °C" max:"40 °C" label:"Lab temperature" doc:"Temperature of burst, top load and vacuum tests, and at which a pack is measured after the stability test."`
 	Stability     unit.Temperature `yaml:"stability_temperature" kind:"temperature" min:"23 °C" max:"60 °C" label:"Stability temperature" doc:"Temperature of the thermal stability test."`
 	StabilityTime float64          `yaml:"stability_time" kind:"time" min:"1 h" max:"60 d" label:"Stability time" doc:"How long the pack stands at the stability temperature."`
-	Drops       []DropRow        `yaml:"drops" label:"Up-and-down drops" doc:"Filled packs dropped one after the other, each once: one step lower after a failure, one step higher after a pass. The board shows the height at which half of them fail; costrel calibrate reads a CSV of them and can write them here."`
-}
-
-// DropRow is one pack of an up-and-down drop test.
-type DropRow struct {
-	Height float64 `yaml:"height" kind:"length" min:"10 mm" max:"10 m" label:"Height" doc:"From which the pack was dropped."`
-	Failed int     `yaml:"failed" min:"0" max:"1" label:"Failed" doc:"1 for a pack that broke or leaked, 0 for one that stood."`
 	Drop          float64          `yaml:"drop_height" kind:"length" min:"0.1 m" max:"5 m" label:"Drop height" doc:"Height of the drop test of the filled pack."`
 	Altitude      float64          `yaml:"altitude" kind:"length" min:"0 m" max:"6000 m" label:"Altitude of the test" doc:"Height above sea level to which the closed pack is taken, a mountain pass say; pressure and growth there are shown where it lies above the altitude of sale."`
 	Modulus       float64          `yaml:"modulus_factor" kind:"ratio" min:"0.3" max:"3" label:"Modulus factor" doc:"Multiplier on the modulus law of the stretched wall; 1 until calibrated on top load or growth."`

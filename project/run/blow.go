@@ -29,7 +29,7 @@ var blowStage = stage{
 	reads: func(d *design.Design) any {
 		return []any{d.Blow, d.Resin, d.Bottle.Base.Height}
 	},
-	keys: []string{"blow.fill.time", "blow.pressure.pre", "blow.rod.force", "blow.eject.temperature", "blow.crystallinity.panel", "blow.stretch.inner", "blow.slack"},
+	keys: []string{"blow.fill.time", "blow.pressure.pre", "blow.rod.force", "blow.eject.temperature", "blow.crystallinity.panel", "blow.stretch.inner", "blow.stretch.natural", "blow.slack"},
 	run: func(c *pass) (any, error) {
 		shape, pre, hot := from[*Shape](c, "bottle"), from[*Preform](c, "preform"), from[*Reheated](c, "reheat")
 		bc, err := blowCase(c.d, shape, pre.Body, hot)
@@ -96,14 +96,46 @@ func blowCase(d *design.Design, shape *Shape, p *preform.Preform, hot *Reheated)
 	if travel := stop - tip; travel < 5e-3 {
 		return bc, fmt.Errorf("blow: the rod has %.1f mm to stretch, at least 5 mm are needed: the preform reaches %.1f mm below the ledge, the rod stops at %.1f mm; make preform.body_length less or the bottle taller", travel*1e3, tip*1e3, stop*1e3)
 	} else if d.Blow.PreStart >= travel {
-		return bc, fmt.Errorf("blow: blow.pre_start %.1f mm is not inside the %.1f mm that the rod travels; the high stage opens at its end: make it less", d.Blow.PreStart*1e3, travel*1e3)
+		return bc, fmt.Errorf("blow: blow.pre_start %.1f mm is not inside the %.1f mm that the rod travels: make it less", d.Blow.PreStart*1e3, travel*1e3)
 	}
 	rc := &bc.Recipe
 	rc.Pre = blow.Stage{Pressure: d.Blow.PreBlow, Area: d.Blow.PreOrifice, Discharge: 1, Start: blow.Start{ByRod: true, Travel: d.Blow.PreStart}}
-	rc.High = blow.Stage{Pressure: d.Blow.High, Area: d.Blow.HighOrifice, Discharge: 1, Start: blow.Start{ByRod: true, Travel: (stop - tip) * 0.999}}
+	if rc.High, err = highStage(d, stop-tip); err != nil {
+		return bc, err
+	}
+	if d.Blow.Free {
+		bc.Mould, rc.High = nil, blow.Stage{}
+		rc.Duration = (stop-tip)/d.Blow.RodSpeed + freeAfter
+	}
 	rc.Rod = blow.Rod{Speed: d.Blow.RodSpeed, Stop: stop, Radius: math.Min(d.Blow.RodDiameter/2, d.Preform.InnerDiameter/2-0.5e-3)}
 	rc.DeadVolume, rc.Hold, rc.Exhaust, rc.Contact, rc.Friction = d.Blow.DeadVolume, d.Blow.HighTime, d.Blow.ExhaustTime, d.Blow.Contact, d.Blow.Friction
 	return bc, nil
+}
+
+// freeAfter is how long a free blow goes on after the rod stands [s]. Chosen
+// for this project.
+const freeAfter = 0.1
+
+// highStage opens the second stage after a time, at a travel of the rod, or at
+// the end of its travel.
+func highStage(d *design.Design, travel float64) (blow.Stage, error) {
+	s := blow.Stage{Pressure: d.Blow.High, Area: d.Blow.HighOrifice, Discharge: 1}
+	pre := d.Blow.PreStart / d.Blow.RodSpeed
+	switch {
+	case d.Blow.HighDelay > 0:
+		if d.Blow.HighDelay < pre {
+			return s, fmt.Errorf("blow: blow.high_delay %.1f ms is before the pre-blow opens, %.1f ms after the rod touches: make it more, or blow.pre_start less", d.Blow.HighDelay*1e3, pre*1e3)
+		}
+		s.Start = blow.Start{Time: d.Blow.HighDelay}
+	case d.Blow.HighStart > 0:
+		if d.Blow.HighStart > travel || d.Blow.HighStart < d.Blow.PreStart {
+			return s, fmt.Errorf("blow: blow.high_start %.1f mm is outside %.1f..%.1f mm, from blow.pre_start to the end of the rod's travel: move it inside, or take blow.high_delay", d.Blow.HighStart*1e3, d.Blow.PreStart*1e3, travel*1e3)
+		}
+		s.Start = blow.Start{ByRod: true, Travel: min(d.Blow.HighStart, travel*0.999)}
+	default:
+		s.Start = blow.Start{ByRod: true, Travel: travel * 0.999}
+	}
+	return s, nil
 }
 
 // midline returns the preform's mid-line from the ledge to the gate.
@@ -163,6 +195,10 @@ func (b *Blown) along(s float64) (t, planar float64) {
 	return b.T[i] + f*(b.T[j]-b.T[i]), b.Planar[i] + f*(b.Planar[j]-b.Planar[i])
 }
 
+// naturalRate is the rate at which the natural stretch is asked [1/s], the
+// middle of the high stage.
+const naturalRate = 16.0
+
 const blowMethod = "Layered shell of revolution with inertia, rate-dependent hot plastic, air by mass, rod and mould contact"
 
 func blowOrigin(c *pass, equation string, r *blow.Result) figure.Origin {
@@ -185,7 +221,9 @@ func blowWarnings(r *blow.Result) []string {
 }
 
 func blowFigures(c *pass, shape *Shape, r *blow.Result) {
-	if r.Filled {
+	if c.d.Blow.Free {
+		c.problem("blow.fill.time", "a free blow fills no mould: set blow.free false")
+	} else if r.Filled {
 		c.figure("blow.fill.time", r.FillTime, blowOrigin(c, "t = time at which the last part touches the mould", r))
 	} else {
 		c.problem("blow.fill.time", "the bottle is not filled: %s", strings.Join(blowWarnings(r), "; "))
@@ -207,6 +245,16 @@ func blowFigures(c *pass, shape *Shape, r *blow.Result) {
 	}
 	c.figure("blow.eject.temperature", hot, blowOrigin(c, "T_e = max T_wall at ejection, from 10 mm below the ledge", r))
 	c.figure("blow.stretch.inner", inner, blowOrigin(c, "λ = max λ_hoop,in λ_axial", r))
+	if law, err := resin.FindHotLaw(c.d.Blow.Law); err == nil {
+		if n, warn, err := resin.NaturalStretch(law, float64(c.d.Oven.Mean), naturalRate); err != nil {
+			c.problem("blow.stretch.natural", "%v", err)
+		} else {
+			c.figure("blow.stretch.natural", n*n, figure.Origin{
+				Method: "Balloon of the hot law at constant temperature and rate: where the pressure turns up again", Equation: "λ_n = λ², dp/dλ = 0 past the greatest p ∝ σ / λ³", Sources: []string{"BuckleyJones1995", "AdamsBuckleyJones2000"}, Theory: "hotlaws", Warnings: warn,
+				Inputs: []figure.Input{c.given("T", "oven.mean_temperature"), computed("blow.law", "λ", "Hot law: natural stretch of a balloon", n, unit.Ratio)},
+			})
+		}
+	}
 	c.figure("blow.slack", slack, blowOrigin(c, "q = min (1 - α² I_1)", r))
 	if panelMass > 0 {
 		c.figure("blow.crystallinity.panel", panelX/panelMass, blowOrigin(c, "φ = ∫ φ dm / m_panel", r))
@@ -240,11 +288,17 @@ func blowPlots(c *pass, shape *Shape, b *Blown) {
 	c.plot(Plot{Key: "blow.rod", Title: "Force on the rod", X: time, Y: Axis{Label: "force", Kind: unit.Force}, Marks: marks, Series: []Series{{Name: "rod", X: t[:cut], Y: f[:cut]}}})
 	c.plot(Plot{Key: "blow.contact", Title: "Wall on the mould", X: time, Y: Axis{Label: "share of the mass", Kind: unit.Fraction, Unit: "%"}, Marks: marks, Series: []Series{{Name: "contact", X: t[:cut], Y: touch[:cut]}}})
 	m := len(b.Places)
+	tip := make([]float64, cut)
+	for i := range tip {
+		tip[i] = r.History[i].RodTip
+	}
+	c.plot(Plot{Key: "blow.tip", Title: "Rod and gate", X: time, Y: Axis{Label: "depth below the ledge", Kind: unit.Length, Unit: "mm"}, Marks: marks, Series: []Series{{Name: "tip of the rod", X: t[:cut], Y: tip}}})
 	in, ax, temp, x := make([]float64, m), make([]float64, m), make([]float64, m), make([]float64, m)
 	for i, q := range b.Places {
 		in[i], ax[i], temp[i], x[i] = q.HoopIn, q.Axial, q.T, q.X
 	}
 	arc := Axis{Label: "arc from the gate", Kind: unit.Length, Unit: "mm"}
+	c.plot(Plot{Key: "blow.wall", Title: "Wall as blown", X: arc, Y: Axis{Label: "wall", Kind: unit.Length, Unit: "mm"}, Series: []Series{{Name: "blown", X: b.S, Y: b.T}}})
 	c.plot(Plot{Key: "blow.stretch", Title: "Stretch of the blown wall", X: arc, Y: Axis{Label: "stretch ratio", Kind: unit.Ratio}, Series: []Series{{Name: "hoop, inside", X: b.S, Y: in}, {Name: "axial", X: b.S, Y: ax}}})
 	c.plot(Plot{Key: "blow.temperature", Title: "Wall temperature at ejection", X: arc, Y: Axis{Label: "temperature", Kind: unit.TemperaturePoint}, Series: []Series{{Name: "mean", X: b.S, Y: temp}}})
 	c.plot(Plot{Key: "blow.crystallinity", Title: "Crystallinity of the wall", X: arc, Y: Axis{Label: "crystallinity", Kind: unit.Fraction, Unit: "%"}, Series: []Series{{Name: "wall", X: b.S, Y: x}}})

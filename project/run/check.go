@@ -25,6 +25,8 @@ type Result struct {
 	Geometry *Geometry // nil when the bottle could not be drawn
 	Playback *Playback // nil without a blow
 	stageOf  map[string]string
+	sheet    []Sheet
+	broken   map[string]string // stages that gave no result, and why
 }
 
 // Check computes a design as far as it answers at once: the wall is a
@@ -35,10 +37,15 @@ func Check(doc *design.Document, cache *Cache) *Result {
 }
 
 // Full computes a design with every solver. progress, which may be nil, is told
-// the stage at work and how much of it is done, 0 to 1. When ctx ends the
-// result holds what was ready, and the error is that of ctx.
+// the stage at work and how much of the whole run is done, 0 to 1: it never
+// falls and ends at 1. When ctx ends the result holds what was ready, and the
+// error is that of ctx.
 func Full(ctx context.Context, doc *design.Document, cache *Cache, progress func(stage string, fraction float64)) (*Result, error) {
-	r := check(doc, work{ctx: ctx, full: true, drawn: true, progress: progress}, cache)
+	m := newMeter(progress)
+	r := check(doc, work{ctx: ctx, full: true, drawn: true, progress: m.at}, cache)
+	if ctx.Err() == nil {
+		m.end()
+	}
 	return r, ctx.Err()
 }
 
@@ -99,6 +106,8 @@ func check(doc *design.Document, w work, cache *Cache) *Result {
 	}
 	r.Verdicts = quality.Judge(limits, r.Figures, missing)
 	r.Geometry = geometry(done)
+	r.sheet = processSheet(d, done)
+	r.broken = broken(d, done)
 	return r
 }
 
@@ -155,6 +164,24 @@ func (r *Result) Only(stage string) (*Result, error) {
 		return &out, nil
 	}
 	return nil, fmt.Errorf("no stage %q: use one of %s", stage, strings.Join(names, ", "))
+}
+
+// Broken says why a stage gave no result; empty when it did or does not apply.
+func (r *Result) Broken(stage string) string { return r.broken[stage] }
+
+func broken(d *design.Design, done map[string]*entry) map[string]string {
+	out := map[string]string{}
+	for name, e := range done {
+		if e.err != nil && !e.skipped {
+			out[name] = e.err.Error()
+		}
+	}
+	if e := done["blow"]; e != nil && e.err == nil && !d.Blow.Free {
+		if why := unformed(e.out.(*Blown).Result); why != "" {
+			out["blow"] = why
+		}
+	}
+	return out
 }
 
 // StageOf returns the stage that makes a figure.

@@ -1,6 +1,8 @@
 package run
 
 import (
+	"math"
+
 	"costrel/figure"
 	"costrel/physics/drink"
 	"costrel/physics/finish"
@@ -11,16 +13,16 @@ import (
 	"costrel/unit"
 )
 
+// dry stands for resin without water: the estimate takes 0 for "not said".
+const dry = 1e-9
+
 // ledgeDiameter stands for the ledge of a finish whose card gives none.
 const ledgeDiameter = 33e-3 // m, of the 28 mm necks
 
-// cavities of a mould, for clamp and output; chosen for this project.
-const cavities = 72
-
 var injectStage = stage{
 	name: "inject", needs: []string{"preform"},
-	reads: func(d *design.Design) any { return []any{d.Resin, d.Finish.Type, d.Preform.Wall} },
-	keys:  []string{"inject.cooling.time", "inject.cycle", "inject.fill.time", "inject.acetaldehyde", "inject.iv"},
+	reads: func(d *design.Design) any { return []any{d.Resin, d.Finish.Type, d.Preform.Wall, d.Inject} },
+	keys:  []string{"inject.cooling.time", "inject.cycle", "inject.fill.time", "inject.clamp", "inject.acetaldehyde", "inject.iv"},
 	run: func(c *pass) (any, error) {
 		d := c.d
 		pre := from[*Preform](c, "preform")
@@ -32,11 +34,13 @@ var injectStage = stage{
 		if f, err := finish.Find(d.Finish.Type); err == nil && f.LedgeOD > 0 {
 			ledge = f.LedgeOD
 		}
-		r, err := inject.Estimate(pre.Body, grade, inject.Spec{Ledge: ledge, Cavities: cavities, IV: d.Resin.IV})
+		r, err := inject.Estimate(pre.Body, grade, inject.Spec{
+			Ledge: ledge, Cavities: d.Inject.Cavities, IV: d.Resin.IV, Melt: d.Inject.Melt, Face: d.Inject.Face, Residence: d.Inject.Residence, Water: math.Max(d.Inject.Moisture, dry),
+		})
 		if err != nil {
 			return nil, err
 		}
-		estimate := []string{quality.EstimatePrefix + ": moulding by rules of thumb; melt 280 °C, faces 12 °C, 90 s in the melt, 50 ppm of water"}
+		estimate := []string{quality.EstimatePrefix + ": moulding by rules of thumb"}
 		wall, iv := c.given("w", "preform.wall"), c.given("IV_0", "resin.iv")
 		cards := inject.Cards()
 		// card returns a value of the moulding cards, which no design sets.
@@ -45,7 +49,7 @@ var injectStage = stage{
 			return assumed("preform.wall", symbol, "Moulding: "+d.Label, d.Value, d.Kind, d.Source)
 		}
 		spent := card("drop", "viscosity", "drop")
-		water, err := resin.Hydrolysis(d.Resin.IV, grade.MoistureLimit)
+		water, err := resin.Hydrolysis(d.Resin.IV, math.Max(d.Inject.Moisture, dry))
 		if err != nil {
 			return nil, err
 		}
@@ -61,18 +65,20 @@ var injectStage = stage{
 			c.figure(key, v, figure.Origin{Method: method, Equation: equation, Sources: sources, Inputs: inputs, Warnings: append(append([]string{}, estimate...), r.Warnings...), Theory: "inject"})
 		}
 		add("inject.cooling.time", r.Mean110, "Plate cooled from both faces, first term of the series", "t = w² / (π² α) ln(8 / π² (T_melt - T_face) / (T - T_face))", []string{"BallmanShusman1959"},
-			wall, card("α", "cooling", "diffusivity"), card("T_melt", "cooling", "melt"), card("T_face", "cooling", "wall"), card("T", "cooling", "eject"))
+			wall, card("α", "cooling", "diffusivity"), c.given("T_melt", "inject.melt_temperature"), c.given("T_face", "inject.mould_temperature"), card("T", "cooling", "eject"))
 		add("inject.cycle", r.Cycle.Value, "0.6 to 0.8 of the cooling in the mould and 2 to 3 s besides", "t_cycle = k t + t_dry", []string{"BallmanShusman1959", "BrandauCycles"},
 			c.input("t", "inject.cooling.time"), card("k", "cooling", "share"), card("t_dry", "cooling", "dry"))
 		add("inject.fill.time", r.Fill.Value, "8 to 12 g/s a cavity up to a wall of 4 mm", "t_fill = m / q", []string{"BrandauCycles"},
 			c.input("m", "preform.mass"), assumed("preform.wall", "q", "Moulding: fill rate of one cavity at this wall", pre.Mass/r.Fill.Value, unit.MassPerVolumeRate, "BrandauCycles"), wall)
+		add("inject.clamp", r.Clamp.Value, "Pressure in the cavity on the projected area of the ledges", "F = n p π d² / 4", []string{"CommonPractice"},
+			c.given("n", "inject.cavities"), card("p", "filling", "cavity_pressure"), assumed("finish.type", "d", "Finish: largest diameter, of the ledge", ledge, unit.Length, ""))
 		rate := card("A", "aldehyde", "factor_melt")
 		rate.Value, rate.Kind = rate.Value*1e-6, unit.StrainRate // the card counts ppm a second
 		add("inject.acetaldehyde", r.Aldehyde, "Zero-order rate in the melt, times the factor of today's resins", "C = k A exp(-E / (R T)) t", []string{"Halek1986"},
-			card("k", "aldehyde", "resin"), rate, card("E", "aldehyde", "activation_melt"), card("T", "cooling", "melt"), card("t", "aldehyde", "residence"))
+			card("k", "aldehyde", "resin"), rate, card("E", "aldehyde", "activation_melt"), c.given("T", "inject.melt_temperature"), c.given("t", "inject.residence"))
 		add("inject.iv", r.IV.Value, "Hydrolysis by the water of the dried resin, at least 0.02 dL/g in practice", "IV = min(IV_0 - drop, IV_w), IV_w = IV_0 (M / M_0)^0.82, 1 / M = 1 / M_0 + w / M_w", []string{"Billmeyer1949", "CommonPractice"},
 			iv, spent, computed("resin.iv", "IV_w", "Viscosity after all the water has cut chains", water, unit.IntrinsicViscosity),
-			assumed("resin.grade", "w", "Resin: water after drying, the limit of the grade", grade.MoistureLimit, unit.Fraction, ""),
+			c.given("w", "inject.moisture"),
 			assumed("resin.iv", "M_w", "Water: molar mass", drink.MolarMassWater, unit.MolarMass, ""),
 			computed("resin.iv", "M_0", "Number-average molar mass as fed", before, unit.MolarMass), computed("resin.iv", "M", "Number-average molar mass after", after, unit.MolarMass))
 		return &r, nil

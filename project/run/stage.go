@@ -179,6 +179,7 @@ func evaluate(d *design.Design, w work, cache *Cache) map[string]*entry {
 			if s.name == w.until {
 				break
 			}
+			w.passed(s.name)
 			continue
 		}
 		var e *entry
@@ -192,11 +193,19 @@ func evaluate(d *design.Design, w work, cache *Cache) map[string]*entry {
 			cache.put(key, e)
 		}
 		done[s.name] = e
+		w.passed(s.name)
 		if s.name == w.until {
 			break
 		}
 	}
 	return done
+}
+
+// passed tells the watcher that a stage is done.
+func (w work) passed(stage string) {
+	if w.progress != nil && w.ctx.Err() == nil {
+		w.progress(stage, 1)
+	}
 }
 
 // needed returns the stages that the last one of a work asks for, itself

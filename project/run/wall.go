@@ -60,7 +60,7 @@ var wallStage = stage{
 	needs: []string{"bottle", "preform"},
 	extra: []string{"blow"},
 	reads: func(d *design.Design) any {
-		return []any{d.Blow.WallFactor, d.Resin.DensityPreform, d.Preform.Targets, d.Resin.DensityWall, d.Bottle.PanelDiameter, d.Finish.Mass, d.Shelf.Modulus, d.Shelf.Poisson, d.Shelf.ShapeShare}
+		return []any{d.Blow.WallFactor, d.Blow.Free, d.Resin.DensityPreform, d.Preform.Targets, d.Resin.DensityWall, d.Bottle.PanelDiameter, d.Finish.Mass, d.Shelf.Modulus, d.Shelf.Poisson, d.Shelf.ShapeShare}
 	},
 	keys: []string{
 		"preform.ratio.hoop.inner", "preform.ratio.hoop.mid", "preform.ratio.hoop.outer", "preform.ratio.axial", "preform.ratio.axial.overall", "preform.ratio.planar",
@@ -224,6 +224,9 @@ func blowOf(c *pass) (*Blown, string) {
 		return nil, e.err.Error()
 	}
 	b := e.out.(*Blown)
+	if c.d.Blow.Free {
+		return nil, "blow.free asks for a blow without a mould"
+	}
 	if why := unformed(b.Result); why != "" {
 		return nil, why
 	}
@@ -238,6 +241,11 @@ const (
 
 // unformed says why a blow that ended made no bottle; empty when it did.
 func unformed(r *blow.Result) string {
+	for _, f := range r.Flags {
+		if f.Kind == blow.FlagFold {
+			return "the wall folds (" + f.Text + ")"
+		}
+	}
 	for _, f := range r.Flags {
 		if f.Kind == blow.FlagNotFilled && f.Value > unformedGap {
 			return "the blow does not fill the mould (" + f.Text + "); raise pressure, air flow or preform temperature"
