@@ -48,6 +48,9 @@ type hotCase struct {
 	pack   hotfill.Pack
 	store  hotfill.Store
 	panel  string // where the panels come from
+	// settledPanels is what the panels give once the gas is shared; 0 where that
+	// is not known [m³].
+	settledPanels float64
 	// dissolved is a factor on the air dissolved at closing, for bands.
 	dissolved float64
 }
@@ -138,6 +141,7 @@ func (h *hotCase) settled() {
 		h.problem("hotfill.vacuum.settled", "%s", err)
 		return
 	}
+	h.settledPanels = st.Budget.Panels
 	warn := append([]string{}, st.Warnings...)
 	warn = append(warn,
 		"the panels then give "+unit.Show(unit.Volume, st.Budget.Panels, unit.EU),
@@ -167,8 +171,12 @@ func (h *hotCase) budget(st hotfill.State) {
 		computed("hotfill.end_temperature", "p_w", "Water vapour in the cooled pack", st.Vapour, unit.PressureAbs),
 	})
 	show("hotfill.budget.shrinkage", b.Shrinkage, "Share of the brimful volume", "V_shrink = s V", []figure.Input{h.given("s", "hotfill.shrinkage"), h.input("V", "bottle.volume.brimful")})
+	more := append(append([]string{}, st.Warnings...), h.panel)
+	if h.settledPanels > 1.02*b.Panels {
+		more = append(more, "this is the first day: once the drink has taken up gas of the headspace the panels must give "+unit.Show(unit.Volume, h.settledPanels, unit.EU)+", see hotfill.vacuum.settled")
+	}
 	show("hotfill.panel.need", b.Panels, "Volume the panels give at the computed vacuum: contraction and gas less nitrogen and shrinkage", "V_panel = V_drink + V_gas - V_N2 - V_shrink = C vacuum", []figure.Input{
 		h.input("V_drink", "hotfill.budget.drink"), h.input("V_gas", "hotfill.budget.gas"), h.input("V_N2", "hotfill.budget.nitrogen"), h.input("V_shrink", "hotfill.budget.shrinkage"),
 		h.compliance(st.Vacuum), h.input("vacuum", "hotfill.vacuum"),
-	}, append(append([]string{}, st.Warnings...), h.panel)...)
+	}, more...)
 }

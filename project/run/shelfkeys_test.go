@@ -166,6 +166,10 @@ func TestHottestKnowsSeasons(t *testing.T) {
 	if got, path := hottest(d); math.Abs(got.Celsius()-41) > 0.1 || path != "climate.lane" {
 		t.Errorf("%g °C at %s, want 25 + 6 + 10", got.Celsius(), path)
 	}
+	d.Climate.Lane[0].Duration = 1 // too short a lane: the rows still tell
+	if got, path := hottest(d); math.Abs(got.Celsius()-41) > 1e-9 || path != "climate.lane" {
+		t.Errorf("%g °C at %s of a lane that is too short", got.Celsius(), path)
+	}
 	d.Climate.Lane, d.Climate.Named, d.Climate.Hot = nil, "tropical", unit.Celsius(30)
 	if got, path := hottest(d); math.Abs(got.Celsius()-36) > 0.1 || path != "climate.named_lane" {
 		t.Errorf("%g °C at %s, want 30 + 6", got.Celsius(), path)

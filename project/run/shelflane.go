@@ -171,11 +171,16 @@ func hottest(d *design.Design) (unit.Temperature, string) {
 	if err == nil {
 		l, err = l.Calm(carbonationEnergy) // tells the warm hours as well, and quicker
 	}
-	if err != nil {
-		return t, path // the shelf stage says why
+	var c climate.Course
+	if err == nil {
+		c, err = l.Course()
 	}
-	c, err := l.Course()
-	if err != nil {
+	if err != nil { // the shelf stage says why; the rows still tell the hottest
+		for _, r := range d.Climate.Lane {
+			if q := r.Temperature.Add(r.Swing).Add(r.Season); q > t {
+				t, path = q, "climate.lane"
+			}
+		}
 		return t, path
 	}
 	if q := c.Warmest().Temperature; q > t {
@@ -193,6 +198,9 @@ func laneNotes(d *design.Design, l climate.Lane) []string {
 	var out []string
 	if len(d.Climate.Lane) == 0 && d.Climate.Named != "store" {
 		out = append(out, fmt.Sprintf("climate.named_lane: %s (%s) is an example chosen for this project, not a record of a route; write climate.lane with your own temperatures", d.Climate.Named, l.Name))
+		if up := l.Segments[0].Altitude; math.Abs(up-d.Climate.AltitudeFill) > 100 {
+			out = append(out, fmt.Sprintf("the lane begins at %s, climate.altitude_fill is %s: the air closed in is that of the filling site", unit.Show(unit.Length, up, unit.EU), unit.Show(unit.Length, d.Climate.AltitudeFill, unit.EU)))
+		}
 	}
 	for _, s := range l.Segments {
 		if s.Calmed != (climate.Cycle{}) {
