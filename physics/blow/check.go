@@ -7,7 +7,7 @@ import (
 
 // Limits of a recipe. Beyond them the run is refused.
 const (
-	coldest, hottest  = 348.15, 403.15 // mean temperature of a preform that can be blown: 75..130 °C
+	coldest, hottest  = 351.15, 403.15 // mean temperature of a preform that can be blown: 78 °C, the glass transition, to 130 °C
 	coldWarn, hotWarn = 358.15, 391.15 // 85..118 °C
 	wallThin          = 0.10e-3        // [m], flag
 	rateHigh          = 100.0          // [1/s], flag

@@ -58,7 +58,7 @@ func (r *recorder) flags() {
 	}
 	if hot >= 0 {
 		T := s.startHeat(hot)
-		add(FlagHot, worst{at: s.w.n - 1 - hot}, T, hotWarn, fmt.Sprintf("preform at %.1f °C above %.0f °C, where the law is held", T-273.15, hotWarn-273.15))
+		add(FlagHot, worst{at: s.w.n - 1 - hot}, T, hotWarn, fmt.Sprintf("preform at %.1f °C above %.0f °C, where the law is held: the true wall flows further than computed, which no band covers", T-273.15, hotWarn-273.15))
 	}
 	if cold >= 0 {
 		T := s.startHeat(cold)

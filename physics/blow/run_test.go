@@ -110,7 +110,7 @@ func TestRefusals(t *testing.T) {
 		{"long preform", func(c *Case) { c.Preform = Straight(16e-3, 3e-3, 300e-3, 2e-3) }, []string{"preform reaches to depth", "shorter"}},
 		{"long rod", func(c *Case) { c.Recipe.Rod.Stop = 0.4 }, []string{"rod stops at depth 400", "stop it"}},
 		{"vacuum", func(c *Case) { c.Recipe.Pre.Pressure = -1e5 }, []string{"pre-blow pressure -1", "ambient"}},
-		{"cold", func(c *Case) { c.Heat.Uniform = unit.Celsius(60) }, []string{"60.0 °C", "too cold", "75..130"}},
+		{"cold", func(c *Case) { c.Heat.Uniform = unit.Celsius(60) }, []string{"60.0 °C", "too cold", "78..130"}},
 		{"melt", func(c *Case) { c.Heat.Uniform = unit.Celsius(150) }, []string{"150.0 °C", "melt", "less"}},
 		{"gate", func(c *Case) { c.Preform = Straight(16e-3, 3e-3, 75e-3, 0) }, []string{"gate wall", "below 0.2 mm"}},
 		{"fold", func(c *Case) {

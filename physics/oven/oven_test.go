@@ -359,3 +359,31 @@ func BenchmarkRun(b *testing.B) {
 		}
 	}
 }
+
+// Lamps far too weak are told with what they reach and what to do.
+func TestScaleOutOfReach(t *testing.T) {
+	p, g := parts(t)
+	s := Default()
+	s.Overall = 0.05
+	o, err := New(p, g, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, _, err = o.Scale(unit.Celsius(105), Coupling)
+	for _, want := range []string{"% of their rated power", "105.0 °C are wanted", "10 times the light", "raise overall power"} {
+		if err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%v lacks %q", err, want)
+		}
+	}
+	if err != nil && strings.Contains(err.Error(), "root:") {
+		t.Errorf("%v speaks of the search", err)
+	}
+	if w := CouplingWarning(1.2); w != "" {
+		t.Errorf("1.2 warns: %s", w)
+	}
+	for _, c := range []float64{0.3, 2.5} {
+		if w := CouplingWarning(c); !strings.Contains(w, "times the light") {
+			t.Errorf("%g: %q", c, w)
+		}
+	}
+}

@@ -62,9 +62,9 @@ func (o *Oven) Scale(want unit.Temperature, knob Knob) (float64, *Result, error)
 	if rise := d + float64(want-o.setup.Inlet); rise > 1 {
 		start = min(8, max(0.02, float64(want-o.setup.Inlet)/rise))
 	}
-	a, b, err := root.Expand(at, 0.85*start, min(10, 1.15*start), 1e-3, 10)
+	a, b, err := root.Expand(at, 0.85*start, min(10, 1.15*start), 1e-3, scaleMost)
 	if err != nil {
-		return 0, nil, fmt.Errorf("oven: scale: no %s up to 10 brings a mean of %.4g °C: %w", knob, want.Celsius(), err)
+		return 0, nil, o.outOfReach(want, knob, at)
 	}
 	x, err := root.Brent(at, a, b, 2e-4*start)
 	if err != nil {
@@ -79,4 +79,33 @@ func (o *Oven) Scale(want unit.Temperature, knob Knob) (float64, *Result, error)
 		return x, nil, err
 	}
 	return x, last, nil
+}
+
+// scaleMost is the most that Scale turns a knob to.
+const scaleMost = 10
+
+// outOfReach says how far the lamps come.
+func (o *Oven) outOfReach(want unit.Temperature, knob Knob, at func(float64) float64) error {
+	what := map[Knob]string{Power: "power that is set", Coupling: "light computed"}[knob]
+	load := 0.0
+	for z := range o.setup.Zones {
+		load += o.setup.Load(z) / float64(len(o.setup.Zones))
+	}
+	d := at(scaleMost)
+	if d > 0 { // even the least is too much
+		return fmt.Errorf("oven: lamps at %.1f %% of their rated power in the mean heat above %.1f °C, even with a thousandth of the %s: lower power or heating time", 100*load, want.Celsius(), what)
+	}
+	return fmt.Errorf("oven: lamps at %.1f %% of their rated power in the mean bring the preform to %.0f °C in %.1f s even with %d times the %s, %.1f °C are wanted: raise overall power, zones or heating time", 100*load, want.Celsius()+d, o.setup.HeatTime, scaleMost, what, want.Celsius())
+}
+
+// coupling that lamp data explain; further off they are not those of the
+// machine. Chosen for this project.
+const couplingLow, couplingHigh = 0.6, 1.6
+
+// CouplingWarning says what a coupling far from 1 means; empty when it is near.
+func CouplingWarning(coupling float64) string {
+	if coupling >= couplingLow && coupling <= couplingHigh {
+		return ""
+	}
+	return fmt.Sprintf("oven: the preform temperature needs %.2f times the light that power and lamp data give (%.1f to %.1f is near): power, lamp data or temperature are not those of this machine, so the spectrum and with it skin and core are uncertain", coupling, couplingLow, couplingHigh)
 }

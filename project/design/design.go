@@ -66,7 +66,7 @@ type Drink struct {
 	Solubility      string           `yaml:"solubility" enum:"plummer-busenberg,weiss,carroll,iapws,vant-hoff" label:"Solubility law" doc:"Henry's law of CO2 in water. vant-hoff is the textbook two-parameter law, good near 25 °C only."`
 	Sugar           float64          `yaml:"sugar" kind:"concentration" min:"0 g/L" max:"700 g/L" label:"Sugar" doc:"Sugar in the drink; lowers the solubility of CO2 per litre and raises the density."`
 	SugarRule       string           `yaml:"sugar_rule" enum:"water-mass,linear" label:"Sugar rule" doc:"water-mass: solubility per kilogram of water is unchanged. linear: solubility falls by sugar_slope per g/L."`
-	SugarSlope      float64          `yaml:"sugar_slope" kind:"solubility change per concentration" min:"0 %/(g/L)" max:"1 %/(g/L)" label:"Sugar slope" doc:"Relative loss of CO2 solubility per g/L of sugar, for the linear rule."`
+	SugarSlope      float64          `yaml:"sugar_slope" kind:"solubility change per concentration" min:"0 %/(g/L)" max:"0.5 %/(g/L)" label:"Sugar slope" doc:"Relative loss of CO2 solubility per g/L of sugar, for the linear rule."`
 	FillTemperature unit.Temperature `yaml:"fill_temperature" kind:"temperature" min:"0 °C" max:"98 °C" label:"Fill temperature" doc:"Temperature of the drink when the pack is closed."`
 	Reference       unit.Temperature `yaml:"reference_temperature" kind:"temperature" min:"0 °C" max:"40 °C" label:"Reference temperature" doc:"Temperature at which the carbonation of the closed pack is read."`
 	Pack            string           `yaml:"pressure_model" enum:"closed,open" label:"Pressure model" doc:"closed: gas moves between drink and headspace of the sealed pack, which also grows. open: carbonation chart at constant carbonation."`
@@ -187,7 +187,7 @@ type Oven struct {
 	Zones       []ZoneRow            `yaml:"zones" label:"Zones" doc:"Lamp zones from neck to tip."`
 	Overall     float64              `yaml:"overall" kind:"fraction" min:"0 %" max:"120 %" label:"Overall power" doc:"Share of the installed lamp power, on top of the zone settings."`
 	Ventilation float64              `yaml:"ventilation" kind:"fraction" min:"0 %" max:"100 %" label:"Ventilation" doc:"Setting of the surface air."`
-	Mean        unit.Temperature     `yaml:"mean_temperature" kind:"temperature" min:"70 °C" max:"140 °C" label:"Preform temperature" doc:"Mean temperature of the preform wall at blowing."`
+	Mean        unit.Temperature     `yaml:"mean_temperature" kind:"temperature" min:"78 °C" max:"130 °C" label:"Preform temperature" doc:"Mean temperature of the preform wall at blowing."`
 	Inside      unit.Temperature     `yaml:"inside_temperature" kind:"temperature" min:"60 °C" max:"150 °C" label:"Inside temperature" doc:"Inner face at blowing, after equilibration."`
 	Outside     unit.Temperature     `yaml:"outside_temperature" kind:"temperature" min:"60 °C" max:"150 °C" label:"Outside temperature" doc:"Outer face at blowing, after equilibration."`
 	Tilt        unit.TemperatureDiff `yaml:"tilt" kind:"temperature difference" min:"-40 K" max:"40 K" label:"Tilt" doc:"Temperature at the tip less that under the neck, for temperatures from the card; found by calibration."`
@@ -195,7 +195,7 @@ type Oven struct {
 	Inlet       unit.Temperature     `yaml:"inlet_temperature" kind:"temperature" min:"0 °C" max:"60 °C" label:"Preform inlet" doc:"Temperature of the preform before the oven."`
 	HeatTime    float64              `yaml:"heat_time" kind:"time" min:"2 s" max:"120 s" label:"Heating time" doc:"Time in front of the lamps, gaps included."`
 	SoakTime    float64              `yaml:"soak_time" kind:"time" min:"0 s" max:"60 s" label:"Equilibration time" doc:"Time between the last lamp and the blow."`
-	Lamps       string               `yaml:"temperatures" enum:"lamps,card" label:"Temperatures from" doc:"lamps: zones and lamps give the temperatures, scaled to the preform temperature. card: inside, mean and outside of the process card hold along the whole preform."`
+	Lamps       string               `yaml:"temperatures" enum:"lamps,power,card" label:"Temperatures from" doc:"lamps: zones and lamps give the temperatures, scaled to the preform temperature. power: they give them as they are set, the preform temperature is a result. card: inside, mean and outside of the process card hold, with tilt and bow along the preform; the zones are not used."`
 	Energy      float64              `yaml:"energy" kind:"specific energy" min:"0.02 kWh/kg" max:"1 kWh/kg" label:"Oven energy" doc:"Electricity of the oven per kilogram of PET heated."`
 }
 

@@ -46,19 +46,26 @@ var reheatStage = stage{
 		if err != nil {
 			return nil, err
 		}
-		coupling, r, err := o.Scale(d.Oven.Mean, oven.Coupling)
+		coupling, r, err := heat(o, d)
 		if err != nil {
 			return nil, err
+		}
+		if w := oven.CouplingWarning(coupling); w != "" {
+			r.Warnings = append(r.Warnings, w)
 		}
 		inputs := []figure.Input{
 			c.given("T", "oven.mean_temperature"), c.given("P", "oven.overall"), c.given("v", "oven.ventilation"), c.given("t", "oven.heat_time"), c.given("t_s", "oven.soak_time"),
 			c.given("T_0", "oven.inlet_temperature"), c.given("w", "preform.wall"),
 		}
+		how := "the light that arrives is scaled until the mean is that of the process card"
+		if d.Oven.Lamps == "power" {
+			how, inputs = "the power as it is set decides", inputs[1:]
+		}
 		origin := func(method, equation string) figure.Origin {
 			return figure.Origin{Method: method, Equation: equation, Sources: []string{"Zhang2020", "Planck1901", "ATHAS"}, Inputs: inputs, Warnings: r.Warnings, Theory: "oven"}
 		}
 		low, high := extremes(r.Field.Mean)
-		c.figure("reheat.temperature.mean", float64(r.Mean), origin("Finite volumes through the wall, lamps as lines, 14 bands; the light that arrives is scaled until the mean is that of the process card", "T_mean = ∫ T dm / m"))
+		c.figure("reheat.temperature.mean", float64(r.Mean), origin("Finite volumes through the wall, lamps as lines, 14 bands; "+how, "T_mean = ∫ T dm / m"))
 		c.figure("reheat.temperature.spread", high-low, origin("Hottest less coldest slice, mean through the wall", "ΔT = max T(z) - min T(z)"))
 		c.figure("reheat.temperature.step", bodyStep(r), origin("Outer less inner face in the middle of the body, at blow", "ΔT = T_out - T_in"))
 		c.figure("reheat.coupling", coupling, origin("Light that arrives over light computed from the lamp data; 1 means the lamp data fit", "q = q_needed / q_computed"))
@@ -68,6 +75,19 @@ var reheatStage = stage{
 		return &Reheated{Field: r.Field}, nil
 	},
 }
+
+// heat runs the oven: as it is set, or with the light that brings the preform
+// temperature of the card. It returns the light that arrives over that computed.
+func heat(o *oven.Oven, d *design.Design) (float64, *oven.Result, error) {
+	if d.Oven.Lamps == "power" {
+		r, err := o.Run()
+		return 1, r, err
+	}
+	return o.Scale(d.Oven.Mean, oven.Coupling)
+}
+
+// zonesUnused goes with temperatures of the card.
+const zonesUnused = "zones, power, ventilation and times of the oven are not used: the temperatures are those of the process card; oven.temperatures lamps or power would use them"
 
 func reheatByCard(c *pass, pre *Preform, grade resin.Grade) (any, error) {
 	d := c.d
@@ -85,7 +105,7 @@ func reheatByCard(c *pass, pre *Preform, grade resin.Grade) (any, error) {
 		return nil, err
 	}
 	o := figure.Origin{
-		Method: "Temperatures of the process card, with a straight tilt from neck to tip and a bow between", Equation: "T(x, s): parabola through T_in, T, T_out, with ΔT from neck to tip and ΔT_m half way", Sources: []string{"CommonPractice"}, Theory: "oven", Warnings: warnings,
+		Method: "Temperatures of the process card, with a straight tilt from neck to tip and a bow between", Equation: "T(x, s): parabola through T_in, T, T_out, with ΔT from neck to tip and ΔT_m half way", Sources: []string{"CommonPractice"}, Theory: "oven", Warnings: append(warnings, zonesUnused),
 		Inputs: []figure.Input{c.given("T_in", "oven.inside_temperature"), c.given("T", "oven.mean_temperature"), c.given("T_out", "oven.outside_temperature"), c.given("ΔT", "oven.tilt"), c.given("ΔT_m", "oven.bow")},
 	}
 	c.figure("reheat.temperature.mean", float64(f.Average()), o)
