@@ -263,7 +263,7 @@ func TestServeHTTPS(t *testing.T) {
 	if !strings.HasPrefix(s.url, "https://") || strings.Contains(s.said(), "in the clear") {
 		t.Errorf("at %s it says %q", s.url, s.said())
 	}
-	if _, err := tls.Dial("tcp", strings.TrimPrefix(s.url, "https://"), &tls.Config{RootCAs: pool, MaxVersion: tls.VersionTLS11}); err == nil {
+	if _, err := tls.Dial("tcp", strings.TrimPrefix(s.url, "https://"), &tls.Config{RootCAs: pool, MinVersion: tls.VersionTLS10, MaxVersion: tls.VersionTLS11}); err == nil {
 		t.Error("TLS 1.1 is spoken")
 	}
 	client.CloseIdleConnections()

@@ -46,6 +46,8 @@ type Server struct {
 	runner *runner
 	proof  func() []verify.Row // the published checks, run once
 	serve  http.Handler
+
+	published func() []verify.Row // the checks, run once: they depend on the program alone
 }
 
 // New returns the workbench.
@@ -84,7 +86,7 @@ func newServer(o Options, l limits) (*Server, error) {
 		mux.Handle("GET /", page(o.Page))
 	}
 	protect := http.NewCrossOriginProtection()
-	s.serve = guard(o.Token, protect.Handler(recovered(o.Log, mux)))
+	s.serve = guard(o.Token, l.send, protect.Handler(recovered(o.Log, mux)))
 	return s, nil
 }
 

@@ -21,7 +21,7 @@ const policy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src
 // here. Without a token the server is for this machine: a Host header with
 // another name comes from a page of another site that had its name point here.
 // With a token it is the token that counts, under whatever name.
-func guard(token string, next http.Handler) http.Handler {
+func guard(token string, send time.Duration, next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		h := w.Header()
 		h.Set("Content-Security-Policy", policy)
@@ -39,16 +39,24 @@ func guard(token string, next http.Handler) http.Handler {
 			h.Set("WWW-Authenticate", `Basic realm="costrel: any user name, the token as password", charset="UTF-8"`)
 			http.Error(w, "costrel needs the token of this server: as a password with any user name, or as \"Authorization: Bearer TOKEN\"", http.StatusUnauthorized)
 		default:
-			next.ServeHTTP(&once{ResponseWriter: w}, r.WithContext(context.WithValue(r.Context(), controlKey{}, http.NewResponseController(w))))
+			next.ServeHTTP(&once{ResponseWriter: w, send: send}, r.WithContext(context.WithValue(r.Context(), controlKey{}, http.NewResponseController(w))))
 		}
 	})
 }
 
 // once keeps the first status of an answer: when a reader goes in the middle
-// of one, the library sets another, which would be a line in the log.
+// of one, the library sets another, which would be a line in the log. It has
+// its own time for a part of a stream to go out: the library's is too short for
+// a result on a slow line.
 type once struct {
 	http.ResponseWriter
-	set bool
+	set  bool
+	send time.Duration
+}
+
+// SetWriteDeadline gives the reader the time of once, whatever is asked for.
+func (w *once) SetWriteDeadline(time.Time) error {
+	return http.NewResponseController(w.ResponseWriter).SetWriteDeadline(time.Now().Add(w.send))
 }
 
 // WriteHeader sends the status.

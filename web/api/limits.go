@@ -13,6 +13,7 @@ const maxBody = design.MaxBytes + 64<<10
 // limits bound what the clients of one server can ask of the machine.
 type limits struct {
 	body       time.Duration // for the body of a request to come in
+	send       time.Duration // for a part of a stream to go out
 	checks     int           // previews and comparisons at a time
 	waiting    int           // more of them that wait
 	turn       time.Duration // that they wait
@@ -29,7 +30,7 @@ type limits struct {
 func defaultLimits() limits {
 	cores := runtime.GOMAXPROCS(0)
 	return limits{
-		body:   10 * time.Second,
+		body: 10 * time.Second, send: time.Minute,
 		checks: max(cores, 4), waiting: 128, turn: 20 * time.Second,
 		runs: max(cores/2, 2), waitingRun: 16, run: 10 * time.Minute,
 		abandoned: 10 * time.Second, compare: 50 * time.Second, retry: 10 * time.Second,
