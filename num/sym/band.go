@@ -74,6 +74,13 @@ func (m *Band) Combine(x *Band, s float64, y *Band) {
 	}
 }
 
+// Scale multiplies every entry by s.
+func (m *Band) Scale(s float64) {
+	for i := range m.a {
+		m.a[i] *= s
+	}
+}
+
 func (m *Band) same(o *Band) {
 	if m.n != o.n || m.b != o.b {
 		panic("sym: matrices of different shape")

@@ -31,6 +31,9 @@ func (p *Pencil) Count(K, G *Band, lambda float64) (int, error) {
 	return p.f.Decompose(p.a)
 }
 
+// Negative returns the number of negative eigenvalues of K.
+func (p *Pencil) Negative(K *Band) (int, error) { return p.f.Decompose(K) }
+
 // Critical is the request for one critical load.
 type Critical struct {
 	Order int     // 1 for the lowest

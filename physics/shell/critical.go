@@ -143,12 +143,15 @@ func (m *Model) critical(n int, load float64) Critical {
 // state of a harmonic is unstable.
 func (m *Model) unstable(p *prestress, n int) (int, error) {
 	h := m.harmonics()
-	h.K.Zero()
-	p.assemble(h.K, terms{elastic: 1, initial: 1, harmonic: n})
+	if n > 0 {
+		h.whole(h.K, p, n)
+	} else {
+		h.K.Zero()
+		p.assemble(h.K, terms{elastic: 1, initial: 1})
+	}
 	m.constrain(n)
 	m.apply(h.K, n, h.K.Trace())
-	h.G.Zero()
-	return h.pen.Count(h.K, h.G, 0)
+	return h.pen.Negative(h.K)
 }
 
 // errLater says that a harmonic does not buckle within the share asked for.

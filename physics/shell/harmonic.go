@@ -15,6 +15,10 @@ type harmonic struct {
 	pen   *sym.Pencil
 	fixed []bool
 	mode  []float64
+
+	// A state whose matrix is known for every number of waves, K = A + n B + n² C.
+	of      *prestress
+	A, B, C *sym.Band
 }
 
 const perNode = 5
@@ -24,6 +28,7 @@ func newHarmonic(nodes int) *harmonic {
 	return &harmonic{
 		n: n, K: sym.NewBand(n, 2*perNode-1), G: sym.NewBand(n, 2*perNode-1), K2: sym.NewBand(n, 2*perNode-1),
 		pen: sym.NewPencil(n, 2*perNode-1), fixed: make([]bool, n), mode: make([]float64, n),
+		A: sym.NewBand(n, 2*perNode-1), B: sym.NewBand(n, 2*perNode-1), C: sym.NewBand(n, 2*perNode-1),
 	}
 }
 
@@ -131,11 +136,38 @@ type terms struct {
 // pressure through the second variation of the volume it pushes.
 // Derived for this project and checked against closed forms and another program.
 func (p *prestress) assemble(K *sym.Band, q terms) {
-	n := float64(q.harmonic)
 	full := 1.0
 	if q.harmonic == 0 {
 		full = 2
 	}
+	p.sum(K, q, float64(q.harmonic), full)
+}
+
+// whole sets K to the matrix of n waves, 1 or more, from a state; matrices of
+// the same state are assembled once.
+func (h *harmonic) whole(K *sym.Band, p *prestress, n int) {
+	if h.of != p {
+		q := terms{elastic: 1, initial: 1}
+		for k, m := range []*sym.Band{h.A, h.B, h.C} {
+			m.Zero()
+			p.sum(m, q, [3]float64{0, 1, -1}[k], 1)
+		}
+		// K(1) = A + B + C and K(-1) = A - B + C.
+		h.K2.Combine(h.B, -1, h.C)
+		h.C.Combine(h.B, 1, h.C)
+		h.C.Combine(h.C, -2, h.A)
+		h.C.Scale(0.5)
+		h.B.Copy(h.K2)
+		h.B.Scale(0.5)
+		h.of = p
+	}
+	x := float64(n)
+	K.Combine(h.A, x, h.B)
+	K.Combine(K, x*x, h.C)
+}
+
+// sum adds the matrix of n waves times full.
+func (p *prestress) sum(K *sym.Band, q terms, n, full float64) {
 	var kb [100]float64
 	for i := range p.tan[:len(p.r)-1] {
 		r := 0.5 * (p.r[i] + p.r[i+1])

@@ -27,7 +27,26 @@ type SoftenResult struct {
 	Limit       string // "growth", "no equilibrium", "top load"; "none" when all hold up to To
 	Growth      float64
 	TopLoad     float64 // at the temperature [N]; 0 when left out
+	Course      []Soft  // of the temperatures that held
 	Warnings    []string
+}
+
+// Soft is the growth at a temperature.
+type Soft struct {
+	Temperature unit.Temperature
+	Growth      float64
+}
+
+// At returns the temperature at which the growth passes a limit below that of
+// the search; where the course ends before it, the temperature of the result.
+func (r SoftenResult) At(limit float64) unit.Temperature {
+	course := append(append([]Soft{}, r.Course...), Soft{r.Temperature, r.Growth})
+	for i := 1; i < len(course); i++ {
+		if a, b := course[i-1], course[i]; b.Growth > limit && b.Growth > a.Growth {
+			return a.Temperature + unit.Temperature(math.Max(0, (limit-a.Growth)/(b.Growth-a.Growth)))*(b.Temperature-a.Temperature)
+		}
+	}
+	return r.Temperature
 }
 
 // Soften warms the pack until it leaves a limit, to some 0.1 K. The stiffness by temperature is the
@@ -87,6 +106,7 @@ func (w *warming) run() (SoftenResult, error) {
 	if err != nil || last.Limit != "none" {
 		return last, err
 	}
+	course := []Soft{{last.Temperature, last.Growth}}
 	d := unit.Temperature(stride)
 	for last.Temperature < w.in.To {
 		now, err := w.at(min(last.Temperature+d, w.in.To), false)
@@ -96,12 +116,13 @@ func (w *warming) run() (SoftenResult, error) {
 		switch now.Limit {
 		case "none":
 			last = now
+			course = append(course, Soft{now.Temperature, now.Growth})
 			continue
 		case "no equilibrium":
 			if d /= 2; d >= least {
 				continue
 			}
-			now.Temperature = last.Temperature
+			now.Temperature, now.Growth = last.Temperature, last.Growth
 		default:
 			// Straight between the two last temperatures.
 			x := (w.in.Growth - last.Growth) / (now.Growth - last.Growth)
@@ -112,6 +133,7 @@ func (w *warming) run() (SoftenResult, error) {
 			now.Temperature = last.Temperature + unit.Temperature(x)*(now.Temperature-last.Temperature)
 			now.Growth, now.TopLoad = mix(last.Growth, now.Growth), mix(last.TopLoad, now.TopLoad)
 		}
+		now.Course = course
 		now.Warnings = append(now.Warnings, "stiffness by temperature from the table of the case; shrinkage of the wall is not part of it")
 		return now, nil
 	}

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"costrel/figure"
+	"costrel/physics/shell"
 	"costrel/project/design"
 )
 
@@ -119,4 +121,100 @@ func TestHemisphereHasNoClearance(t *testing.T) {
 	for _, key := range []string{"bottle.volume.brimful", "growth.diameter", "burst.pressure", "topload.empty"} {
 		figureOf(t, r, key)
 	}
+}
+
+// What the virtual tests say before any calibration: the means of both invented
+// laboratories lie in the bands, but for the top load of the 1.5 L pack, which
+// the note in docs/theory/strength.md explains.
+func TestStrengthUncalibrated(t *testing.T) {
+	if testing.Short() {
+		t.Skip("full runs")
+	}
+	for _, c := range []struct {
+		file    string
+		means   map[string]float64
+		topLoad float64 // of the laboratory, outside the band; 0 for none
+	}{
+		{"sorrel-lime.yaml", labA, 0},
+		{"ravensholt-old.yaml", map[string]float64{"burst.pressure": 10.29e5}, 269.5},
+		{"ravensholt-new.yaml", map[string]float64{"burst.pressure": 9.56e5}, 242.8},
+	} {
+		doc := example(t, c.file)
+		doc.Design.Handling.Modulus, doc.Design.Handling.Creep, doc.Design.Handling.Strength = 1, 0.3, 1
+		e := evaluate(doc.Design, work{ctx: t.Context(), full: true, until: "strength"}, NewCache(64))["strength"]
+		if e.err != nil {
+			t.Fatal(c.file, e.err)
+		}
+		at := map[string]figure.Figure{}
+		for _, f := range e.figures {
+			at[f.Key] = f
+		}
+		for key, mean := range c.means {
+			if f, ok := at[key]; !ok || mean < f.Lo || mean > f.Hi {
+				t.Errorf("%s: %s: laboratory %g outside %g..%g (%g)", c.file, key, mean, f.Lo, f.Hi, f.Value)
+			}
+		}
+		// As the note says: up to 2.5 times the upper end.
+		if f := at["topload.empty"]; c.topLoad > 0 && (f.Hi > c.topLoad || f.Hi < c.topLoad/2.5) {
+			t.Errorf("%s: top load %g..%g, laboratory %g: the note does not hold", c.file, f.Lo, f.Hi, c.topLoad)
+		}
+	}
+}
+
+// The steps and the mesh of the stage against finer ones.
+func TestStrengthConverges(t *testing.T) {
+	if testing.Short() {
+		t.Skip("blows a bottle")
+	}
+	d := example(t, "sorrel-lime.yaml").Design
+	w := work{ctx: t.Context(), full: true, until: "pressure"}
+	x, err := newStrengthTests(&pass{d: d, name: "strength", work: w, done: evaluate(d, w, NewCache(64))})
+	if err != nil {
+		t.Fatal(err)
+	}
+	x.b.Quick = true
+	fine := x.b
+	fine.Sizing.Factor = sizing / 2
+	near := func(what string, a, b, allowed float64) {
+		t.Helper()
+		if math.Abs(a/b-1) > allowed {
+			t.Errorf("%s: %g, finer %g", what, a, b)
+		}
+	}
+	in, err := x.growthInput()
+	if err != nil {
+		t.Fatal(err)
+	}
+	grow := func(b shell.Bottle, steps int) shell.Growth {
+		q := in
+		q.Bottle, q.Steps = b, steps
+		r, err := shell.Grow(q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return r.Read
+	}
+	g, steps, mesh := grow(x.b, growSteps), grow(x.b, 8*growSteps), grow(fine, growSteps)
+	near("growth, steps", g.Gauge, steps.Gauge, 1e-3)
+	near("growth, mesh", g.Gauge, mesh.Gauge, 3e-3)
+	near("height, mesh", g.Height, mesh.Height, 0.03)
+	near("fill drop, mesh", g.FillDrop, mesh.FillDrop, 0.02)
+	burst := func(b shell.Bottle, steps int) float64 {
+		r, err := shell.Burst(shell.BurstInput{Bottle: b, Soft: x.labSoft, Steps: steps})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return r.Pressure
+	}
+	near("burst, steps", burst(x.b, burstSteps), burst(x.b, 5*burstSteps), 1e-3)
+	near("burst, mesh", burst(x.b, burstSteps), burst(fine, burstSteps), 4e-3)
+	push := func(b shell.Bottle, steps int) float64 {
+		r, err := shell.TopLoad(shell.TopLoadInput{Bottle: b, Fill: shell.EmptyVented, Soft: x.labSoft, Steps: steps, Brief: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return r.Perfect
+	}
+	near("top load, steps", push(x.b, pushSteps), push(x.b, 4*pushSteps), 0.01)
+	near("top load, mesh", push(x.b, pushSteps), push(fine, pushSteps), 0.02)
 }

@@ -19,7 +19,7 @@ import (
 const softLimit = 0.03
 
 func (t *strengthTests) softening() {
-	in := shell.SoftenInput{Bottle: t.b, Warmth: t.warm, Growth: softLimit, GaugeZ: (t.shape.Panel[0] + t.shape.Panel[1]) / 2}
+	in := shell.SoftenInput{Bottle: t.b, Warmth: t.warm, Growth: softLimit * stiffHigh, GaugeZ: (t.shape.Panel[0] + t.shape.Panel[1]) / 2}
 	if t.pressures != nil {
 		in.Pressure = func(q unit.Temperature) float64 {
 			p, err := t.pressures.at(q)
@@ -37,37 +37,31 @@ func (t *strengthTests) softening() {
 		t.problem("softening.temperature", "%v", err)
 		return
 	}
+	temperature := r.At(softLimit)
 	if r.Limit == "none" {
 		t.problem("softening.temperature", "the pack keeps its limits up to %.0f °C, the end of the search", in.To.Celsius())
 		return
 	}
-	if t.pressures != nil && r.Temperature < t.d.Handling.Stability {
+	if t.pressures != nil && temperature < t.d.Handling.Stability {
 		t.problem("softening.temperature", "as computed the pack leaves its limit of %s in the stability test already: calibrate stiffness and creep first", r.Limit)
 		return
 	}
 	warnings := append([]string{quality.EstimatePrefix + ": stiffness by temperature is from memory, and a wall that shrinks back is not part of it", "leaves its limit of " + r.Limit}, r.Warnings...)
 	f := t.show(result{
-		key: "softening.temperature", value: float64(r.Temperature), method: "The pack is warmed until it leaves its limit of growth; growth is straight between the two last temperatures", equation: "g(T) = g_limit, g_limit = g_T", follows: influence{},
+		key: "softening.temperature", value: float64(temperature), method: "The pack is warmed until it leaves its limit of growth; growth is straight between the two last temperatures", equation: "g(T) = g_limit, g_limit = g_T", follows: influence{},
 		inputs: []figure.Input{
 			assumed("handling.stability_temperature", "g_limit", "Limit of growth in diameter, elastic and at once", softLimit, unit.Fraction, "CommonPractice"),
-			computed("handling.modulus_factor", "g_T", "Growth at the softening temperature", r.Growth, unit.Fraction),
+			computed("handling.modulus_factor", "g_T", "Growth at the softening temperature", math.Min(softLimit, r.Growth), unit.Fraction),
 		},
 		warnings: warnings,
 	})
-	// A softer or stiffer wall leaves its limit earlier or later.
+	// A softer or stiffer wall leaves its limit earlier or later, as growth goes
+	// with 1/E and 1/t.
 	for _, e := range []struct {
 		path, label, basis string
 		low, high          float64
 	}{{"handling.modulus_factor", stiffLabel, stiffBasis, stiffLow, stiffHigh}, {"blow.wall_factor", "Wall", "wall ± 10 %", 0.9, 1.1}} {
-		q := in
-		at := func(factor float64) float64 {
-			q.Growth = softLimit * factor // as growth goes with 1/E and 1/t
-			s, err := shell.Soften(q)
-			if err != nil || s.Limit == "none" {
-				return float64(in.To) - float64(r.Temperature)
-			}
-			return float64(s.Temperature - r.Temperature)
-		}
+		at := func(factor float64) float64 { return float64(r.At(softLimit*factor) - temperature) }
 		widen(f, figure.Effect{Path: e.path, Label: e.label, Low: at(e.low), High: at(e.high), Basis: e.basis})
 	}
 }

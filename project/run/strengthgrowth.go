@@ -108,7 +108,7 @@ type move struct {
 // creepMost is how many times the creep may be that of the law, 95 %.
 const creepMost = 3
 
-// creeps repeats the test on the coarse mesh with every unknown of the wall at
+// creeps repeats the test on a coarse mesh in few steps with every unknown of the wall at
 // both ends of its range: growth beyond yield is no power of any of them.
 func (t *strengthTests) creeps(in shell.GrowInput, r shell.GrowResult) *creeping {
 	c := &creeping{strengthTests: t, once: r.AtOnce, warnings: r.Warnings}
@@ -116,7 +116,7 @@ func (t *strengthTests) creeps(in shell.GrowInput, r shell.GrowResult) *creeping
 	if r.Mesh.Note != "" {
 		return c
 	}
-	in.Quick, in.Sizing.Factor = true, 2*sizing
+	in.Quick, in.Sizing.Factor, in.Steps = true, 3*sizing, 3
 	at := func(change func(*shell.GrowInput, float64), factor float64) (shell.GrowResult, bool) {
 		q := in
 		change(&q, factor)
