@@ -38,6 +38,8 @@ func (doc *Document) check() Faults {
 		add("drink.carbonation", "no carbonation, or another product", "a hot-filled pack holds no CO2: at fill temperature the gas leaves the drink and the capped pack would be under pressure")
 	case (d.Brief.Product == "carbonated" || d.Brief.Product == "returnable") && (c == nil || *c == 0):
 		add("drink.carbonation", "a carbonation such as 4.0 vol", "a %s drink needs its carbonation", d.Brief.Product)
+	case (d.Brief.Product == "still" || d.Brief.Product == "aseptic") && c != nil && *c > 0:
+		add("drink.carbonation", "no carbonation, or brief.product: carbonated, whose packs carry limits for the pressure", "a %s drink is not carbonated", d.Brief.Product)
 	}
 	if d.Brief.Product == "hotfill" && d.Drink.FillTemperature.Celsius() < 70 {
 		warn("drink.fill_temperature", "82 to 96 °C", "%s is low for hot filling", show(unit.TemperaturePoint, float64(d.Drink.FillTemperature)))
@@ -188,6 +190,10 @@ func (doc *Document) checkPreform(add faultFunc) {
 	outer := p.InnerDiameter + 2*p.Wall
 	if outer >= b.PanelDiameter {
 		add("preform.wall", "an outer diameter well below the panel diameter", "the preform is %s wide, the bottle panel only %s", show(unit.Length, outer), show(unit.Length, b.PanelDiameter))
+	}
+	if room, long := b.Height-doc.Design.Finish.Height, p.Body+outer/2; long >= room {
+		add("preform.body_length", "below "+show(unit.Length, room-outer/2)+", the bottle under its ledge less the end cap; a preform is stretched to 2 to 3 times its length",
+			"the preform reaches %s below the ledge, the bottle only %s", show(unit.Length, long), show(unit.Length, room))
 	}
 	if p.Taper > p.Body {
 		add("preform.taper_length", "at most body_length", "the taper is longer than the body")

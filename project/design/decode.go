@@ -5,6 +5,7 @@ import (
 	"reflect"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"costrel/figure"
 	"costrel/project/design/yaml"
@@ -227,6 +228,11 @@ func (d *decoder) mark(n *yaml.Node, text string) Mark {
 func (d *decoder) single(n *yaml.Node, v reflect.Value, f Field, path string) bool {
 	switch n.Kind {
 	case yaml.Scalar:
+		if r, bad := unprintable(n.Text); bad {
+			d.fault(n, path, "text that can be printed", "the text holds the control character %U", r)
+			d.marks[path] = d.mark(n, "")
+			return false
+		}
 		return d.scalar(n, strings.TrimSpace(n.Text), v, f, path)
 	case yaml.Bad:
 		d.bad(n, path)
@@ -242,6 +248,17 @@ func (d *decoder) single(n *yaml.Node, v reflect.Value, f Field, path string) bo
 		d.fault(n, path, d.such(f, path), "%s is a single value, this is %s", f.Key, n.What())
 	}
 	return false
+}
+
+// unprintable returns a character that would command a terminal or turn the
+// direction of a line instead of being read.
+func unprintable(text string) (rune, bool) {
+	for _, r := range text {
+		if unicode.IsControl(r) && r != '\n' && r != '\t' || unicode.Is(unicode.Bidi_Control, r) {
+			return r, true
+		}
+	}
+	return 0, false
 }
 
 // freeText tells whether any text will do.
