@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"costrel/num/fit"
 	"costrel/project/design"
@@ -137,7 +138,7 @@ func FitForming(ctx context.Context, d *design.Design, data WallData, knobs []Kn
 			p.Low[i], p.High[i] = k.to(k.Low), k.to(k.High)
 			p.Start[i] = math.Min(math.Max(k.to(v), p.Low[i]), p.High[i])
 		}
-		p.Residual = func(x, r []float64) error { return m.residual(m.design(free, x), r) }
+		p.Residual = func(x, r []float64) error { return m.trial(free, x, r) }
 		best, err = inTurns(p)
 		if err == nil {
 			break
@@ -148,6 +149,10 @@ func FitForming(ctx context.Context, d *design.Design, data WallData, knobs []Kn
 		// The last knob is the least certain of the list: leave it out.
 		last := free[len(free)-1]
 		held[last.Path] = "the data do not tell it apart from the others: " + err.Error()
+		if m.failed != nil {
+			held[last.Path] = "left as it was, as the last of the list, because a trial blow of the search failed at " + m.failed.Error()
+			m.failed = nil
+		}
 		free = free[:len(free)-1]
 	}
 	after := make([]float64, m.n)
@@ -253,6 +258,7 @@ type wallModel struct {
 	measured []float64
 	sd       []float64
 	last     []float64 // as last computed
+	failed   error     // the trial blow that failed last, nil when none did
 }
 
 func newWallModel(ctx context.Context, d *design.Design, data WallData, progress func(int)) (*wallModel, error) {
@@ -305,11 +311,14 @@ func (m *wallModel) seen(knobs []Knob, held map[string]string) ([]Knob, error) {
 		from, to := k.to(k.Low), k.to(k.High)
 		x := math.Min(math.Max(k.to(v), from), to)
 		a, b := math.Max(x-0.05*(to-from), from), math.Min(x+0.05*(to-from), to)
-		if err := m.residual(m.design([]Knob{k}, []float64{a}), low); err != nil {
-			return nil, err
-		}
-		if err := m.residual(m.design([]Knob{k}, []float64{b}), high); err != nil {
-			return nil, err
+		one := []Knob{k}
+		if err := errors.Join(m.trial(one, []float64{a}, low), m.trial(one, []float64{b}, high)); err != nil {
+			if m.ctx.Err() != nil || m.failed == nil {
+				return nil, err
+			}
+			held[k.Path] = "left as it was, because a trial blow failed at " + m.failed.Error()
+			m.failed = nil
+			continue
 		}
 		change := 0.0
 		for i := range low {
@@ -322,6 +331,21 @@ func (m *wallModel) seen(knobs []Knob, held map[string]string) ([]Knob, error) {
 		out = append(out, k)
 	}
 	return out, nil
+}
+
+// trial is the residual with the knobs turned; a blow that fails is noted with
+// where they stood.
+func (m *wallModel) trial(knobs []Knob, x, r []float64) error {
+	err := m.residual(m.design(knobs, x), r)
+	if err == nil || m.ctx.Err() != nil {
+		return err
+	}
+	var at []string
+	for i, k := range knobs {
+		at = append(at, fmt.Sprintf("%s = %.4g", k.Path, k.from(x[i])))
+	}
+	m.failed = fmt.Errorf("%s (SI): %w", strings.Join(at, ", "), err)
+	return err
 }
 
 // design returns the design with the knobs turned.

@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"os"
+	"strings"
 	"testing"
 
 	"costrel/project/design"
@@ -119,5 +120,28 @@ func TestDemoTable(t *testing.T) {
 	}
 	if !(math.Abs(after/measured-1) <= 0.10) {
 		t.Errorf("panel %+.1f %% off in the mean after the fit", 100*(after/measured-1))
+	}
+}
+
+// A trial blow that fails is reported as that, with where the knobs stood.
+func TestFailedTrial(t *testing.T) {
+	d := sorrel(t).Design
+	data := thickness(t)
+	m, err := newWallModel(context.Background(), d, data, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	held := map[string]string{}
+	// at 300 K below its value the preform is refused as cold
+	knobs := []Knob{{Path: "oven.mean_temperature", Label: "level", Low: 300, High: 345}}
+	free, err := m.seen(knobs, held)
+	if err != nil || len(free) != 0 {
+		t.Fatalf("free %v, %v", free, err)
+	}
+	why := held["oven.mean_temperature"]
+	for _, want := range []string{"trial blow failed", "oven.mean_temperature = ", "cold"} {
+		if !strings.Contains(why, want) {
+			t.Errorf("%q lacks %q", why, want)
+		}
 	}
 }
