@@ -46,8 +46,6 @@ type Server struct {
 	runner *runner
 	proof  func() []verify.Row // the published checks, run once
 	serve  http.Handler
-
-	published func() []verify.Row // the checks, run once: they depend on the program alone
 }
 
 // New returns the workbench.
