@@ -10,13 +10,19 @@ import (
 	"costrel/physics/climate"
 	"costrel/physics/closure"
 	"costrel/physics/finish"
+	"costrel/physics/hotfill"
 	"costrel/physics/impact"
 	"costrel/physics/inject"
 	"costrel/physics/oven"
 	"costrel/physics/permeation"
+	"costrel/physics/preform"
 	"costrel/physics/resin"
 	"costrel/physics/shell"
 	"costrel/plant/air"
+	"costrel/plant/cost"
+	"costrel/plant/energy"
+	"costrel/plant/footprint"
+	"costrel/plant/pallet"
 	"costrel/unit"
 )
 
@@ -40,8 +46,7 @@ type DataRow struct {
 	Note       string `json:"note"`
 }
 
-// shelves lists the cards by what they are about. A package whose cards are
-// not public is missing.
+// shelves lists all cards by what they are about.
 func shelves() []struct {
 	name  string
 	cards []cite.Card
@@ -68,7 +73,13 @@ func shelves() []struct {
 		{"Strength of the wall", shell.Cards()},
 		{"Bases", base.Cards()},
 		{"Impact", impact.Cards()},
+		{"Hot fill", []cite.Card{hotfill.Defaults()}},
+		{"Rules of preform and stretch", byName(preform.RuleCards())},
 		{"Blowing air", air.Cards()},
+		{"Energy of the machines", []cite.Card{energy.Machines()}},
+		{"Prices", []cite.Card{cost.Prices()}},
+		{"Footprint", []cite.Card{footprint.Factors()}},
+		{"Pallets", pallet.Pallets()},
 	}
 }
 

@@ -28,6 +28,15 @@ func TestCards(t *testing.T) {
 			}
 		}
 	}
+	shelves := map[string]bool{}
+	for _, c := range out.Cards {
+		shelves[c.Shelf] = true
+	}
+	for _, want := range []string{"Hot fill", "Rules of preform and stretch", "Blowing air", "Energy of the machines", "Prices", "Footprint", "Pallets"} {
+		if !shelves[want] {
+			t.Errorf("no cards of %q", want)
+		}
+	}
 	if len(out.Cards) < 20 || values < 100 {
 		t.Errorf("%d cards with %d values: some shelves are empty", len(out.Cards), values)
 	}
