@@ -53,11 +53,11 @@ type OutlinePoint struct {
 type Imported struct {
 	Text     string             `json:"text" doc:"The document with the outline put in; empty when the file cannot be read"`
 	Table    design.ListedTable `json:"table"`
-	Outline  []OutlinePoint    `json:"outline" doc:"Points along the outside, from the standing ring up [m]"`
+	Outline  []OutlinePoint     `json:"outline" doc:"Points along the outside, from the standing ring up [m]"`
 	Layers   []string           `json:"layers"`
 	Notes    []string           `json:"notes" doc:"what was assumed or left out"`
 	Changes  []string           `json:"changes" doc:"what else changes in the design"`
-	Faults   []OutlineFault    `json:"faults" doc:"why the file cannot be read"`
+	Faults   []OutlineFault     `json:"faults" doc:"why the file cannot be read"`
 	Problems []design.Fault     `json:"problems" doc:"what is wrong with the design that would result"`
 }
 
