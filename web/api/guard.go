@@ -103,12 +103,11 @@ func localHost(host string) bool {
 
 type controlKey struct{}
 
-// longLived lets a request go on without an end: its body has come, and a pause
-// between two parts of the answer ends neither the request nor the stream.
+// longLived lets an answer begin, or go on, when the time is over that the
+// server gives to answers.
 func longLived(ctx context.Context) {
 	if c, ok := ctx.Value(controlKey{}).(*http.ResponseController); ok {
-		_ = c.SetReadDeadline(time.Time{}) // a recorder in a test has none
-		_ = c.SetWriteDeadline(time.Time{})
+		_ = c.SetWriteDeadline(time.Time{}) // a recorder in a test has none
 	}
 }
 
