@@ -61,7 +61,6 @@ func (s *Server) compute(ctx context.Context, f func()) error {
 
 // run runs f in its turn, which must come within a time.
 func (g *gate) run(ctx context.Context, within time.Duration, f func()) error {
-	longLived(ctx)
 	defer answering(ctx)
 	leave, err := g.join()
 	if err != nil {
