@@ -108,7 +108,8 @@ func FuzzSet(f *testing.F) {
 		}
 		table, _, cell := strings.Cut(path, "[")
 		mine := func(p string) bool {
-			return p == path || cell && strings.HasPrefix(p, table) && (p[len(table):] == "" || p[len(table)] == '[' || p[len(table)] == '.')
+			whole := strings.HasPrefix(p, path+".") || strings.HasPrefix(p, path+"[") // of a table taken out or replaced
+			return p == path || whole || cell && strings.HasPrefix(p, table) && (p[len(table):] == "" || p[len(table)] == '[' || p[len(table)] == '.')
 		}
 		for k, v := range a {
 			if w, ok := b[k]; !mine(k) && (!ok || v != w) {

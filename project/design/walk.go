@@ -146,7 +146,7 @@ func (d *Design) Clone() *Design {
 	c := *d
 	c.Drink.Carbonation = copied(d.Drink.Carbonation)
 	c.Preform.Targets = copied(d.Preform.Targets)
-	c.Shelf.FittedAt = copied(d.Shelf.FittedAt)
+	c.Shelf.FittedAt, c.Shelf.ImproveAir = copied(d.Shelf.FittedAt), copied(d.Shelf.ImproveAir)
 	c.Climate.Lane = append([]LaneRow(nil), d.Climate.Lane...)
 	for i, r := range c.Climate.Lane {
 		c.Climate.Lane[i].Humidity, c.Climate.Lane[i].Altitude = copied(r.Humidity), copied(r.Altitude)

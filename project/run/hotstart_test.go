@@ -111,3 +111,24 @@ func TestPanelsFromTheVacuumTest(t *testing.T) {
 		t.Errorf("full: %s", w)
 	}
 }
+
+// TestUntilRunsWhatIsNeeded: a run up to the shelf stage leaves out what it does
+// not read.
+func TestUntilRunsWhatIsNeeded(t *testing.T) {
+	doc := golden(t, "golden-carbonated.yaml")
+	done := evaluate(doc.Design, work{ctx: t.Context(), until: "shelf"}, nil)
+	for stage, want := range map[string]bool{"bottle": true, "preform": true, "wall": true, "shelf": true, "pressure": false, "strength": false, "cost": false} {
+		if got := done[stage] != nil; got != want {
+			t.Errorf("%s ran: %v, want %v", stage, got, want)
+		}
+	}
+	hot := golden(t, "golden-hotfill.yaml").Design
+	full := work{full: true, until: "hotfill"}
+	if full.needed(hot)["strength"] {
+		t.Error("panels of the design ask for the virtual tests")
+	}
+	hot.HotFill.PanelSource = "computed"
+	if !full.needed(hot)["strength"] || (work{until: "hotfill"}).needed(hot)["strength"] {
+		t.Error("computed panels need the virtual tests, in a full check alone")
+	}
+}

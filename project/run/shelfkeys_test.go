@@ -175,3 +175,35 @@ func TestHottestKnowsSeasons(t *testing.T) {
 		t.Errorf("%g °C at %s, want 30 + 6", got.Celsius(), path)
 	}
 }
+
+// TestCoatingByGas: a coating that holds oxygen back ten times and carbon
+// dioxide three times; sized for the panel, so that its steady permeances are
+//
+//	1/(L/P + 1/Π) = P/L/10 and P/L/3
+func TestCoatingByGas(t *testing.T) {
+	doc := golden(t, "golden-carbonated.yaml")
+	ten := 10.0
+	doc.Design.Shelf.Coating, doc.Design.Shelf.Improve, doc.Design.Shelf.ImproveAir = "inner", 3, &ten
+	c, err := ShelfCase(context.Background(), doc.Design, false, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	z := zoneOf(t, c, "panel")
+	at := unit.Celsius(23)
+	for gas, g := range map[string]struct{ p, coat, want float64 }{
+		"O2":  {z.Material.Oxygen.Permeability.At(at), z.Inner.Oxygen, 10},
+		"N2":  {z.Material.Nitrogen.Permeability.At(at), z.Inner.Nitrogen, 10},
+		"CO2": {z.Material.CO2.At(at).Permeability(4e5), z.Inner.CO2, 3},
+	} {
+		if got := 1 + g.p/z.Thickness/g.coat; math.Abs(got/g.want-1) > 1e-9 {
+			t.Errorf("%s: %g times less, want %g", gas, got, g.want)
+		}
+	}
+	if f := zoneOf(t, c, "finish"); f.Inner != (permeation.Coating{}) || f.Outer != (permeation.Coating{}) {
+		t.Error("the finish is coated")
+	}
+	doc.Design.Shelf.Improve = 1 // bare for carbon dioxide
+	if c, err = ShelfCase(context.Background(), doc.Design, false, nil); err != nil || zoneOf(t, c, "panel").Inner.CO2 != 0 || zoneOf(t, c, "panel").Inner.Oxygen == 0 {
+		t.Errorf("%+v, %v", zoneOf(t, c, "panel").Inner, err)
+	}
+}

@@ -79,7 +79,7 @@ func materialNotes(d *design.Design) []string {
 	switch {
 	case coated && tight(d):
 		add("shelf.coating: a coating on glass or metal changes nothing here; leave it out (shelf.material is %s)", material)
-	case coated && d.Shelf.Improve <= 1:
+	case coated && d.Shelf.Improve <= 1 && (d.Shelf.ImproveAir == nil || *d.Shelf.ImproveAir <= 1):
 		add("shelf.coating: the coating does nothing while shelf.coating_improvement is %g; write how many times less the coated panel passes", d.Shelf.Improve)
 	case !coated && d.Shelf.Improve > 1:
 		add("shelf.coating_improvement: %g does nothing while shelf.coating is none; choose inner or outer", d.Shelf.Improve)

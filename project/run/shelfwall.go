@@ -226,6 +226,10 @@ func wallBarrierNote(d *design.Design, w *Wall) []string {
 // bare. The panel gives the permeance that the improvement asks for.
 func coat(d *design.Design, zones []permeation.WallZone) error {
 	k := d.Shelf.Improve
+	air := k
+	if d.Shelf.ImproveAir != nil {
+		air = *d.Shelf.ImproveAir
+	}
 	plastic := 0.0
 	for _, z := range zones {
 		plastic += z.Area * z.Thickness
@@ -238,7 +242,7 @@ func coat(d *design.Design, zones []permeation.WallZone) error {
 		if d.Shelf.Scavenger > 0 && plastic > 0 {
 			z.Scavenger.Capacity = d.Shelf.Scavenger / drink.MolarMassOxygen / plastic
 		}
-		if d.Shelf.Coating == "none" || k <= 1 || !stretched(z.Name) {
+		if d.Shelf.Coating == "none" || k <= 1 && air <= 1 || !stretched(z.Name) {
 			continue
 		}
 		t := unit.Celsius(23)
@@ -248,10 +252,13 @@ func coat(d *design.Design, zones []permeation.WallZone) error {
 		}
 		var layer permeation.Coating
 		for _, g := range []struct {
-			p  float64
-			to *float64
-		}{{co2, &layer.CO2}, {z.Material.Oxygen.Permeability.At(t), &layer.Oxygen}, {z.Material.Nitrogen.Permeability.At(t), &layer.Nitrogen}} {
-			if *g.to, err = permeation.CoatingFor(g.p, z.Thickness, k); err != nil {
+			p, by float64
+			to    *float64
+		}{{co2, k, &layer.CO2}, {z.Material.Oxygen.Permeability.At(t), air, &layer.Oxygen}, {z.Material.Nitrogen.Permeability.At(t), air, &layer.Nitrogen}} {
+			if g.by <= 1 {
+				continue // bare for this gas
+			}
+			if *g.to, err = permeation.CoatingFor(g.p, z.Thickness, g.by); err != nil {
 				return err
 			}
 		}
