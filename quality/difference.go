@@ -44,17 +44,21 @@ func Diff(older, newer Board, massOld, massNew float64) (Difference, error) {
 	}
 	out := Difference{Saved: massOld - massNew}
 	used := make([]bool, len(newer))
-	for i := range older {
-		o := older[i]
-		var n *Verdict
-		for j := range newer {
-			if !used[j] && sameLimit(o.Limit, newer[j].Limit) {
-				used[j] = true
-				v := newer[j]
-				n = &v
-				break
+	pairs := make([]*Verdict, len(older))
+	// The same limit first; what is left is the same figure under a new owner.
+	for _, same := range []func(a, b Limit) bool{sameLimit, sameFigure} {
+		for i := range older {
+			for j := range newer {
+				if pairs[i] == nil && !used[j] && same(older[i].Limit, newer[j].Limit) {
+					used[j] = true
+					v := newer[j]
+					pairs[i] = &v
+				}
 			}
 		}
+	}
+	for i := range older {
+		o, n := older[i], pairs[i]
 		if c, changed := change(&o, n, out.Saved); changed {
 			out.Changes = append(out.Changes, c)
 		}
@@ -75,9 +79,9 @@ func Diff(older, newer Board, massOld, massNew float64) (Difference, error) {
 	return out, nil
 }
 
-func sameLimit(a, b Limit) bool {
-	return a.Figure == b.Figure && a.Side == b.Side && a.Owner == b.Owner
-}
+func sameLimit(a, b Limit) bool { return sameFigure(a, b) && a.Owner == b.Owner }
+
+func sameFigure(a, b Limit) bool { return a.Figure == b.Figure && a.Side == b.Side }
 
 // class orders the lines: worse without a margin, with a per cent, the rest.
 func (c Change) class() int {
@@ -105,7 +109,8 @@ func change(o, n *Verdict, saved float64) (Change, bool) {
 	c.Figure, c.Side, c.Owner = n.Limit.Figure, n.Limit.Side, n.Limit.Owner
 	scale := math.Max(math.Abs(o.Limit.Value), math.Max(math.Abs(o.Margin), math.Abs(n.Margin)))
 	differ := func(a, b float64) bool { return math.Abs(a-b) > 1e-9*scale }
-	if differ(o.Limit.Value, n.Limit.Value) || o.Limit.Kind != n.Limit.Kind {
+	moved := differ(o.Limit.Value, n.Limit.Value) || o.Limit.Kind != n.Limit.Kind
+	if moved || o.Limit.Owner != n.Limit.Owner {
 		c.What = append(c.What, "limit")
 	}
 	if o.Word != n.Word {
@@ -119,7 +124,8 @@ func change(o, n *Verdict, saved float64) (Change, bool) {
 			c.What = append(c.What, "band")
 		}
 		c.Lost, c.HasLost = o.Margin-n.Margin, true
-		if o.HasPercent && n.HasPercent {
+		// A limit that moved takes the margin with it: no price of the saving.
+		if o.HasPercent && n.HasPercent && !moved {
 			c.LostPercent, c.HasPercent = o.Percent-n.Percent, true
 			if grams := saved * 1e3; grams > 1e-6 {
 				c.PerGram, c.HasPerGram = c.LostPercent/grams, true

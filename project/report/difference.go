@@ -4,9 +4,11 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"costrel/figure"
+	"costrel/project/design"
 	"costrel/project/run"
 	"costrel/quality"
 	"costrel/unit"
@@ -36,6 +38,8 @@ type MarginChange struct {
 	What        []string `json:"what"`
 	Old         string   `json:"old"` // verdict
 	New         string   `json:"new"`
+	OldLimit    string   `json:"old_limit,omitempty" doc:"Only where the limit itself differs: the margin moved with it"`
+	NewLimit    string   `json:"new_limit,omitempty"`
 	OldMargin   string   `json:"old_margin"`
 	NewMargin   string   `json:"new_margin"`
 	Lost        float64  `json:"lost"` // SI
@@ -86,8 +90,11 @@ func NewDifference(a, b *run.Result, sys unit.System) Difference {
 		m := MarginChange{Figure: c.Figure, Label: e.Label, Side: string(c.Side), Owner: c.Owner, What: c.What, PerGram: c.PerGram, HasPerGram: c.HasPerGram, Lost: c.Lost, LostPercent: c.LostPercent}
 		m.Old, m.OldMargin = wordAndMargin(c.Old, sys, money)
 		m.New, m.NewMargin = wordAndMargin(c.New, sys, money)
+		if slices.Contains(c.What, "limit") {
+			m.OldLimit, m.NewLimit = limitText(c.Old, sys, money), limitText(c.New, sys, money)
+		}
 		if c.HasLost {
-			m.LostDisplay = signed(e.Kind, -c.Lost, sys, money)
+			m.LostDisplay = signedIn(e.Kind, e.In(sys), -c.Lost, sys, money)
 		}
 		d.Margins = append(d.Margins, m)
 	}
@@ -159,26 +166,72 @@ func wordAndMargin(v *quality.Verdict, sys unit.System, money string) (word, mar
 	if !v.Computed() {
 		return string(v.Word), "-"
 	}
-	return string(v.Word), signed(v.Limit.Kind, v.Margin, sys, money)
+	return string(v.Word), signedIn(v.Limit.Kind, inUnit(v.Limit.Figure, sys), v.Margin, sys, money)
 }
 
-// inputChanges lists the values of the design that differ. Tables are named,
-// not listed.
+// limitText prints a limit with its owner.
+func limitText(v *quality.Verdict, sys unit.System, money string) string {
+	if v == nil {
+		return "none"
+	}
+	side := "≤ "
+	if v.Limit.Side == quality.Min {
+		side = "≥ "
+	}
+	return side + showIn(v.Limit.Kind, inUnit(v.Limit.Figure, sys), v.Limit.Value, sys, money) + " (" + v.Limit.Owner + ")"
+}
+
+// inputChanges lists the values of the design that differ, tables row by row.
+// The same value in two spellings is no difference.
 func inputChanges(a, b *run.Result, sys unit.System) []InputChange {
 	out := []InputChange{}
-	old := map[string]string{}
+	old := map[string]design.Listed{}
 	for _, l := range a.Doc.Listing(sys) {
-		old[l.Path] = l.Display
+		old[l.Path] = l
 	}
 	for _, l := range b.Doc.Listing(sys) {
-		if l.Display == old[l.Path] {
+		was := old[l.Path]
+		label := l.Section + ": " + l.Label
+		if l.Table != nil || was.Table != nil {
+			out = append(out, rowChanges(l.Path, label, rowsOf(was), rowsOf(l))...)
 			continue
 		}
-		c := InputChange{Path: l.Path, Label: l.Section + ": " + l.Label, Old: old[l.Path], New: l.Display}
-		if strings.Contains(c.Old+c.New, "\n") || len(c.Old)+len(c.New) > 160 {
-			c.Old, c.New = "table", "another table"
+		if l.Display == was.Display || sameNumber(was.Value, l.Value) {
+			continue
 		}
-		out = append(out, c)
+		out = append(out, InputChange{Path: l.Path, Label: label, Old: was.Display, New: l.Display})
+	}
+	return out
+}
+
+func sameNumber(a, b any) bool {
+	x, okX := a.(float64)
+	y, okY := b.(float64)
+	return okX && okY && math.Abs(x-y) <= 1e-12*math.Max(math.Abs(x), math.Abs(y))
+}
+
+func rowsOf(l design.Listed) []string {
+	var out []string
+	if l.Table != nil {
+		for _, row := range l.Table.Rows {
+			out = append(out, cells(l.Table.Columns, row))
+		}
+	}
+	return out
+}
+
+func rowChanges(path, label string, old, now []string) []InputChange {
+	var out []InputChange
+	at := func(rows []string, i int) string {
+		if i < len(rows) {
+			return rows[i]
+		}
+		return "-"
+	}
+	for i := range max(len(old), len(now)) {
+		if o, n := at(old, i), at(now, i); o != n {
+			out = append(out, InputChange{Path: fmt.Sprintf("%s[%d]", path, i), Label: fmt.Sprintf("%s, row %d", label, i+1), Old: o, New: n})
+		}
 	}
 	return out
 }
@@ -216,6 +269,11 @@ func (d Difference) WriteText(w io.Writer) error {
 			fmt.Fprintf(t, "  %s (%s)\t%s\t%s\t%s\t%s\t%s\n", m.Label, m.Side, word, m.OldMargin, m.NewMargin, m.LostDisplay, per)
 		}
 		p.flush(t)
+		for _, m := range d.Margins {
+			if m.OldLimit != m.NewLimit {
+				p.wrapped("  ! ", fmt.Sprintf("the limit on %s itself differs: %s -> %s", m.Label, m.OldLimit, m.NewLimit))
+			}
+		}
 	}
 	p.line("")
 	if len(d.Figures) == 0 {

@@ -709,8 +709,11 @@ export interface components {
             /** Format: double */
             lost_percent: number;
             new: string;
+            new_limit?: string;
             new_margin: string;
             old: string;
+            /** @description Only where the limit itself differs: the margin moved with it */
+            old_limit?: string;
             old_margin: string;
             owner: string;
             /** Format: double */
