@@ -23,6 +23,11 @@ describe('traces', () => {
     await trace(page, 'shelf.oxygen').waitFor();
     expect(await trace(page, 'wall.arc').count()).toBe(0);
     expect(await trace(page, 'shelf.loss').locator('.legend li').count()).toBe(6);
+    // Carbonation: the drink in its band, the pulls of the laboratory, the curve at their temperature.
+    const carbonation = trace(page, 'shelf.carbonation');
+    expect(await carbonation.locator('path.band').count()).toBe(1);
+    expect(await carbonation.locator('.legend li').count()).toBe(3);
+    expect(await carbonation.textContent()).toContain('pulls of the laboratory');
     await accessible(page, 'traces');
     await page.locator('#traces').scrollIntoViewIfNeeded();
     await picture(page, 'traces-1280-light');
