@@ -1,4 +1,5 @@
 // What can be changed on the drawing: dimensions that are typed, cut planes that are moved.
+import { readFileSync } from 'node:fs';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { accessible, answered, desk, field, launch, open, picture, row, settled, value } from './browser';
@@ -146,5 +147,31 @@ describe('a cut plane', () => {
       expect(Number(await grip.getAttribute('aria-valuenow'))).toBeCloseTo(60, 6);
       expect(await row(page, 'section.base.mass').count()).toBe(1);
     });
+  });
+});
+
+it('the drawing is handed over as a picture and as a table, with the printed note', async () => {
+  await at(async (page) => {
+    await page.evaluate(() => {
+      navigator.clipboard.write = () => Promise.reject(new Error('not here'));
+    });
+    const hand = page.locator('.block .hand');
+    const saved = async (name: RegExp) => {
+      const [file] = await Promise.all([
+        page.waitForEvent('download'),
+        hand.getByRole('button', { name }).click(),
+      ]);
+      return { name: file.suggestedFilename(), bytes: readFileSync((await file.path())!) };
+    };
+    const table = await saved(/CSV/);
+    expect(table.name).toBe('sorrel-lime-section.csv');
+    const lines = table.bytes.toString('utf8').trimEnd().split('\r\n');
+    expect(lines[1]).toContain('does not replace qualified laboratory validation');
+    expect(lines[2]).toBe('Height [mm],Outer radius [mm],Wall thickness [mm]');
+    expect(lines.length).toBeGreaterThan(200);
+    const picture = await saved(/Picture/);
+    expect(picture.name).toBe('sorrel-lime-section.png');
+    expect(picture.bytes.subarray(1, 4).toString()).toBe('PNG');
+    expect(picture.bytes.length).toBeGreaterThan(20_000);
   });
 });

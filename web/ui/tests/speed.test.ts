@@ -78,3 +78,32 @@ it.each([
   },
   120_000,
 );
+
+it('playback', { timeout: 240_000 }, async () => {
+  const { page } = await desk(browser);
+  await open(page, demo);
+  await page.getByRole('button', { name: 'Run the blow' }).click();
+  await page.locator('.playbar').waitFor({ timeout: 180_000 });
+  await page.getByRole('button', { name: 'Play', exact: true }).click();
+  const frames = await page.evaluate(
+    () =>
+      new Promise<number[]>((resolve) => {
+        const times: number[] = [];
+        const bar = document.querySelector('.playbar')!;
+        const watch = new MutationObserver(() => {
+          requestAnimationFrame(() => times.push(performance.now()));
+        });
+        watch.observe(bar, { attributes: true, attributeFilter: ['data-time'] });
+        setTimeout(() => {
+          watch.disconnect();
+          resolve(times);
+        }, 3000);
+      }),
+  );
+  const gaps = frames.slice(1).map((t, i) => t - frames[i]!);
+  console.log(
+    `playback, frames a second: ${(1000 / (gaps.reduce((a, b) => a + b, 0) / gaps.length)).toFixed(0)}, ms between two: median ${percentile(gaps, 50).toFixed(0)}, 95 % ${percentile(gaps, 95).toFixed(0)}`,
+  );
+  expect(frames.length).toBeGreaterThan(2);
+  await page.context().close();
+});

@@ -90,7 +90,11 @@ function draw(
     style.strokeDasharray === 'none' ? [] : style.strokeDasharray.split(/[ ,]+/).map(parseFloat),
   );
   if (line) {
-    if (fill !== 'none' && !fill.startsWith('url')) {
+    if (fill.startsWith('url')) {
+      pen.globalAlpha = alpha;
+      pen.fillStyle = hatch(pen, fill) ?? 'transparent';
+      pen.fill(line);
+    } else if (fill !== 'none') {
       pen.globalAlpha = alpha * Number(style.fillOpacity);
       pen.fillStyle = fill;
       pen.fill(line);
@@ -113,6 +117,28 @@ function draw(
   }
   pen.fillStyle = fill;
   pen.fillText(text, x, y);
+}
+
+/** The hatching of the page that a fill names. */
+function hatch(pen: CanvasRenderingContext2D, fill: string): CanvasPattern | null {
+  const named = document.getElementById(/#([\w-]+)/.exec(fill)?.[1] ?? '');
+  const line = named?.querySelector('line');
+  if (!line) return null;
+  const style = getComputedStyle(line);
+  const tile = document.createElement('canvas');
+  const step = Number(named!.getAttribute('width')) || 5;
+  tile.width = tile.height = step * sharp;
+  const inner = tile.getContext('2d')!;
+  inner.strokeStyle = style.stroke;
+  inner.lineWidth = (parseFloat(style.strokeWidth) || 1) * sharp;
+  inner.beginPath();
+  inner.moveTo(0, 0);
+  inner.lineTo(0, step * sharp);
+  inner.stroke();
+  const pattern = pen.createPattern(tile, 'repeat');
+  const turn = Number(/rotate\((-?\d+)/.exec(named!.getAttribute('patternTransform') ?? '')?.[1] ?? 0);
+  pattern?.setTransform(new DOMMatrix().rotate(turn).scale(1 / sharp));
+  return pattern;
 }
 
 function outline(e: SVGGraphicsElement): Path2D | null {

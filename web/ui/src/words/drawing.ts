@@ -15,6 +15,7 @@ export const drawing = {
     reading: 'Reading at height',
     wallAxis: 'Wall thickness',
     heightAxis: 'Height',
+    radius: 'Outer radius',
     beyond: 'beyond',
     fill: 'fill',
     brim: 'brim',
