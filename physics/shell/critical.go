@@ -72,10 +72,8 @@ func (m *Model) Buckling(q Eigen) ([]Critical, error) {
 		if n < 0 || n > 100 {
 			return nil, fmt.Errorf("shell: buckling: harmonic %d outside 0..100", n)
 		}
-		h.K.Zero()
-		h.G.Zero()
-		fixed.assemble(h.K, terms{elastic: 1, initial: 1, dead: q.Dead, harmonic: n})
-		vary.assemble(h.G, terms{initial: 1, dead: q.Dead, harmonic: n})
+		h.first.whole(h.K, h.K2, fixed, terms{elastic: 1, initial: 1, dead: q.Dead}, n)
+		h.other.whole(h.G, h.K2, vary, terms{initial: 1, dead: q.Dead}, n)
 		m.constrain(n)
 		m.apply(h.K, n, h.K.Trace())
 		m.apply(h.G, n, 0)
@@ -143,12 +141,7 @@ func (m *Model) critical(n int, load float64) Critical {
 // state of a harmonic is unstable.
 func (m *Model) unstable(p *prestress, n int) (int, error) {
 	h := m.harmonics()
-	if n > 0 {
-		h.whole(h.K, p, n)
-	} else {
-		h.K.Zero()
-		p.assemble(h.K, terms{elastic: 1, initial: 1})
-	}
+	h.first.whole(h.K, h.K2, p, terms{elastic: 1, initial: 1}, n)
 	m.constrain(n)
 	m.apply(h.K, n, h.K.Trace())
 	return h.pen.Negative(h.K)
@@ -162,11 +155,10 @@ var errLater = errors.New("buckles later")
 // negative pivots at most comes first: without any the answer is errLater.
 func (m *Model) between(a, b *prestress, n int, most, hint float64) (float64, error) {
 	h := m.harmonics()
-	h.K.Zero()
-	h.K2.Zero()
-	a.assemble(h.K, terms{elastic: 1, initial: 1, harmonic: n})
-	b.assemble(h.K2, terms{elastic: 1, initial: 1, harmonic: n})
-	h.G.Combine(h.K2, -1, h.K)
+	q := terms{elastic: 1, initial: 1}
+	h.first.whole(h.K, h.K2, a, q, n)
+	h.other.whole(h.G, h.K2, b, q, n)
+	h.G.Combine(h.G, -1, h.K)
 	m.constrain(n)
 	m.apply(h.K, n, h.K.Trace())
 	m.apply(h.G, n, 0)

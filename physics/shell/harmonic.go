@@ -15,10 +15,20 @@ type harmonic struct {
 	pen   *sym.Pencil
 	fixed []bool
 	mode  []float64
+	first *waves // of a state
+	other *waves // of a second one: the load that grows
+}
 
-	// A state whose matrix is known for every number of waves, K = A + n B + n² C.
+// waves is the matrix of a state for every number of waves, K = A + n B + n² C.
+type waves struct {
 	of      *prestress
+	q       terms
 	A, B, C *sym.Band
+}
+
+func newWaves(n int) *waves {
+	b := 2*perNode - 1
+	return &waves{A: sym.NewBand(n, b), B: sym.NewBand(n, b), C: sym.NewBand(n, b)}
 }
 
 const perNode = 5
@@ -28,7 +38,7 @@ func newHarmonic(nodes int) *harmonic {
 	return &harmonic{
 		n: n, K: sym.NewBand(n, 2*perNode-1), G: sym.NewBand(n, 2*perNode-1), K2: sym.NewBand(n, 2*perNode-1),
 		pen: sym.NewPencil(n, 2*perNode-1), fixed: make([]bool, n), mode: make([]float64, n),
-		A: sym.NewBand(n, 2*perNode-1), B: sym.NewBand(n, 2*perNode-1), C: sym.NewBand(n, 2*perNode-1),
+		first: newWaves(n), other: newWaves(n),
 	}
 }
 
@@ -143,27 +153,31 @@ func (p *prestress) assemble(K *sym.Band, q terms) {
 	p.sum(K, q, float64(q.harmonic), full)
 }
 
-// whole sets K to the matrix of n waves, 1 or more, from a state; matrices of
-// the same state are assembled once.
-func (h *harmonic) whole(K *sym.Band, p *prestress, n int) {
-	if h.of != p {
-		q := terms{elastic: 1, initial: 1}
-		for k, m := range []*sym.Band{h.A, h.B, h.C} {
+// whole sets K to the matrix of n waves from a state. Those of 1 and more are
+// assembled once for all; tmp is a workspace, not K.
+func (w *waves) whole(K, tmp *sym.Band, p *prestress, q terms, n int) {
+	if n == 0 {
+		K.Zero()
+		p.assemble(K, q)
+		return
+	}
+	if w.of != p || w.q != q {
+		for k, m := range []*sym.Band{w.A, w.B, w.C} {
 			m.Zero()
 			p.sum(m, q, [3]float64{0, 1, -1}[k], 1)
 		}
 		// K(1) = A + B + C and K(-1) = A - B + C.
-		h.K2.Combine(h.B, -1, h.C)
-		h.C.Combine(h.B, 1, h.C)
-		h.C.Combine(h.C, -2, h.A)
-		h.C.Scale(0.5)
-		h.B.Copy(h.K2)
-		h.B.Scale(0.5)
-		h.of = p
+		tmp.Combine(w.B, -1, w.C)
+		w.C.Combine(w.B, 1, w.C)
+		w.C.Combine(w.C, -2, w.A)
+		w.C.Scale(0.5)
+		w.B.Copy(tmp)
+		w.B.Scale(0.5)
+		w.of, w.q = p, q
 	}
 	x := float64(n)
-	K.Combine(h.A, x, h.B)
-	K.Combine(K, x*x, h.C)
+	K.Combine(w.A, x, w.B)
+	K.Combine(K, x*x, w.C)
 }
 
 // sum adds the matrix of n waves times full.
