@@ -82,7 +82,7 @@ var catalogue = []Entry{
 	{"shelf.loss.water", "of which by loss of water", unit.Fraction, "Change of the carbonation because water leaves the drink and what is left is more concentrated; negative, as it makes up for a part of the loss.", "", ""},
 	{"shelf.life", "Time to the loss limit", unit.Time, "Time at which the loss reaches its limit.", "weeks", ""},
 	{"shelf.pressure.max", "Highest pressure on the lane", unit.PressureGauge, "Highest pressure of the pack from closing to best-before along its lane, warm hours included.", "", ""},
-	{"shelf.vacuum.max", "Deepest vacuum on the lane", unit.PressureChange, "Deepest vacuum of the pack from closing to best-before along its lane, cold hours included.", "kPa", ""},
+	{"shelf.vacuum.max", "Deepest vacuum on the lane", unit.PressureChange, "Deepest vacuum of the pack from closing to best-before along its lane, cold hours included.", "kPa", "inHg"},
 	{"shelf.oxygen.end", "Oxygen ingress at best-before", unit.Concentration, "Oxygen that has come in through wall and closure, per volume of drink, what the drink has consumed included.", "mg/L", ""},
 	{"shelf.water.end", "Water lost at best-before", unit.Mass, "Water that has left through wall and closure.", "", ""},
 	{"growth.volume.day1", "Growth of volume in the first day", unit.Fraction, "Growth of the bottle from the empty volume to 24 hours after closing, elastic and creep.", "", ""},

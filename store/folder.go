@@ -112,6 +112,9 @@ func (f *Folder) Read(name string) (File, error) {
 		return File{}, fmt.Errorf("store: read %q: %w", name, ErrNotFound)
 	}
 	if err != nil {
+		if link, e := f.root.Lstat(name); e == nil && link.Mode()&fs.ModeSymlink != 0 {
+			return File{}, fmt.Errorf("store: read %q: a link to a place outside the folder; copy the file into it: %w", name, ErrName)
+		}
 		return File{}, fmt.Errorf("store: read %q: %w", name, err)
 	}
 	if !info.Mode().IsRegular() {

@@ -265,3 +265,18 @@ func TestSizeLimit(t *testing.T) {
 		t.Errorf("List = %v, %v; want the file without a version", list, err)
 	}
 }
+
+// TestLinkOutside: a link that leads out of the folder is refused by name.
+func TestLinkOutside(t *testing.T) {
+	dir := t.TempDir()
+	f, err := Open(dir, time.Now())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Symlink(filepath.Join(t.TempDir(), "elsewhere.yaml"), filepath.Join(dir, "link.yaml")); err != nil {
+		t.Skip("no links here: ", err)
+	}
+	if _, err := f.Read("link.yaml"); !errors.Is(err, ErrName) && !errors.Is(err, ErrNotFound) {
+		t.Errorf("%v, want a refusal of the name", err)
+	}
+}

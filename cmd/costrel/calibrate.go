@@ -107,7 +107,7 @@ func asInput(err error) error {
 }
 
 func table(file, sheet string) (*lab.Table, error) {
-	b, err := os.ReadFile(file)
+	b, err := readFile(file)
 	if err != nil {
 		return nil, err
 	}

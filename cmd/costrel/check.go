@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
-	"os"
 
 	"costrel/project/design"
 	"costrel/project/report"
@@ -157,7 +156,7 @@ func needsFull(stage string) bool {
 
 // load reads a design file.
 func load(file string) (*design.Document, error) {
-	text, err := os.ReadFile(file)
+	text, err := readFile(file)
 	if err != nil {
 		return nil, err
 	}

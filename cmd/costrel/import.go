@@ -42,7 +42,7 @@ func (c *importCmd) Run(e *env) error {
 		}
 		*l.to = q.SI
 	}
-	data, err := os.ReadFile(c.File)
+	data, err := readFile(c.File)
 	if err != nil {
 		return inputError{err}
 	}
@@ -61,7 +61,7 @@ func (c *importCmd) Run(e *env) error {
 }
 
 func (c *importCmd) put(e *env, p *profile.Profile) error {
-	old, err := os.ReadFile(c.Into)
+	old, err := readFile(c.Into)
 	if err != nil {
 		return inputError{err}
 	}

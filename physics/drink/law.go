@@ -94,8 +94,8 @@ func (l Law) Check(t unit.Temperature) (warning string, err error) {
 		return "", err
 	}
 	if t < l.Low || t > l.High {
-		return fmt.Sprintf("drink: co2: temperature %.2f K (%.1f °C) outside %g..%g K of law %s: extrapolated",
-			float64(t), t.Celsius(), float64(l.Low), float64(l.High), l.Name), nil
+		return fmt.Sprintf("drink: co2: temperature %.1f °C outside %.0f..%.0f °C of law %s: extrapolated",
+			t.Celsius(), l.Low.Celsius(), l.High.Celsius(), l.Name), nil
 	}
 	return "", nil
 }

@@ -78,7 +78,7 @@ func (l Liquid) finish(p *Pressure, t unit.Temperature, total float64, ambient u
 	p.Total = unit.AbsPressure(total)
 	p.Gauge = p.Total.Gauge(ambient)
 	if t < 273.15 {
-		p.Warnings = append(p.Warnings, fmt.Sprintf("drink: temperature %.2f K below 273.15 K: properties of water extrapolated", float64(t)))
+		p.Warnings = append(p.Warnings, fmt.Sprintf("drink: temperature %.1f °C below 0 °C: properties of water extrapolated; the drink may freeze, swell and burst the pack", t.Celsius()))
 	}
 	if l.drink.Carbonation > 0 {
 		if w, _ := l.law.Check(t); w != "" {

@@ -81,6 +81,7 @@ func check(doc *design.Document, w work, cache *Cache) *Result {
 	for i := range r.Figures {
 		mark(doc, &r.Figures[i])
 	}
+	passOn(r.Figures)
 	blown := false
 	if e := done["wall"]; e != nil && e.err == nil {
 		blown = e.out.(*Wall).Blown != nil
@@ -119,6 +120,28 @@ func (r *Result) bandTraces() {
 				r.Plots[i] = proportional(p, f)
 			}
 		}
+	}
+}
+
+// passOn gives every figure that rests on a pressure what there is to beware of
+// in that pressure.
+func passOn(figures []figure.Figure) {
+	of := map[string][]string{}
+	for i := range figures {
+		f := &figures[i]
+		if strings.HasPrefix(f.Key, "pack.pressure.") {
+			of[f.Key] = f.Origin.Warnings
+			continue
+		}
+		own := slices.Clone(f.Origin.Warnings)
+		for _, in := range f.Origin.Inputs {
+			for _, w := range of[in.Key] {
+				if !slices.Contains(own, w) {
+					own = append(own, w)
+				}
+			}
+		}
+		f.Origin.Warnings = own
 	}
 }
 

@@ -2,6 +2,7 @@ package run
 
 import (
 	"errors"
+	"fmt"
 	"math"
 
 	"costrel/physics/climate"
@@ -39,6 +40,7 @@ var shelfStage = stage{
 		if hotFilled(c.d) {
 			warnings = append(warnings, "the life begins when the pack has cooled to the first temperature of the lane")
 		}
+		warnings = append(warnings, laneRange(pc)...)
 		if tight(c.d) && c.d.Shelf.Coating != "none" {
 			c.problem("shelf", "%s", materialNotes(c.d)[0])
 		}
@@ -67,6 +69,25 @@ var shelfStage = stage{
 		}
 		return life, nil
 	},
+}
+
+// laneRange warns where a lane leaves the range of the solubility or passes
+// freezing.
+func laneRange(pc permeation.Case) []string {
+	course, err := pc.Lane.Course()
+	if err != nil {
+		return nil // the run says so
+	}
+	var out []string
+	for _, t := range []unit.Temperature{course.Coldest().Temperature, course.Warmest().Temperature} {
+		if w, _ := pc.Liquid.Law().Check(t); w != "" && pc.Liquid.Drink().Carbonation > 0 {
+			out = append(out, "on the lane: "+w)
+		}
+		if t.Celsius() < 0 {
+			out = append(out, fmt.Sprintf("the lane reaches %.1f °C: the drink may freeze, swell and burst the pack", t.Celsius()))
+		}
+	}
+	return out
 }
 
 // drawnUntil is how far a life is followed where it is drawn [s].
