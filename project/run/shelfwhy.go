@@ -218,15 +218,46 @@ func (s *shelfLife) firstDayReason(key string) (string, []figure.Input) {
 
 // origin returns the origin of a figure of the life.
 func (s *shelfLife) origin(equation string) figure.Origin {
-	inputs := []figure.Input{
-		s.given("t", "brief.shelf_life"), s.given("T", "climate.store"), s.given("T_hot", "climate.hot"), s.given("t_hot", "climate.hot_time"), s.given("f", "shelf.barrier_factor"),
-		s.input("t_wall", "wall.panel.mean"), s.given("K_CO2", "closure.co2"), s.given("K_O2", "closure.o2"), s.given("V", "brief.nominal"),
+	inputs := append([]figure.Input{s.given("t", "brief.shelf_life")}, s.way()...)
+	inputs = append(inputs, s.given("f", "shelf.barrier_factor"))
+	if p, ok := permeation.Presets().Get(s.d.Shelf.Preset); ok && p.Value != 1 {
+		inputs = append(inputs, assumed("shelf.preset", "f_preset", "Barrier preset: "+p.Label, p.Value, unit.Ratio, p.Source))
 	}
+	inputs = append(inputs,
+		s.input("t_wall", "wall.panel.mean"), s.given("K_CO2", "closure.co2"), s.given("K_O2", "closure.o2"), s.given("V", "brief.nominal"))
 	for _, z := range s.pc.Zones {
 		inputs = append(inputs, computed("bottle.profile", "A_"+z.Name, "Wall zone "+z.Name+": area", z.Area, unit.Area))
 	}
 	return figure.Origin{
 		Method: lifeMethod, Equation: equation, Theory: "permeation", Inputs: inputs, Warnings: s.warnings,
 		Sources: []string{"KorosPaul1978", "BiosystemsPackaging", s.pc.Liquid.Law().Source},
+	}
+}
+
+// way lists what stands for the lane: the store with its hot stretch, or of rows
+// and of a named lane what they come to.
+func (s *shelfLife) way() []figure.Input {
+	if !hasLane(s.d) {
+		return []figure.Input{s.given("T", "climate.store"), s.given("T_hot", "climate.hot"), s.given("t_hot", "climate.hot_time")}
+	}
+	path := "climate.lane"
+	if len(s.d.Climate.Lane) == 0 {
+		path = "climate.named_lane"
+	}
+	c, err := s.pc.Lane.Course()
+	if err != nil {
+		return nil // the run has told
+	}
+	energy := oxygenEnergy
+	if carbonated(s.d) {
+		energy = carbonationEnergy
+	}
+	kinetic, err := c.MeanKinetic(energy)
+	if err != nil {
+		return nil
+	}
+	return []figure.Input{
+		computed(path, "T_lane", "Lane: mean kinetic temperature over all of it, at "+unit.Show(unit.MolarEnergy, energy, unit.EU), float64(kinetic), unit.TemperaturePoint),
+		computed(path, "T_warmest", "Lane: warmest hour", float64(c.Warmest().Temperature), unit.TemperaturePoint),
 	}
 }
