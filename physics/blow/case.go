@@ -131,7 +131,7 @@ func DefaultCase() Case {
 			EjectBelow: unit.Celsius(70),
 		},
 		Numbers: Numbers{
-			Elements: 60, Layers: 5, StepFirst: 5e-4, StepMost: 1e-3, StepLeast: 1e-7, StepsMost: 20000, FrameEvery: 5e-3, Theta: 0.55, StrainMost: 0.05,
+			Elements: 60, Layers: 5, StepFirst: 5e-4, StepMost: 5e-4, StepLeast: 1e-7, StepsMost: 20000, FrameEvery: 5e-3, Theta: 0.55, StrainMost: 0.05,
 			Rate: RateNominal, RodStiffness: 5e6, Density: 1340, Conductivity: 0.24, FusionHeat: 140e3,
 		},
 	}

@@ -39,7 +39,7 @@ func (c *Case) check(prof *profile) error {
 	in("elements", float64(n.Elements), 4, elementsMost, 1, "", "60 are usual")
 	in("layers", float64(n.Layers), 1, layersMost, 1, "", "5 are usual")
 	in("first step", n.StepFirst, 1e-7, 0.01, 1e3, "ms", "0.5 ms is usual")
-	in("largest step", n.StepMost, 1e-6, 0.01, 1e3, "ms", "1 ms is usual")
+	in("largest step", n.StepMost, 1e-6, 0.01, 1e3, "ms", "0.5 ms is usual")
 	in("theta", n.Theta, 0.5, 1, 1, "", "0.55 is usual, 1 is backward Euler")
 	in("least step", n.StepLeast, 1e-10, 1e-3, 1e3, "ms", "1e-4 ms is usual")
 	in("limit of steps", float64(n.StepsMost), 10, 1e6, 1, "", "20000 is usual")

@@ -48,7 +48,7 @@ func (l *GlassRubber) bondStep(step *HotStep, from *HotState, d1, d2 float64, to
 			slope += m * (s1*g1 + s2*g2 + s3*g3) / ss
 		}
 		dx := -f / slope
-		if slope > 0 && math.Abs(dx) < 1e-5 {
+		if slope > 0 && math.Abs(dx) < 1e-4 {
 			// carry the stress over the last, quadratic, bit
 			s1, s2, s3 = s1+g1*dx, s2+g2*dx, s3+g3*dx
 			x += dx

@@ -116,7 +116,7 @@ func (l *GlassRubber) slipStep(step *HotStep, from *HotState, d1, d2 float64, to
 		det = a*q - b*p
 		x, y := (q*r1-b*r2)/det, (a*r2-p*r1)/det
 		e1, e2 = e1-x, e2-y
-		if math.Abs(x)+math.Abs(y) < 1e-7 {
+		if math.Abs(x)+math.Abs(y) < 2e-6 {
 			// quadratic: the next error is far below the last step
 			for i := range s {
 				s[i] -= d[i][0]*x + d[i][1]*y
