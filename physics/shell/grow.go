@@ -221,7 +221,9 @@ func (m *Model) reach(s step, parts int) error {
 		}
 		return m.solve(s)
 	}
-	if err := m.solve(s); err == nil {
+	once := s
+	once.most = 14 // in parts it is quicker than in one long search
+	if err := m.solve(once); err == nil {
 		return nil
 	}
 	from, force := m.p, m.load

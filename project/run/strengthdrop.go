@@ -19,7 +19,9 @@ import (
 const softLimit = 0.03
 
 func (t *strengthTests) softening() {
-	in := shell.SoftenInput{Bottle: t.b, Warmth: t.warm, Growth: softLimit * stiffHigh, GaugeZ: (t.shape.Panel[0] + t.shape.Panel[1]) / 2}
+	coarse := t.b
+	coarse.Sizing.Factor = 2 * sizing
+	in := shell.SoftenInput{Bottle: coarse, Warmth: t.warm, Growth: softLimit * stiffHigh, GaugeZ: (t.shape.Panel[0] + t.shape.Panel[1]) / 2}
 	if t.pressures != nil {
 		in.Pressure = func(q unit.Temperature) float64 {
 			p, err := t.pressures.at(q)

@@ -116,7 +116,7 @@ func (t *strengthTests) creeps(in shell.GrowInput, r shell.GrowResult) *creeping
 	if r.Mesh.Note != "" {
 		return c
 	}
-	in.Quick, in.Sizing.Factor, in.Steps = true, 3*sizing, 3
+	in.Quick, in.Sizing.Factor, in.Steps = true, 3*sizing, 2
 	at := func(change func(*shell.GrowInput, float64), factor float64) (shell.GrowResult, bool) {
 		q := in
 		change(&q, factor)
