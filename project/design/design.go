@@ -75,6 +75,7 @@ type Drink struct {
 	Oxygen          float64          `yaml:"oxygen_dissolved" kind:"concentration" min:"0 mg/L" max:"20 mg/L" label:"Dissolved oxygen" doc:"Oxygen dissolved in the drink when the pack is closed."`
 	NitrogenIn      float64          `yaml:"nitrogen_dissolved" kind:"concentration" min:"0 mg/L" max:"40 mg/L" label:"Dissolved nitrogen" doc:"Nitrogen dissolved in the drink when the pack is closed; a deaerated drink takes up headspace gas."`
 	OxygenUse       float64          `yaml:"oxygen_use" kind:"rate" min:"0 1/d" max:"10 1/d" label:"Oxygen use" doc:"First-order rate at which the drink consumes dissolved oxygen; 0 for none."`
+	Ascorbic        float64          `yaml:"ascorbic_acid" kind:"concentration" min:"0 mg/L" max:"5 g/L" label:"Ascorbic acid" doc:"Vitamin C that the oxygen is consumed by: the rate falls with what is left of it, 11 mg for each mg of oxygen. 0 leaves the rate without an end."`
 	Preservative    bool             `yaml:"preservative" label:"Preservative" doc:"Whether the drink is protected against fermentation."`
 }
 
@@ -257,6 +258,7 @@ type Shelf struct {
 	Aspect     float64           `yaml:"blend_aspect" kind:"ratio" min:"1" max:"200" label:"Blend aspect" doc:"Length over thickness of the platelets in the stretched wall; about 27 for an aromatic polyamide. In the unstretched finish and gate they are taken as spheres, 1."`
 	BlendRho   float64           `yaml:"blend_density" kind:"density" min:"800 kg/m³" max:"3000 kg/m³" label:"Blend density" doc:"Density of the barrier polymer, for its volume share."`
 	Creep      bool              `yaml:"creep" label:"Creep" doc:"Whether the pack goes on growing after it is filled."`
+	Age        float64           `yaml:"bottle_age" kind:"time" min:"1 h" max:"5 years" label:"Bottle age" doc:"How old the bottle is when it is filled; one that has rested creeps less."`
 	Modulus    float64           `yaml:"modulus" kind:"stress" min:"1 GPa" max:"12 GPa" label:"Wall modulus" doc:"Modulus of the stretched wall in hoop direction at store temperature; sets how much the filled pack grows."`
 	Poisson    float64           `yaml:"poisson" kind:"ratio" min:"0" max:"0.5" label:"Poisson's ratio" doc:"Of the stretched wall."`
 	ShapeShare float64           `yaml:"growth_shape" kind:"ratio" min:"0.1" max:"1.5" label:"Growth shape" doc:"Growth of the real bottle over that of a closed cylinder of the panel; shoulder and base give less."`

@@ -119,7 +119,7 @@ func shelfCase(c *pass) (permeation.Case, []string, error) {
 		air = 1
 	}
 	out := permeation.Case{
-		Liquid: liquid, Growth: growth, Uptake: permeation.Uptake{Rate: d.Drink.OxygenUse},
+		Liquid: liquid, Growth: growth, Uptake: uptake(d),
 		Fill: drink.Pack{
 			Fill: d.Brief.Nominal * liquid.Density(unit.Celsius(20)) / liquid.Density(d.Drink.FillTemperature), Brimful: shape.Brimful,
 			FillT: d.Drink.FillTemperature, ReferenceT: d.Drink.Reference, Ambient: ambient, Air: air,
@@ -129,6 +129,7 @@ func shelfCase(c *pass) (permeation.Case, []string, error) {
 	if !d.Shelf.Creep {
 		out.Growth.Terms = nil
 	}
+	out.Growth.Age = d.Shelf.Age
 	if hotFilled(d) {
 		h, err := c.hotPack()
 		if err == nil {
@@ -159,6 +160,19 @@ func shelfCase(c *pass) (permeation.Case, []string, error) {
 	notes := append([]string{w.note()}, wallBarrierNote(d, w)...)
 	notes = append(append(notes, materialNotes(d)...), barrierNotes(d)...)
 	return out, append(notes, laneNotes(d, out.Lane)...), nil
+}
+
+// ascorbicMass is the molar mass of ascorbic acid [kg/mol].
+const ascorbicMass = 176.12e-3
+
+// uptake is the oxygen that the drink consumes: two moles of ascorbic acid for
+// each of oxygen, where it has any.
+func uptake(d *design.Design) permeation.Uptake {
+	out := permeation.Uptake{Rate: d.Drink.OxygenUse}
+	if d.Drink.Ascorbic > 0 {
+		out.Acid, out.Stoichiometry = d.Drink.Ascorbic*d.Brief.Nominal/ascorbicMass, 2
+	}
+	return out
 }
 
 // drinkWithAir is the drink with the air it holds when it is closed.

@@ -207,3 +207,46 @@ func TestCoatingByGas(t *testing.T) {
 		t.Errorf("%+v, %v", zoneOf(t, c, "panel").Inner, err)
 	}
 }
+
+// TestAscorbicAcidRunsOut: with much acid the drink takes oxygen as without an
+// end; with little it stops, and no more oxygen is bound than the acid takes: a
+// mole for two.
+func TestAscorbicAcidRunsOut(t *testing.T) {
+	life := func(acid float64) permeation.Point {
+		d := golden(t, "golden-hotfill.yaml").Design
+		d.Drink.OxygenUse, d.Drink.Ascorbic = 0.3/day, acid
+		c, err := ShelfCase(context.Background(), d, false, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		l, err := c.Run(d.Brief.ShelfLife, permeation.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := l.At(d.Brief.ShelfLife)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return p
+	}
+	endless, much, little := life(0), life(5), life(0.02)
+	if math.Abs(much.Consumed/endless.Consumed-1) > 0.03 {
+		t.Errorf("much acid binds %g kg, without an end %g kg", much.Consumed, endless.Consumed)
+	}
+	nominal := golden(t, "golden-hotfill.yaml").Design.Brief.Nominal
+	most := 0.02 * nominal / 176.12e-3 / 2 * 31.9988e-3
+	if !(little.Consumed > 0.9*most && little.Consumed <= most*(1+1e-6)) || little.Dissolved <= endless.Dissolved {
+		t.Errorf("little acid binds %g kg of at most %g; %g and %g dissolved", little.Consumed, most, little.Dissolved, endless.Dissolved)
+	}
+}
+
+// TestRestedBottleGrowsLess: one that is 100 days old creeps (100 d/1 d)^0.7 =
+// 25 times as slowly, so that its first day grows less.
+func TestRestedBottleGrowsLess(t *testing.T) {
+	fresh := value(t, shelfOf(t, "golden-carbonated.yaml", nil), "growth.volume.day1")
+	old := value(t, shelfOf(t, "golden-carbonated.yaml", func(d *design.Design) { d.Shelf.Age = 100 * day }), "growth.volume.day1")
+	stiff := value(t, shelfOf(t, "golden-carbonated.yaml", func(d *design.Design) { d.Shelf.Creep = false }), "growth.volume.day1")
+	if !(stiff < old && old < fresh) || (old-stiff)/(fresh-stiff) > 0.35 {
+		t.Errorf("fresh %g, rested %g, without creep %g", fresh, old, stiff)
+	}
+}
