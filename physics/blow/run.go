@@ -190,7 +190,13 @@ func (s *solver) blow(ctx context.Context, r *recorder) error {
 		}
 		r.record(false)
 		r.report(0.8 * s.t / tm.end)
-		if s.prof == nil || !s.filled() {
+		if s.prof == nil {
+			continue
+		}
+		if !s.filled() {
+			if s.stands(nearFull * float64(s.c.Recipe.High.Pressure)) {
+				break
+			}
 			continue
 		}
 		if !r.out.Filled {
@@ -201,6 +207,23 @@ func (s *solver) blow(ctx context.Context, r *recorder) error {
 		}
 	}
 	return nil
+}
+
+// stands reports whether the wall has come to rest short of the mould: under
+// the pressure full for standSteps steps the volume has grown by less than
+// standGain. A law that creeps for ever would be followed for ever.
+func (s *solver) stands(full float64) bool {
+	if !s.high || s.p < full {
+		s.standAt = 0
+		return false
+	}
+	if s.standAt == 0 {
+		s.standAt, s.standV = standSteps, s.V
+	}
+	if s.standAt--; s.standAt > 0 {
+		return false
+	}
+	return s.V < s.standV*(1+standGain)
 }
 
 // filled reports whether every node lies on the mould, or is so close that a

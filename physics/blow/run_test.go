@@ -308,3 +308,49 @@ func TestProfileDistance(t *testing.T) {
 		}
 	})
 }
+
+// A law without a rest at zero rate, with and without friction, and valves of
+// any size come to an end in a bounded number of steps; a wall that folds under
+// a valve far too large is told, with what to do.
+func TestHardBlows(t *testing.T) {
+	if testing.Short() {
+		t.Skip("five blows")
+	}
+	law, err := resin.FindHotLaw("viscoplastic")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, o := range []struct {
+		name string
+		f    func(*Case)
+	}{
+		{"viscoplastic, sticking", func(c *Case) { c.Law = law }},
+		{"viscoplastic, friction 0.3", func(c *Case) { c.Law, c.Recipe.Friction = law, 0.3 }},
+		{"500 mm²", func(c *Case) { c.Recipe.High.Area = 500e-6 }},
+		{"500 mm², friction 0.3", func(c *Case) { c.Recipe.High.Area, c.Recipe.Friction = 500e-6, 0.3 }},
+		{"1000 mm²", func(c *Case) { c.Recipe.High.Area = 1000e-6 }},
+	} {
+		c := sorrel(t)
+		o.f(&c)
+		r := run(t, c)
+		var fold, open string
+		for _, f := range r.Flags {
+			switch f.Kind {
+			case FlagFold:
+				fold = f.Text
+			case FlagNotFilled:
+				open = f.Text
+			}
+		}
+		t.Logf("%-28s filled %v, %d steps, %d iterations, %d rejected; %s %s", o.name, r.Filled, r.Steps, r.Iterations, r.Rejected, fold, open)
+		if r.Steps > 10000 {
+			t.Errorf("%s: %d steps", o.name, r.Steps)
+		}
+		if !r.Filled && fold == "" && open == "" {
+			t.Errorf("%s: not filled, and no flag says so", o.name)
+		}
+		if fold != "" && !strings.Contains(fold, "smaller orifice") {
+			t.Errorf("%s: %q has no remedy", o.name, fold)
+		}
+	}
+}

@@ -16,6 +16,8 @@ const (
 	nearFull   = 0.95  // share of the high pressure that ends the blow
 	steadyMost = 10.0  // growth of the step when nothing moves any more
 	steadyMove = 5e-5  // what counts as nothing [m]
+	standSteps = 400   // under full pressure after which a wall may be found to stand
+	standGain  = 1e-3  // growth of the volume below which it does
 	moveGrow   = 1.3   // growth of the step
 	stepsEasy  = 6     // iterations below which the step grows
 	divergence = 0.5   // [m], beyond which a trial is given up
@@ -46,6 +48,8 @@ type solver struct {
 	gasMass          float64 // p(V+Vd)/(RT) at the end of the last step
 	last, before     float64 // the last step and that before
 	high             bool    // the high stage is open
+	standAt          int     // steps until the volume is held against standV
+	standV           float64
 	maxMove          float64
 	maxStrain        float64 // greatest increment of mid-line strain in the last step
 }
