@@ -50,7 +50,13 @@ func (c *checkCmd) one(e *env, file string, cache *run.Cache) (int, error) {
 	}
 	r := run.Check(doc, cache)
 	if c.Full || needsFull(c.Stage) {
-		if r, err = stoppable(e, file, func(ctx context.Context) (*run.Result, error) { return run.Full(ctx, doc, cache, nil) }); err != nil {
+		r, err = stoppable(e, file, func(ctx context.Context) (*run.Result, error) {
+			if c.Full || len(c.Why) > 0 {
+				return run.Full(ctx, doc, cache, nil)
+			}
+			return run.FullTo(ctx, doc, cache, c.Stage, nil)
+		})
+		if err != nil {
 			return exitFault, err
 		}
 	}

@@ -49,6 +49,21 @@ func Full(ctx context.Context, doc *design.Document, cache *Cache, progress func
 	return r, ctx.Err()
 }
 
+// FullTo is Full as far as one stage needs it: the result holds that stage and
+// those before it, to be read with [Result.Only].
+func FullTo(ctx context.Context, doc *design.Document, cache *Cache, stage string, progress func(stage string, fraction float64)) (*Result, error) {
+	last := stage
+	if last == "blow" {
+		last = "wall" // weighs the sections of the process sheet
+	}
+	m := newMeter(progress)
+	r := check(doc, work{ctx: ctx, full: true, drawn: true, until: last, progress: m.at}, cache)
+	if ctx.Err() == nil {
+		m.end()
+	}
+	return r, ctx.Err()
+}
+
 // needsFull is why a preview leaves out a figure of the slow solvers.
 const needsFull = "needs the full run, which blows the bottle and tests it"
 
