@@ -32,6 +32,9 @@ func (doc *Document) checkRecipe(add, warn faultFunc) {
 		warn("hotfill.headspace_temperature", "at most the fill temperature", "the headspace is hotter than the drink")
 	}
 	checkRecord(d.HotFill.Record, add)
+	if len(d.Lab.Pulls) > 0 && (d.Drink.Carbonation == nil || *d.Drink.Carbonation == 0) {
+		warn("lab.pulls", "pulls of a carbonated drink", "the drink is not carbonated: its pulls are shown nowhere")
+	}
 	if doc.Marks["bottle.profile"].Kind == figure.Assumed && d.Bottle.PanelFrom < d.Bottle.Base.Height {
 		warn("bottle.panel_from", "at least the base height of "+show(unit.Length, d.Bottle.Base.Height), "the panel begins inside the base; the drawn profile lets it begin above")
 	}

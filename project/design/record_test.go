@@ -30,3 +30,14 @@ func TestRecordFaults(t *testing.T) {
 		t.Errorf("%v", err)
 	}
 }
+
+// TestPullsOfAStillDrink are doubtful and said so.
+func TestPullsOfAStillDrink(t *testing.T) {
+	doc := loaded(t, minimal("still-500")+"lab:\n  pulls:\n    - {time: 1 week, carbonation: 3 vol}\n")
+	for _, w := range doc.Warnings {
+		if w.Path == "lab.pulls" && strings.Contains(w.Message, "not carbonated") {
+			return
+		}
+	}
+	t.Errorf("no warning: %v", doc.Warnings)
+}

@@ -22,6 +22,9 @@ var hotfillStage = stage{
 	},
 	run: func(c *pass) (any, error) {
 		if !hotFilled(c.d) {
+			if len(c.d.HotFill.Record) > 0 {
+				c.pasteur() // a pack pasteurised closed, by its record
+			}
 			return nil, skip("the pack is not hot-filled")
 		}
 		c.pasteur() // asks nothing of the bottle

@@ -132,3 +132,20 @@ func TestUntilRunsWhatIsNeeded(t *testing.T) {
 		t.Error("computed panels need the virtual tests, in a full check alone")
 	}
 }
+
+// TestPasteurOfAColdFilledPack: a pack that is pasteurised closed has the units
+// of its record: ten minutes at 62 °C are 19.4 on the scale of beer, 10 1.393²,
+// and nothing else of hot filling.
+func TestPasteurOfAColdFilledPack(t *testing.T) {
+	doc := golden(t, "golden-carbonated.yaml")
+	h := &doc.Design.HotFill
+	h.Record = []design.RecordRow{{Time: 0, Temperature: unit.Celsius(62)}, {Time: 600, Temperature: unit.Celsius(62)}}
+	h.Reference, h.Z = unit.Celsius(60), unit.TemperatureDiff(1/math.Log10(1.393))
+	r := Check(doc, nil)
+	if v := value(t, r, "pasteur.units"); math.Abs(v/60-19.4045) > 1e-3 {
+		t.Errorf("%g units, want 19.4045", v/60)
+	}
+	if w := why(r, "hotfill.vacuum"); !strings.Contains(w, "not hot-filled") {
+		t.Errorf("hotfill.vacuum: %q", w)
+	}
+}
