@@ -49,7 +49,7 @@ func (p *Profile) Into(file, text string) (out string, changes []string, err err
 	for _, path := range []string{"bottle.height", "bottle.diameter", "bottle.panel_diameter"} {
 		if doc.Marks[path].Kind == figure.Given {
 			set(path, "")
-			say("%s follows the profile.", strings.ReplaceAll(strings.TrimPrefix(path, "bottle."), "_", " "))
+			say("The %s follows the profile.", strings.ReplaceAll(strings.TrimPrefix(path, "bottle."), "_", " "))
 		}
 	}
 	if err != nil {

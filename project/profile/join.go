@@ -74,12 +74,21 @@ func (r *reader) clean(pieces []piece) []piece {
 			out = append(out, p)
 		}
 	}
-	for n, what := range map[string]int{"pieces shorter than the tolerance": points, "pieces drawn twice": doubles, "lines on the axis": centre} {
-		if what > 0 {
-			r.note("Left out: %d %s.", what, n)
+	for _, l := range []struct {
+		n         int
+		one, many string
+	}{
+		{points, "piece shorter than the tolerance", "pieces shorter than the tolerance"},
+		{doubles, "piece drawn twice", "pieces drawn twice"},
+		{centre, "line on the axis", "lines on the axis"},
+	} {
+		switch {
+		case l.n == 1:
+			r.note("Left out: 1 %s.", l.one)
+		case l.n > 1:
+			r.note("Left out: %d %s.", l.n, l.many)
 		}
 	}
-	slices.Sort(r.out.Notes)
 	return out
 }
 
