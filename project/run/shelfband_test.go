@@ -177,3 +177,32 @@ func TestSampledPathsAreOfTheDesign(t *testing.T) {
 		}
 	}
 }
+
+// TestComputedCrystalsFollowLocal: crystals moved by the band pass as those that
+// [permeation.Local] gives the place.
+func TestComputedCrystalsFollowLocal(t *testing.T) {
+	material := func(phi float64) permeation.Material {
+		m, err := permeation.Local(phi, 12)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return m
+	}
+	c := permeation.Case{Zones: []permeation.WallZone{{Name: "panel", Area: 1, Thickness: 1e-3, Material: material(0.2), Crystals: 0.2, Stretch: 12}, {Name: "finish", Material: material(0)}}}
+	computedCrystals().Move(&c, two95)
+	at := unit.Celsius(22)
+	got, want := c.Zones[0].Material, material(0.24)
+	for what, v := range map[string][2]float64{
+		"CO2":   {got.CO2.At(at).Permeability(4e5), want.CO2.At(at).Permeability(4e5)},
+		"O2":    {got.Oxygen.Permeability.At(at), want.Oxygen.Permeability.At(at)},
+		"held":  {got.CO2.At(at).Concentration(4e5), want.CO2.At(at).Concentration(4e5)},
+		"water": {got.Water.At(at), want.Water.At(at)},
+	} {
+		if math.Abs(v[0]/v[1]-1) > 1e-9 {
+			t.Errorf("%s: %g, want %g", what, v[0], v[1])
+		}
+	}
+	if math.Abs(c.Zones[0].Crystals-0.24) > 1e-12 || c.Zones[1].Crystals != 0 || c.Zones[1].Material != material(0) {
+		t.Errorf("crystals %g and %g, or the finish has another material", c.Zones[0].Crystals, c.Zones[1].Crystals)
+	}
+}

@@ -8,7 +8,6 @@ import (
 	"costrel/figure"
 	"costrel/num/sample"
 	"costrel/physics/permeation"
-	"costrel/unit"
 )
 
 // samples of the band of a full check, and the seed that makes them the same
@@ -45,6 +44,9 @@ func (s *shelfLife) newDraw() (*draw, error) {
 	d := &draw{shelfLife: s, cold: append(s.pc.Uncertainties(), s.drinkUncertainties()...)}
 	if w := from[*Wall](s.pass, "wall"); w.Blown != nil && s.pc.Known.At == 0 && !tight(s.d) {
 		d.cold = append(d.cold, computedWall())
+		if localWall(s.d, w) {
+			d.cold = append(d.cold, computedCrystals())
+		}
 	}
 	if !hotFilled(s.d) {
 		return d, nil
@@ -53,93 +55,6 @@ func (s *shelfLife) newDraw() (*draw, error) {
 	d.base, err = s.hotPack()
 	d.hot = hotUncertainties()
 	return d, err
-}
-
-// computedWall moves plastic between the panel and the rest of the stretched
-// wall, as blow.wall_factor does: no calibration has told the computed wall.
-func computedWall() permeation.Uncertain {
-	const by = 0.10 // as the spread of blow.wall_factor
-	return permeation.Uncertain{
-		Key: "wall", Label: "Wall: computed thickness of the panel", Basis: "± 10 % before calibration, typical in print, from memory; base and shoulder take the rest",
-		Move: func(c *permeation.Case, z float64) {
-			zones := append([]permeation.WallZone(nil), c.Zones...)
-			x := by * z / two95
-			panel, rest := 0.0, 0.0
-			for _, q := range zones {
-				switch {
-				case q.Name == "panel":
-					panel += q.Area * q.Thickness
-				case stretched(q.Name):
-					rest += q.Area * q.Thickness
-				}
-			}
-			if panel == 0 || rest == 0 {
-				return
-			}
-			for i := range zones {
-				q := &zones[i]
-				switch {
-				case q.Name == "panel":
-					q.Thickness *= math.Max(0.2, 1+x)
-				case stretched(q.Name):
-					q.Thickness *= math.Max(0.2, 1-x*panel/rest)
-				}
-			}
-			c.Zones = zones
-		},
-	}
-}
-
-// drinkUncertainties are those of a carbonated drink at closing, as wide as the
-// spreads of the preview.
-func (s *shelfLife) drinkUncertainties() []permeation.Uncertain {
-	if !carbonated(s.d) {
-		return nil
-	}
-	return []permeation.Uncertain{
-		{Key: "carbonation", Label: "Drink: carbonation", Basis: "± 0.1 vol at the filler, common practice", Move: func(c *permeation.Case, z float64) {
-			d := c.Liquid.Drink()
-			d.Carbonation = math.Max(1e-3, d.Carbonation+0.1*unit.VolumeCO2*z/two95)
-			if l, err := d.Liquid(); err == nil {
-				c.Liquid = l
-			}
-		}},
-		{Key: "air", Label: "Drink: air left in the headspace", Basis: "± 20 points, chosen for this project", Move: func(c *permeation.Case, z float64) {
-			c.Fill.Air = math.Min(math.Max(c.Fill.Air+0.2*z/two95, 0), 1)
-		}},
-	}
-}
-
-// hotUncertainties are those of a hot-filled pack at closing, as wide as the
-// spreads of the preview.
-func hotUncertainties() []hotUncertain {
-	scaled := func(v *float64, by, z float64) { *v *= math.Max(0, 1+by*z/two95) }
-	return []hotUncertain{
-		{"panels", "Hot fill: what the panels give", "± 15 %, estimate until computed or measured", func(h *hotCase, z float64) {
-			scaled(&h.pack.Panel.Compliance, 0.15, z)
-			h.pack.Panel.Curve = append(h.pack.Panel.Curve[:0:0], h.pack.Panel.Curve...)
-			for i := range h.pack.Panel.Curve {
-				scaled(&h.pack.Panel.Curve[i].Volume, 0.15, z)
-			}
-		}},
-		{"shrinkage", "Hot fill: shrinkage", "± 0.2 points, common practice", func(h *hotCase, z float64) {
-			h.pack.Shrinkage = math.Max(0, h.pack.Shrinkage+0.002*z/two95)
-		}},
-		{"headspace", "Hot fill: temperature of the headspace", "± 4 K, chosen for this project", func(h *hotCase, z float64) {
-			h.pack.Gas += unit.Temperature(4 * z / two95)
-		}},
-		{"filling", "Drink: fill temperature", "± 2 K, common practice", func(h *hotCase, z float64) {
-			h.pack.Temperature += unit.Temperature(2 * z / two95)
-		}},
-		{"fill", "Fill: volume", "± 0.5 %, chosen for this project", func(h *hotCase, z float64) { scaled(&h.pack.Fill, 0.005, z) }},
-		{"steam", "Hot fill: air left in the headspace", "± 10 points, chosen for this project", func(h *hotCase, z float64) {
-			h.pack.Steam = math.Min(math.Max(h.pack.Steam-0.1*z/two95, 0), 1)
-		}},
-		{"dissolved", "Drink: dissolved oxygen and nitrogen", "± 50 %, chosen for this project", func(h *hotCase, z float64) {
-			h.dissolved = math.Max(0, 1+0.5*z/two95)
-		}},
-		{"nitrogen", "Drink: nitrogen kept at closing", "± 30 %, from memory", func(h *hotCase, z float64) { scaled(&h.pack.Nitrogen, 0.3, z) }},
-	}
 }
 
 func (d *draw) size() int { return len(d.cold) + len(d.hot) }
