@@ -2,7 +2,7 @@ package run
 
 import (
 	"context"
-	"errors"
+	"fmt"
 
 	"costrel/project/design"
 )
@@ -21,7 +21,11 @@ func BlownWall(ctx context.Context, d *design.Design, cache *Cache) (*Wall, *Sha
 	}
 	w := done["wall"].out.(*Wall)
 	if w.Blown == nil {
-		return nil, nil, errors.New("the blow gave no wall")
+		why := "blow.free asks for no bottle"
+		if !d.Blow.Free {
+			why = unformed(done["blow"].out.(*Blown).Result)
+		}
+		return nil, nil, fmt.Errorf("the blow gave no wall: %s", why)
 	}
 	return w, done["bottle"].out.(*Shape), nil
 }

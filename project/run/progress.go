@@ -4,11 +4,11 @@ package run
 // that are not named take little. Measured by TestShares on the demo bottle;
 // what is behind the last stage are the bands.
 var shares = map[string]float64{
-	"bottle": 1, "preform": 1, "reheat": 4, "blow": 14, "wall": 2, "strength": 52, "shelf": 10,
+	"reheat": 2, "blow": 27, "strength": 15, "shelf": 45,
 }
 
 // shareBands is what is left for bands, drawing and verdicts.
-const shareBands = 16
+const shareBands = 11
 
 // meter turns the progress of stages into that of the whole run.
 type meter struct {
