@@ -328,3 +328,32 @@ func BenchmarkStage(b *testing.B) {
 		})
 	}
 }
+
+// A base that rolls out comes to rest behind the limit, stable and lower, and
+// carries more there. What has no such state is left as it was.
+func TestSettle(t *testing.T) {
+	b := demo(0.28e-3)
+	p := must(b.prepare(1))
+	m := must(NewModel(p.mesh, Case{Face: Inner, Hard: p.hard, Supports: p.onRing(false, 0, 0)}))
+	x := 0.0
+	for x = 1e4; m.solve(step{pressure: x}) == nil; x += 1e4 {
+		if x > 1e6 {
+			t.Fatal("the base never rolls out")
+		}
+	}
+	if err := m.settle(step{pressure: x}); err != nil {
+		t.Fatal(err)
+	}
+	rest := m.clearance(p)
+	if rest > 0 || m.factor.Negative() != 0 {
+		t.Errorf("at rest %g m, %d directions unstable", rest, m.factor.Negative())
+	}
+	if err := m.reach(step{pressure: 3 * x}, 8); err != nil || m.clearance(p) > rest {
+		t.Errorf("behind the limit it carries more: %v, clearance %g m", err, m.clearance(p))
+	}
+	// Nothing carries a tube without ends beyond its strength.
+	r, before := must(NewModel(must(tube(refR, 0.1, refWall, 20, Ply{Es: 3e9, Eh: 3e9, Nu: 0.38, Ys: 50e6, Yh: 50e6})), Case{Hard: Perfect{}, Supports: []Support{{Node: 0, Axial: HoldZ}}})), 0.0
+	if err := r.settle(step{pressure: 5e6}); !errors.Is(err, ErrNoConvergence) || r.Pressure() != before {
+		t.Errorf("beyond all strength: %v at %g Pa", err, r.Pressure())
+	}
+}

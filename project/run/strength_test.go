@@ -1,6 +1,8 @@
 package run
 
 import (
+	"context"
+	"errors"
 	"math"
 	"slices"
 	"strings"
@@ -217,4 +219,24 @@ func TestStrengthConverges(t *testing.T) {
 	}
 	near("top load, steps", push(x.b, pushSteps), push(x.b, 4*pushSteps), 0.01)
 	near("top load, mesh", push(x.b, pushSteps), push(fine, pushSteps), 0.02)
+}
+
+// A run that is withdrawn stops between two tests and leaves nothing behind.
+func TestStrengthStops(t *testing.T) {
+	if testing.Short() {
+		t.Skip("blows a bottle")
+	}
+	d := example(t, "sorrel-lime.yaml").Design
+	w := work{ctx: t.Context(), full: true, until: "pressure"}
+	done := evaluate(d, w, NewCache(64))
+	ctx, stop := context.WithCancel(t.Context())
+	tests := 0
+	w = work{ctx: ctx, full: true, progress: func(string, float64) {
+		if tests++; tests == 2 {
+			stop()
+		}
+	}}
+	if e := runStage(strengthStage, d, w, done); !errors.Is(e.err, context.Canceled) || tests != 2 {
+		t.Errorf("%d tests begun, %v", tests, e.err)
+	}
 }
