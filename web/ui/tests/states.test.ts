@@ -142,7 +142,7 @@ describe('states', () => {
     await type(page, 'preform.wall', '3.50 mm');
     slow = false;
     await settled(page);
-    expect(await page.locator('.preform').textContent()).toContain('3.50');
+    expect(await page.locator('[data-dim=preform-wall]').textContent()).toContain('3.50');
     expect(faults).toEqual([]);
     await page.context().close();
   });

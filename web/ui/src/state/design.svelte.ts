@@ -2,22 +2,13 @@
 // on disk behind it.
 import * as api from '../api/client';
 import { Offline, Refused } from '../api/client';
-import type {
-  Board,
-  CheckAnswer,
-  Conflict,
-  FieldMap,
-  Figure,
-  Geometry,
-  Playback,
-  Plot,
-  ResolvedInput,
-  UnitSystem,
-} from '../api/types';
+import type { Board, CheckAnswer, Figure, Playback, UnitSystem } from '../api/types';
 import { words } from '../words';
 import { FullRun, told } from './fullrun.svelte';
 import { before, begin, canRedo, canUndo, present, record, redo, undo } from './history';
 import { Latest } from './latest';
+import { OnDisk } from './ondisk.svelte';
+import { Shown } from './shown.svelte';
 
 const gentle = 12; // ms to wait for the next keystroke while an answer is under way
 const typing = 120; // ms to wait for the next keystroke in the text of the design
@@ -32,40 +23,25 @@ interface Sent {
   answer: CheckAnswer;
 }
 
-export class OpenDesign {
+export class OpenDesign extends Shown {
   phase = $state<'loading' | 'missing' | 'failed' | 'ready'>('loading');
   offline = $state(false);
   refused = $state('');
   notice = $state('');
   pending = $state(false); // a change is not on the board yet
-  saving = $state(false);
   answers = $state(0);
   steps = $state(0); // undone, redone or read anew: what stands half-typed in a field is void
-  conflict = $state.raw<Conflict | null>(null);
-  answer = $state.raw<CheckAnswer | null>(null);
-  board = $state.raw<Board | null>(null); // the last good one
-  stages = $state.raw<Record<string, string> | null>(null);
-  geometry = $state.raw<Geometry | null>(null);
-  inputs = $state.raw<ResolvedInput[]>([]);
-  plots = $state.raw<Plot[]>([]);
-  maps = $state.raw<FieldMap[]>([]);
-  full = $state(false); // what is shown comes from a full run
   readonly fullRun = new FullRun();
+  readonly disk: OnDisk;
 
   asked = ''; // the figure whose reasons the reader looks at
 
   private history = $state.raw(begin(''));
-  private onDisk = $state('');
-  private version = '';
-  private waved = ''; // version on disk about which the reader decided later
   private edits = new Map<string, string>();
   private label = $state('');
   private group = 0;
   private saveNext = false;
   private runNext = false;
-  private boards = new Map<string, { units: UnitSystem; board: Board }>();
-  private painted = 0;
-  private drawn: ReturnType<typeof setTimeout> | undefined;
   private retry: ReturnType<typeof setTimeout> | undefined;
   private readonly queue: Latest<Sent>;
 
@@ -73,6 +49,8 @@ export class OpenDesign {
     readonly name: string,
     private units: UnitSystem,
   ) {
+    super();
+    this.disk = new OnDisk(name);
     this.queue = new Latest(
       (signal) => this.send(signal),
       (sent) => this.received(sent),
@@ -85,7 +63,7 @@ export class OpenDesign {
     return present(this.history);
   }
   get dirty(): boolean {
-    return this.phase === 'ready' && (this.text !== this.onDisk || this.pendingEdits);
+    return this.phase === 'ready' && (this.text !== this.disk.text || this.pendingEdits);
   }
   get undoLabel(): string | null {
     if (this.pendingEdits) return this.label;
@@ -96,12 +74,8 @@ export class OpenDesign {
   }
   /** The board before the last step, to show what it moved. */
   get earlier(): Board | null {
-    const kept = this.boards.get(mark(this.full, before(this.history)));
-    return kept && kept.units === this.units && before(this.history) !== this.text ? kept.board : null;
-  }
-  /** The design has errors, so that what is shown is older than the text. */
-  get unusable(): boolean {
-    return this.answer !== null && !this.answer.board;
+    const was = before(this.history);
+    return was === this.text ? null : this.boardOf(was, this.units);
   }
 
   /** The last full run belongs to another text than the present one. */
@@ -121,10 +95,8 @@ export class OpenDesign {
   async load(): Promise<void> {
     clearTimeout(this.retry);
     try {
-      const file = await api.design(this.name);
+      const file = await this.disk.read();
       this.offline = false;
-      this.version = file.version;
-      this.onDisk = file.text;
       this.history = begin(file.text);
       this.phase = 'ready';
       this.ask(0);
@@ -254,38 +226,31 @@ export class OpenDesign {
   }
 
   async save(): Promise<void> {
-    if (this.phase !== 'ready' || this.saving) return;
+    if (this.phase !== 'ready' || this.disk.saving) return;
     if (this.edits.size > 0 || this.pending) {
       this.saveNext = true; // as soon as the last change has come back
       return;
     }
-    if (this.text !== this.onDisk) await this.write(this.version);
+    if (this.text !== this.disk.text) await this.write();
   }
 
   keepMine(): void {
-    const theirs = this.conflict;
-    this.conflict = null;
+    const theirs = this.disk.settle();
     if (theirs) void this.write(theirs.version);
   }
 
   takeTheirs(): void {
-    const theirs = this.conflict;
-    this.conflict = null;
+    const theirs = this.disk.settle();
     if (theirs) this.adopt(theirs.text, theirs.version);
-  }
-
-  decideLater(): void {
-    this.waved = this.conflict?.version ?? '';
-    this.conflict = null;
   }
 
   /** Looks whether the file on disk is still the one that was opened. */
   async look(): Promise<void> {
-    if (this.phase !== 'ready' || this.saving || this.conflict) return;
+    if (this.phase !== 'ready') return;
     try {
-      const file = await api.design(this.name);
-      if (file.version === this.version || file.version === this.waved || this.saving) return;
-      if (this.dirty) this.conflict = { message: '', text: file.text, version: file.version };
+      const file = await this.disk.changed();
+      if (!file) return;
+      if (this.dirty) this.disk.conflict = { message: '', text: file.text, version: file.version };
       else {
         this.adopt(file.text, file.version);
         this.notice = words.disk.reloaded;
@@ -368,31 +333,9 @@ export class OpenDesign {
     }
   }
 
-  private show(answer: CheckAnswer, units: UnitSystem): void {
-    this.answer = answer;
-    if (!answer.board) return;
-    this.board = answer.board;
-    this.stages = answer.stages;
-    this.geometry = answer.geometry ?? null;
-    this.inputs = answer.resolved ?? [];
-    this.full = answer.full;
-    // The board comes first: the traces follow when it is painted.
-    cancelAnimationFrame(this.painted);
-    clearTimeout(this.drawn);
-    this.painted = requestAnimationFrame(() => {
-      this.drawn = setTimeout(() => {
-        this.plots = answer.plots ?? [];
-        this.maps = answer.maps ?? [];
-      });
-    });
-    this.fullRun.fault = answer.full && !answer.playback ? blowFault(answer.board) : '';
-    this.remember(mark(answer.full, answer.text), { units, board: answer.board });
-  }
-
-  private remember(text: string, kept: { units: UnitSystem; board: Board }): void {
-    this.boards.delete(text);
-    this.boards.set(text, kept);
-    if (this.boards.size > 40) this.boards.delete(this.boards.keys().next().value!);
+  protected override show(answer: CheckAnswer, units: UnitSystem): void {
+    super.show(answer, units);
+    if (answer.board) this.fullRun.fault = answer.full && !answer.playback ? blowFault(answer.board) : '';
   }
 
   private lost(error: unknown): void {
@@ -412,37 +355,24 @@ export class OpenDesign {
     this.queue.ask(again);
   }
 
-  private async write(version: string): Promise<void> {
-    this.saving = true;
-    const text = this.text;
+  private async write(version?: string): Promise<void> {
     try {
-      const result = await api.save(this.name, text, version);
+      if (await this.disk.write(this.text, version)) this.refused = '';
       this.offline = false;
-      if ('conflict' in result) this.conflict = result.conflict;
-      else {
-        this.version = result.saved.version;
-        this.onDisk = text;
-        this.refused = '';
-      }
     } catch (error) {
       if (error instanceof Offline) this.wentOffline();
       else this.refused = told(error);
-    } finally {
-      this.saving = false;
     }
   }
 
   private adopt(text: string, version: string): void {
     this.queue.drop();
     this.dropEdits();
-    this.version = version;
-    this.onDisk = text;
+    this.disk.opened(text, version);
     this.history = record(this.history, { state: text, label: words.disk.title, group: ++this.group });
     this.step();
   }
 }
-
-const mark = (full: boolean, text: string) => `${full ? 'full' : 'preview'} ${text}`;
 
 /** Why a full run has no blow. */
 const blowFault = (board: Board): string =>

@@ -14,6 +14,8 @@ export const drawing = {
     unit: 'Lengths in',
     reading: 'Reading at height',
     wallAxis: 'Wall thickness',
+    colour: 'Wall coloured by',
+    oldField: 'older',
     heightAxis: 'Height',
     radius: 'Outer radius',
     beyond: 'beyond',
