@@ -243,7 +243,14 @@ func blowFigures(c *pass, shape *Shape, r *blow.Result) {
 			panelX, panelMass = panelX+p.X*p.Mass, panelMass+p.Mass
 		}
 	}
-	c.figure("blow.eject.temperature", hot, blowOrigin(c, "T_e = max T_wall at ejection, from 10 mm below the ledge", r))
+	if c.d.Blow.Free {
+		panelMass = 0
+		for _, key := range []string{"blow.eject.temperature", "blow.crystallinity.panel"} {
+			c.problem(key, "a free blow leaves no mould and has no panel: set blow.free false")
+		}
+	} else {
+		c.figure("blow.eject.temperature", hot, blowOrigin(c, "T_e = max T_wall at ejection, from 10 mm below the ledge", r))
+	}
 	c.figure("blow.stretch.inner", inner, blowOrigin(c, "λ = max λ_hoop,in λ_axial", r))
 	if law, err := resin.FindHotLaw(c.d.Blow.Law); err == nil {
 		if n, warn, err := resin.NaturalStretch(law, float64(c.d.Oven.Mean), naturalRate); err != nil {
