@@ -175,3 +175,21 @@ it('the drawing is handed over as a picture and as a table, with the printed not
     expect(picture.bytes.length).toBeGreaterThan(20_000);
   });
 });
+
+it('the wall is coloured by a field along it, with its own scale', async () => {
+  await at(async (page) => {
+    const fills = () =>
+      page
+        .locator('.bottle path[stroke-width="0.6"]')
+        .evaluateAll((p) => p.map((e) => e.getAttribute('fill')));
+    const wall = await fills();
+    const colour = page.getByLabel('Wall coloured by');
+    await expect.poll(() => colour.locator('option').count()).toBeGreaterThan(1);
+    await colour.selectOption({ label: 'Stretch along the bottle: axial' });
+    expect(await fills()).not.toEqual(wall);
+    expect(await page.locator('.ramp').first().textContent()).not.toContain('mm');
+    await accessible(page, 'coloured by stretch');
+    await colour.selectOption('');
+    expect(await fills()).toEqual(wall);
+  });
+});
