@@ -87,7 +87,7 @@ const (
 // turns are the shares of its range by which a knob is turned to see what it
 // does, one search after the other: wide ones see over what the steps of a blow
 // leave, narrow ones find the place. Chosen for this project.
-var turns = [...]float64{0.1, 0.04}
+var turns = [...]float64{0.1, 0.03, 0.01}
 
 // settle ends the search: the steps in time of a blow leave noise above it.
 const settle = 1e-3
@@ -138,7 +138,17 @@ func FitForming(ctx context.Context, d *design.Design, data WallData, knobs []Kn
 			p.Low[i], p.High[i] = k.to(k.Low), k.to(k.High)
 			p.Start[i] = math.Min(math.Max(k.to(v), p.Low[i]), p.High[i])
 		}
-		p.Residual = func(x, r []float64) error { return m.trial(free, x, r) }
+		p.Residual = func(x, r []float64) error {
+			err := m.trial(free, x, r)
+			if err == nil || ctx.Err() != nil {
+				return err
+			}
+			// far worse than the start, so that the search turns back
+			for i := range r {
+				r[i] = 3*before[i] + math.Copysign(10, before[i])
+			}
+			return nil
+		}
 		best, err = inTurns(p)
 		if err == nil {
 			break
@@ -150,7 +160,7 @@ func FitForming(ctx context.Context, d *design.Design, data WallData, knobs []Kn
 		last := free[len(free)-1]
 		held[last.Path] = "the data do not tell it apart from the others: " + err.Error()
 		if m.failed != nil {
-			held[last.Path] = "left as it was, as the last of the list, because a trial blow of the search failed at " + m.failed.Error()
+			held[last.Path] += "; a trial blow of the search had failed at " + m.failed.Error()
 			m.failed = nil
 		}
 		free = free[:len(free)-1]
