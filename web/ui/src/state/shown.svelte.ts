@@ -1,6 +1,7 @@
 // What is shown of a design: the last good answer, in the order in which it is
 // painted, and the boards before it.
 import type { Board, CheckAnswer, FieldMap, Geometry, Plot, ResolvedInput, UnitSystem } from '../api/types';
+import { share } from './share';
 
 const keep = 40; // boards
 
@@ -29,7 +30,8 @@ export class Shown {
     return kept && kept.units === units ? kept.board : null;
   }
 
-  protected show(answer: CheckAnswer, units: UnitSystem): void {
+  protected show(fresh: CheckAnswer, units: UnitSystem): void {
+    const answer = share(this.answer, fresh); // what did not change is not drawn again
     this.answer = answer;
     if (!answer.board) return;
     this.board = answer.board;
