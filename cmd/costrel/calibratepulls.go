@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -46,10 +47,17 @@ func (c *calibrateCmd) pulls(e *env, doc *design.Document) ([][2]string, error) 
 	// The laboratory keeps its bottles at one temperature throughout.
 	steady := doc.Design.Clone()
 	steady.Climate.Lane, steady.Climate.Named, steady.Climate.HotTime, steady.Climate.Store = nil, "store", 0, doc.Design.Lab.Temperature
-	pc, err := run.ShelfCase(context.Background(), steady, c.Blown, run.NewCache(16))
+	cache := run.NewCache(16)
+	pc, err := run.ShelfCase(context.Background(), steady, c.Blown, cache)
 	if err != nil {
 		return nil, err
 	}
+	// The limit belongs to the lane of the design.
+	along, err := run.ShelfCase(context.Background(), doc.Design, c.Blown, cache)
+	if err != nil {
+		return nil, err
+	}
+	pc.Lane = calibrate.Held(pc.Lane, pulls[len(pulls)-1].Time+furtherPulls*furtherEvery)
 	free := calibrate.Free{Closure: slices.Contains(c.Also, "closure"), Growth: slices.Contains(c.Also, "growth")}
 	fit, err := calibrate.FitPulls(calibrate.Setup{Case: pc, Pulls: pulls, Free: free})
 	if err != nil {
@@ -71,7 +79,8 @@ func (c *calibrateCmd) pulls(e *env, doc *design.Document) ([][2]string, error) 
 		fmt.Fprintf(e.out, "  now: %s\n  ! no interval and nothing to write: %s\n", calibrate.NotShown, fit.Refused)
 		return nil, nil
 	}
-	spread, err := fit.FactorSpread(d.Brief.ShelfLife, permeation.FirstDay)
+	ref, _ := run.LossReference(d)
+	spread, err := fit.Along(along).FactorSpread(d.Brief.ShelfLife, ref)
 	if err != nil {
 		return nil, err
 	}
@@ -79,7 +88,7 @@ func (c *calibrateCmd) pulls(e *env, doc *design.Document) ([][2]string, error) 
 		[2]string{"shelf.barrier_spread", strconv.FormatFloat(spread, 'g', 3, 64)},
 		[2]string{"shelf.fitted_at", unit.Format(unit.TemperaturePoint, float64(d.Lab.Temperature), "°C", 4)})
 	fmt.Fprintf(e.out, "  spread of the factor that the pulls leave: %.3g (before: %.3g)\n", spread, d.Shelf.FactorSD)
-	return edits, decide(e, d, fit, pulls)
+	return edits, decide(e, d, fit, along, pulls)
 }
 
 // readPulls reads the pulls from the table or the design; from a table they are
@@ -155,32 +164,54 @@ func fitted(e *env, d *design.Design, fit *calibrate.PullFit) (edits [][2]string
 	return edits
 }
 
-// decide prints what the fit says about best-before and the limit, and which
-// further pulls would settle it.
-func decide(e *env, d *design.Design, fit *calibrate.PullFit, pulls []calibrate.Pull) error {
+// The further pulls that the stop rule weighs: how many, and how far apart [s].
+const (
+	furtherPulls = 3
+	furtherEvery = 4 * 7 * 86400.0
+)
+
+// decide prints what the fit says about best-before as the pulls were kept and
+// along the lane of the design, on which the limit is judged, and which further
+// pulls would settle it.
+func decide(e *env, d *design.Design, kept *calibrate.PullFit, lane permeation.Case, pulls []calibrate.Pull) error {
 	end := d.Brief.ShelfLife
-	p, err := fit.Predict(end, 0.95, permeation.FirstDay)
+	fit := kept.Along(lane)
+	ref, from := run.LossReference(d)
+	p, err := kept.Predict(end, 0.95, permeation.FirstDay)
+	if err != nil {
+		return err
+	}
+	board, err := fit.Predict(end, 0.95, ref)
 	if err != nil {
 		return err
 	}
 	weeks := func(t float64) string { return unit.Format(unit.Time, t, "weeks", 3) }
-	fmt.Fprintf(e.out, "  loss at %s, from the reading after 24 hours: %.1f %% (95 %% of the mean: %.1f to %.1f %%)\n", weeks(end), 100*p.Loss, 100*p.Lo, 100*p.Hi)
+	fmt.Fprintf(e.out, "  loss at %s, from the reading after 24 hours: %.1f %% (95 %% of the mean: %.1f to %.1f %%), kept at %s as the pulls were\n", weeks(end), 100*p.Loss, 100*p.Lo, 100*p.Hi, unit.Format(unit.TemperaturePoint, float64(d.Lab.Temperature), "°C", 3))
+	fmt.Fprintf(e.out, "  loss at %s along the lane of the design, from %s: %.1f %% (%.1f to %.1f %%); this is shelf.loss.end, the limit is judged on it\n", weeks(end), from, 100*board.Loss, 100*board.Lo, 100*board.Hi)
 	limit := run.LossLimit(d)
 	if limit <= 0 {
 		fmt.Fprintln(e.out, "  no limit on shelf.loss.end is set, so nothing to decide")
 		return nil
 	}
-	shown, reached, err := fit.Shown(limit, 0.95, 2*end, permeation.FirstDay)
+	until := 2 * end
+	if s := lane.Lane.Segments; len(s) > 0 {
+		until = min(until, s[len(s)-1].Start+s[len(s)-1].Duration)
+	}
+	shown, reached, err := fit.Shown(limit, 0.95, until, ref)
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(e.out, "  limit %.3g %%: shown to hold for %s; the curve itself reaches it at %s\n", 100*limit, weeks(shown), weeks(reached))
+	at := "reaches it at " + weeks(reached)
+	if math.IsInf(reached, 1) {
+		at = "does not reach it within the " + weeks(until) + " looked at"
+	}
+	fmt.Fprintf(e.out, "  limit %.3g %%: shown to hold for %s; the curve itself %s\n", 100*limit, weeks(shown), at)
 	last := pulls[len(pulls)-1]
 	var further []float64
-	for k := 1; k <= 3; k++ {
-		further = append(further, last.Time+float64(k)*4*7*86400)
+	for k := 1; k <= furtherPulls; k++ {
+		further = append(further, last.Time+float64(k)*furtherEvery)
 	}
-	stop, err := fit.Stop(limit, end, 0.95, permeation.FirstDay, further, []int{len(last.Values), 2 * len(last.Values)})
+	stop, err := fit.Stop(limit, end, 0.95, ref, further, []int{len(last.Values), 2 * len(last.Values)})
 	if err != nil {
 		return err
 	}

@@ -21,8 +21,12 @@ type Prediction struct {
 
 // loss returns the loss at t and its slopes in the parameters.
 func (f *PullFit) loss(t float64, from permeation.Reference) (v, carbonation float64, slope []float64, err error) {
+	c := f.s.Case
+	if f.along != nil {
+		c = *f.along
+	}
 	at := func(x []float64) (float64, float64, error) {
-		l, err := f.life(x, t)
+		l, err := f.life(c, x, t)
 		if err != nil {
 			return 0, 0, err
 		}
@@ -92,9 +96,9 @@ func (f *PullFit) Predict(t, confidence float64, from permeation.Reference) (Pre
 }
 
 // Shown returns the time [s] up to which the whole interval stays within the
-// limit on the loss, and the time at which the loss itself reaches it; each is
-// until where it is not reached before. Times to a hundredth of a day. A refused
-// fit shows nothing: 0.
+// limit on the loss, until where it does so throughout, and the time at which the
+// loss itself reaches it, +Inf where it does not before until. Times to a
+// hundredth of a day. A refused fit shows nothing: 0.
 func (f *PullFit) Shown(limit, confidence, until float64, from permeation.Reference) (shown, reached float64, err error) {
 	if !(limit > 0 && limit < 1) {
 		return 0, 0, fmt.Errorf("calibrate: shown: limit %g outside 0..1", limit)
@@ -116,7 +120,7 @@ func (f *PullFit) Shown(limit, confidence, until float64, from permeation.Refere
 		case failed != nil:
 			return 0, failed
 		case high <= 0:
-			return until, nil
+			return math.Inf(1), nil
 		case low >= 0:
 			return 0, nil
 		}
@@ -129,6 +133,7 @@ func (f *PullFit) Shown(limit, confidence, until float64, from permeation.Refere
 	if shown, err = find(func(p Prediction) float64 { return p.Hi }); err != nil {
 		return 0, 0, err
 	}
+	shown = math.Min(shown, until)
 	reached, err = find(func(p Prediction) float64 { return p.Loss })
 	return shown, reached, err
 }

@@ -9,6 +9,7 @@ import (
 
 	"costrel/num/dist"
 	"costrel/num/fit"
+	"costrel/physics/climate"
 	"costrel/physics/permeation"
 	"costrel/project/design"
 	"costrel/quality/lab"
@@ -177,6 +178,7 @@ type PullFit struct {
 	kinds []string
 	prior []float64
 	last  float64
+	along *permeation.Case // where predictions do not run as the pulls were kept
 }
 
 // step of the differences of the parameters, all of which are logarithms.
@@ -419,9 +421,9 @@ func (f *PullFit) parameters(r fit.Result, c float64) error {
 	return nil
 }
 
-// cased returns the case at the parameters x.
-func (f *PullFit) cased(x []float64) (permeation.Case, error) {
-	c, err := f.s.Case.Factor(math.Exp(x[0]))
+// cased returns a case at the parameters x.
+func (f *PullFit) cased(c permeation.Case, x []float64) (permeation.Case, error) {
+	c, err := c.Factor(math.Exp(x[0]))
 	if err != nil {
 		return c, err
 	}
@@ -444,8 +446,8 @@ func (f *PullFit) cased(x []float64) (permeation.Case, error) {
 	return c, nil
 }
 
-func (f *PullFit) life(x []float64, until float64) (*permeation.Life, error) {
-	c, err := f.cased(x)
+func (f *PullFit) life(c permeation.Case, x []float64, until float64) (*permeation.Life, error) {
+	c, err := f.cased(c, x)
 	if err != nil {
 		return nil, err
 	}
@@ -454,7 +456,7 @@ func (f *PullFit) life(x []float64, until float64) (*permeation.Life, error) {
 
 // curve returns the carbonation at the times.
 func (f *PullFit) curve(x, times []float64) ([]float64, error) {
-	l, err := f.life(x, times[len(times)-1])
+	l, err := f.life(f.s.Case, x, times[len(times)-1])
 	if err != nil {
 		return nil, err
 	}
@@ -470,4 +472,24 @@ func (f *PullFit) curve(x, times []float64) ([]float64, error) {
 }
 
 // Case returns the calibrated case.
-func (f *PullFit) Case() (permeation.Case, error) { return f.cased(f.x) }
+func (f *PullFit) Case() (permeation.Case, error) { return f.cased(f.s.Case, f.x) }
+
+// Along returns the fit with its predictions, its limit and its stop rule on
+// another case: the same pack, along the lane of the design and not as the
+// pulls were kept. The fitted numbers and what further pulls tell stay.
+func (f *PullFit) Along(c permeation.Case) *PullFit {
+	out := *f
+	out.along = &c
+	return &out
+}
+
+// Held returns a lane whose last stretch goes on to the time until [s], where
+// it ends before: for a laboratory that keeps its bottles as they are.
+func Held(l climate.Lane, until float64) climate.Lane {
+	l.Segments = append([]climate.Segment(nil), l.Segments...)
+	if n := len(l.Segments); n > 0 {
+		s := &l.Segments[n-1]
+		s.Duration = math.Max(s.Duration, until-s.Start)
+	}
+	return l
+}

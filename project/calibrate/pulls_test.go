@@ -107,6 +107,9 @@ func TestPulls(t *testing.T) {
 	}
 	near("weeks shown", shown/week, 18, 0.5)
 	near("weeks to the limit", reached/week, 20.2, 0.3)
+	if shown, reached, err := f.Shown(0.6, 0.95, 40*week, ""); err != nil || shown != 40*week || !math.IsInf(reached, 1) {
+		t.Errorf("a limit of 60 %%: shown %g weeks, reached %g, %v", shown/week, reached/week, err)
+	}
 	s, err := f.Stop(0.12, 20*week, 0.95, "", []float64{16 * week, 20 * week}, []int{6, 12})
 	if err != nil {
 		t.Fatal(err)

@@ -5,6 +5,7 @@ import (
 
 	"costrel/physics/bottle"
 	"costrel/physics/permeation"
+	"costrel/project/design"
 	"costrel/unit"
 )
 
@@ -25,9 +26,12 @@ type shelfValue struct {
 	beyond bool   // a time carried on past the run
 }
 
-// reference returns what the loss is counted from, and its name.
-func (s *shelfLife) reference() (permeation.Reference, string) {
-	switch s.d.Shelf.Reference {
+// reference is [LossReference] of the design.
+func (s *shelfLife) reference() (permeation.Reference, string) { return LossReference(s.d) }
+
+// LossReference returns what a design counts the loss from, and its name.
+func LossReference(d *design.Design) (permeation.Reference, string) {
+	switch d.Shelf.Reference {
 	case "filler":
 		return permeation.FillerSet, "the filler's set-point"
 	case "24h":
