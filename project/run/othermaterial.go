@@ -103,7 +103,7 @@ func (t *strengthTests) hdpe() {
 		Method: "The same bottle and wall with the short-time modulus of HDPE, shell of revolution, large displacement, closed pack at laboratory temperature", Equation: "g = D_1 / D_0 - 1",
 		Sources: []string{"CommonPractice"}, Theory: "strength",
 		Inputs:   []figure.Input{t.given("D_0", "bottle.panel_diameter"), computed("bottle.panel_diameter", "D_1", "Bottle: that diameter in the HDPE bottle under pressure", t.d.Bottle.PanelDiameter*(1+v), unit.Length), {Key: "card:hdpe.modulus", Symbol: "E", Label: "HDPE: " + e.Label, Value: e.Value, Kind: e.Kind, Origin: figure.Practice, Source: e.Source}, t.input("t", "wall.panel.mean"), t.given("T", "handling.lab_temperature")},
-		Warnings: []string{quality.EstimatePrefix + ": elastic and at once; creep comes on top, and " + fmt.Sprintf("%.0f MPa of hoop stress is above the yield of %.0f MPa: such a bottle does not hold this drink", stress/1e6, card.Value("strength")/1e6)},
+		Warnings: []string{quality.EstimatePrefix + ": elastic and at once; creep comes on top, and " + againstYield(stress, card.Value("strength"))},
 	})
 	if f := t.last(key); f != nil {
 		f.Effects, f.Lo, f.Hi = []figure.Effect{}, v, v
@@ -113,4 +113,12 @@ func (t *strengthTests) hdpe() {
 			widen(f, figure.Effect{Path: "handling.lab_temperature", Label: "Modulus of HDPE", Low: low - v, High: high - v, Basis: "0.6 .. 1.3 GPa, from memory"})
 		}
 	}
+}
+
+// againstYield says where a hoop stress lies against the yield, both in Pa.
+func againstYield(stress, yield float64) string {
+	if stress > yield {
+		return fmt.Sprintf("%.3g MPa of hoop stress is above the yield of %.3g MPa: such a bottle does not hold this drink", stress/1e6, yield/1e6)
+	}
+	return fmt.Sprintf("%.3g MPa of hoop stress is %.0f %% below the short-time yield of %.3g MPa", stress/1e6, 100*(1-stress/yield), yield/1e6)
 }
