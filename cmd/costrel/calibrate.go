@@ -189,6 +189,7 @@ func (c *calibrateCmd) strength(e *env, doc *design.Document) ([][2]string, erro
 	if err != nil {
 		return nil, err
 	}
+	leftOut(e, t)
 	fmt.Fprintln(e.err, "fitting stiffness, creep and strength; this runs the virtual tests some dozens of times")
 	f, err := stoppable(e, c.File, func(ctx context.Context) (*calibrate.StrengthFit, error) {
 		return calibrate.FitStrength(ctx, doc.Design, tests, nil)
@@ -203,7 +204,7 @@ func (c *calibrateCmd) strength(e *env, doc *design.Document) ([][2]string, erro
 	var edits [][2]string
 	for _, k := range f.Knobs {
 		fmt.Fprintf(w, "  %s\t%.3g\t%.3g\t%.2g\t%s\n", k.Label, k.Before, k.After, k.SD, k.Why)
-		if k.SD > 0 { // a factor on its bound is set by the bound, not by the tests
+		if k.Identified { // else set by its bound, or left alone
 			edits = append(edits, [2]string{k.Path, strconv.FormatFloat(k.After, 'g', 4, 64)})
 		}
 	}

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"math"
 	"slices"
 
 	"costrel/num/fit"
@@ -22,30 +21,43 @@ type Tested struct {
 
 // TestedOf returns the strength tests that a laboratory table holds. variant
 // chooses between designs in one table and may be empty.
+//
+// Errors, all at once: readings outside what a bottle can show, censored ones,
+// a quantity that occurs twice, a mean of nothing.
 func TestedOf(t *lab.Table, variant string) ([]Tested, error) {
 	var out []Tested
+	var faults []error
+	found := false
 	for _, s := range t.Series() {
 		if !slices.Contains(run.StrengthKeys, s.Key) || (variant != "" && s.Variant != variant) {
 			continue
 		}
-		x, censored := s.Values()
-		if censored > 0 {
-			return nil, fmt.Errorf("%s: %s: %d censored readings; give the values themselves", t.File, s.Name(), censored)
-		}
+		found = true
 		if slices.ContainsFunc(out, func(q Tested) bool { return q.Key == s.Key }) {
-			return nil, fmt.Errorf("%s: %s occurs twice; name the variant", t.File, s.Name())
+			faults = append(faults, fmt.Errorf("%s: %s occurs twice; name the variant", t.File, s.Name()))
+			continue
 		}
+		if bad := impossible(t.File, s); bad != nil {
+			faults = append(faults, bad...)
+			continue
+		}
+		x, _ := s.Values()
 		sum, err := stat.Summarize(x)
 		if err != nil {
-			return nil, fmt.Errorf("%s: %s: %w", t.File, s.Name(), err)
+			faults = append(faults, fmt.Errorf("%s: %s: %w", t.File, s.Name(), err))
+			continue
 		}
 		if !(sum.Mean > 0) {
-			return nil, fmt.Errorf("%s: %s: mean %g; a strength test has a mean above 0", t.File, s.Name(), sum.Mean)
+			faults = append(faults, fmt.Errorf("%s: %s: mean %g; a strength test has a mean above 0", t.File, s.Name(), sum.Mean))
+			continue
 		}
 		out = append(out, Tested{s.Key, Reading{Mean: sum.Mean, SD: sum.S, N: sum.N}})
 	}
-	if len(out) == 0 {
-		return nil, fmt.Errorf("%s: no column of growth, fill drop, burst or top load of an empty bottle", t.File)
+	if !found {
+		faults = append(faults, fmt.Errorf("%s: no column of growth, fill drop, burst or top load of an empty bottle", t.File))
+	}
+	if err := errors.Join(faults...); err != nil {
+		return nil, err
 	}
 	return out, nil
 }
@@ -64,110 +76,73 @@ type StrengthCompared struct {
 	Measured, Before, After float64
 }
 
-// believed is what is held of a factor before any test: a mean and a relative
-// standard deviation of its logarithm. Chosen for this project from the spread
-// of the two laws of stiffness and from what the creep law was written for.
+// believed is what is held of a factor before any test: that the value of the
+// design is right within a relative standard deviation of its logarithm. Chosen
+// for this project from the spread of the two laws of stiffness and from what
+// the creep law was written for.
 type believed struct {
 	Knob
-	mean, spread float64
+	spread float64
 }
 
 var strengthFactors = []believed{
-	{Knob{Path: "handling.modulus_factor", Label: "Modulus factor", Low: 0.35, High: 2.9, Log: true}, 1, 0.25},
-	{Knob{Path: "handling.creep_factor", Label: "Creep factor", Low: 0.01, High: 5, Log: true}, 0.3, 1.0},
-	{Knob{Path: "handling.strength_factor", Label: "Strength factor", Low: 0.35, High: 2.9, Log: true}, 1, 0.2},
+	{Knob{Path: "handling.modulus_factor", Label: "Modulus factor", Low: 0.35, High: 2.9, Log: true}, 0.25},
+	{Knob{Path: "handling.creep_factor", Label: "Creep factor", Low: 0.01, High: 5, Log: true}, 1.0},
+	{Knob{Path: "handling.strength_factor", Label: "Strength factor", Low: 0.35, High: 2.9, Log: true}, 0.2},
 }
 
 // strengthScatter of a test is what the model itself is off, relative. Chosen
 // for this project.
 const strengthScatter = 0.10
 
+// leftAlone is said of a factor that keeps the value of the design.
+const leftAlone = "left alone: the tests tell hardly more than was believed before"
+
 // FitStrength weighs the tests against what is believed of the laws and returns
 // the factors that agree best with both: a test counts with its own scatter and
-// 10 % of the model, a factor with its spread before. Where tests contradict
-// each other or the wall, the rest shows in Data.
+// 10 % of the model, a factor with its spread about the value of the design. A
+// factor on which the tests have no say keeps that value and is not Identified;
+// the others are fitted again without it. Where tests contradict each other or
+// the wall, the rest shows in Data.
 func FitStrength(ctx context.Context, d *design.Design, tests []Tested, progress func(runs int)) (*StrengthFit, error) {
 	if len(tests) == 0 {
 		return nil, errors.New("calibrate: no strength test given")
 	}
-	cache := run.NewCache(256)
-	out := &StrengthFit{}
-	k := len(strengthFactors)
-	n := len(tests) + k
-	var last []float64
-	residual := func(x, r []float64) error {
-		c := d.Clone()
-		c.Handling.Modulus, c.Handling.Creep, c.Handling.Strength = math.Exp(x[0]), math.Exp(x[1]), math.Exp(x[2])
-		v, err := run.LabStrength(ctx, c, cache)
-		if err != nil {
-			if out.Runs == 0 || ctx.Err() != nil {
-				return err
-			}
-			// So weak that the pack does not survive a test: far from any data.
-			for i := range r {
-				r[i] = 100
-			}
-			return nil
-		}
-		out.Runs++
-		if progress != nil {
-			progress(out.Runs)
-		}
-		last = last[:0]
-		for i, t := range tests {
-			m, ok := v[t.Key]
-			if !ok || !(m > 0) {
-				return fmt.Errorf("calibrate: the pack of this design has no %s", t.Key)
-			}
-			last = append(last, m)
-			r[i] = math.Log(m/t.Mean) / math.Hypot(strengthScatter, t.SD/t.Mean/math.Sqrt(float64(max(t.N, 1))))
-		}
-		for i, b := range strengthFactors {
-			r[len(tests)+i] = (x[i] - math.Log(b.mean)) / b.spread
-		}
-		return nil
-	}
-	p := fit.Problem{Residuals: n, Residual: residual, Settle: settle, OneSided: true}
-	first := make([]float64, n)
-	for _, b := range strengthFactors {
+	w := &weighing{ctx: ctx, d: d, tests: tests, progress: progress, cache: run.NewCache(256), out: &StrengthFit{}}
+	free := make([]int, len(strengthFactors))
+	for i, b := range strengthFactors {
 		v, _, ok := d.Number(b.Path)
 		if !ok {
 			return nil, fmt.Errorf("calibrate: the design has no number at %s", b.Path)
 		}
-		p.Low, p.High = append(p.Low, math.Log(b.Low)), append(p.High, math.Log(b.High))
-		p.Start = append(p.Start, math.Log(math.Min(math.Max(v, b.Low), b.High)))
-		p.Step = append(p.Step, 0.03)
+		free[i] = i
+		w.out.Knobs = append(w.out.Knobs, Fitted{Knob: b.Knob, Before: v, After: v, Why: leftAlone})
 	}
-	if err := residual(p.Start, first); err != nil {
+	before, err := w.at(nil, nil)
+	if err != nil {
 		return nil, fmt.Errorf("calibrate: the design as it stands: %w", err)
 	}
-	before := append([]float64(nil), last...)
-	best, err := fit.LeastSquares(p)
-	if err != nil {
-		return nil, err
-	}
-	if err := residual(best.X, first[:n:n]); err != nil {
-		return nil, err
-	}
-	out.RMSAfter = rms(best.Residual[:len(tests)])
-	for i, t := range tests {
-		out.Data = append(out.Data, StrengthCompared{t.Key, t.Mean, before[i], last[i]})
-	}
-	for i, t := range tests {
-		first[i] = math.Log(before[i]/t.Mean) / math.Hypot(strengthScatter, t.SD/t.Mean/math.Sqrt(float64(max(t.N, 1))))
-	}
-	out.RMSFirst = rms(first[:len(tests)])
-	for i, b := range strengthFactors {
-		v, _, _ := d.Number(b.Path)
-		f := Fitted{Knob: b.Knob, Before: v, After: math.Exp(best.X[i]), Identified: true}
-		sd := math.Sqrt(math.Max(best.Inverse[i][i], 0))
-		f.SD = f.After * sd
-		if best.Bound[i] {
-			f.SD, f.Identified, f.Why = 0, false, "it ends on its bound"
-		} else if sd > 0.9*b.spread {
-			f.Identified, f.Why = false, "the tests tell hardly more than was believed before"
+	after := before
+	for len(free) > 0 {
+		best, err := fit.LeastSquares(w.problem(free))
+		if err != nil {
+			return nil, err
 		}
-		out.Knobs = append(out.Knobs, f)
+		if told := w.told(free, best); len(told) < len(free) {
+			free = told
+			continue
+		}
+		if after, err = w.at(free, best.X); err != nil {
+			return nil, err
+		}
+		w.settled(free, best)
+		break
 	}
-	return out, nil
+	first, last := make([]float64, len(tests)), make([]float64, len(tests))
+	for i, t := range tests {
+		first[i], last[i] = t.off(before[i]), t.off(after[i])
+		w.out.Data = append(w.out.Data, StrengthCompared{t.Key, t.Mean, before[i], after[i]})
+	}
+	w.out.RMSFirst, w.out.RMSAfter = rms(first), rms(last)
+	return w.out, nil
 }

@@ -3,6 +3,7 @@ package calibrate
 import (
 	"math"
 	"os"
+	"strings"
 	"testing"
 
 	"costrel/project/run"
@@ -75,5 +76,52 @@ func TestFitStrength(t *testing.T) {
 	}
 	if _, err := FitStrength(t.Context(), d, nil, nil); err == nil {
 		t.Error("no tests were accepted")
+	}
+}
+
+// Readings that no bottle shows are refused, all at once, with their place.
+func TestTestedOfImpossible(t *testing.T) {
+	const csv = "bottle,topload_empty_vented_N,burst_barg,ts_dia_growth_pct,ts_fill_drop_mm\n" +
+		"1,250,10.1,2.1,11\n2,-5,1e9,250,11\n3,250,0,-3,1100\n4,250,10.2,2,11\n"
+	table, err := lab.Read("bad.csv", []byte(csv), "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, err = TestedOf(table, "")
+	if err == nil {
+		t.Fatal("accepted")
+	}
+	for _, want := range []string{"bad.csv:3:2:", "bad.csv:3:3:", "bad.csv:3:4:", "bad.csv:4:3:", "bad.csv:4:4:", "bad.csv:4:5:", "outside 1 N to 5000 N", "outside 1 bar(g) to 30 bar(g)", "outside 0 % to 20 %", "outside 0 mm to 100 mm", "check figure and unit"} {
+		if !strings.Contains(err.Error(), want) {
+			t.Errorf("no %q in\n%v", want, err)
+		}
+	}
+	if n := strings.Count(err.Error(), "\n") + 1; n != 6 {
+		t.Errorf("%d faults, want 6:\n%v", n, err)
+	}
+}
+
+// A factor that no test bears on keeps the value of the design.
+func TestFitStrengthLeavesAlone(t *testing.T) {
+	if testing.Short() {
+		t.Skip("dozens of virtual tests")
+	}
+	d := sorrel(t).Design.Clone()
+	d.Handling.Creep = 0.49
+	v, err := run.LabStrength(t.Context(), d, run.NewCache(64))
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, err := FitStrength(t.Context(), d, []Tested{{"burst.pressure", Reading{Mean: 1.1 * v["burst.pressure"], N: 12}}, {"topload.empty", Reading{Mean: 1.1 * v["topload.empty"], N: 12}}}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if k := f.Knobs[1]; k.After != 0.49 || k.Identified || !strings.Contains(k.Why, "left alone") {
+		t.Errorf("creep: %+v", k)
+	}
+	for _, i := range []int{0, 2} {
+		if k := f.Knobs[i]; !k.Identified || !(k.After > k.Before) {
+			t.Errorf("%+v", k)
+		}
 	}
 }
