@@ -51,6 +51,9 @@ func newGrid(in Input) (*grid, error) {
 		return nil, fmt.Errorf("draw-down: %w", err)
 	}
 	refine := 1 + (fineSteps-1)/(n-1)
+	if in.Quick {
+		refine = 1
+	}
 	nodes := make([]float64, 0, refine*n+len(g.planes))
 	for i, s := range g.stations {
 		if i > 0 {

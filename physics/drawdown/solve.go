@@ -29,6 +29,9 @@ type Input struct {
 	Shape *Shape
 	// Stations to report, at least 10; 0 is 400.
 	Stations int
+	// Quick takes the grid as fine as the stations and no finer: for runs that
+	// only ask how the wall answers to an input.
+	Quick bool
 }
 
 // Result is the wall of the bottle from the gate to the ledge, one value a

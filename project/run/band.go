@@ -3,6 +3,7 @@ package run
 import (
 	"math"
 	"runtime"
+	"slices"
 	"sort"
 	"strings"
 	"sync"
@@ -125,33 +126,45 @@ func (s spread) move(d *design.Design, figures []figure.Figure, at map[string]in
 	if s.set == nil {
 		lo, hi = clip(s.path, lo), clip(s.path, hi)
 	}
-	for k, x := range []float64{lo, hi} {
-		e := make([]float64, len(figures))
+	ends[1] = s.at(d, v, hi, figures, at, cache)
+	if s.mirror && math.Abs(lo+hi-2*v) <= 1e-9*(hi-lo) && !slices.ContainsFunc(ends[1], math.IsNaN) {
+		ends[0] = make([]float64, len(figures))
 		for i, f := range figures {
-			e[i] = math.NaN()
-			if x == v {
-				e[i] = f.Value
-			}
+			ends[0][i] = 2*f.Value - ends[1][i]
 		}
-		ends[k] = e
+		return ends
+	}
+	ends[0] = s.at(d, v, lo, figures, at, cache)
+	return ends
+}
+
+// at returns the figures of the design with the number, which is v, at x; NaN
+// where one is not defined there.
+func (s spread) at(d *design.Design, v, x float64, figures []figure.Figure, at map[string]int, cache *Cache) []float64 {
+	out := make([]float64, len(figures))
+	for i, f := range figures {
+		out[i] = math.NaN()
 		if x == v {
-			continue
+			out[i] = f.Value
 		}
-		c := d.Clone()
-		if s.set != nil {
-			s.set(c, x)
-		} else {
-			c.SetNumber(s.path, x)
-		}
-		for _, stage := range evaluate(c, silent, cache) {
-			for _, f := range stage.figures {
-				if i, ok := at[f.Key]; ok {
-					e[i] = f.Value
-				}
+	}
+	if x == v {
+		return out
+	}
+	c := d.Clone()
+	if s.set != nil {
+		s.set(c, x)
+	} else {
+		c.SetNumber(s.path, x)
+	}
+	for _, stage := range evaluate(c, silent, cache) {
+		for _, f := range stage.figures {
+			if i, ok := at[f.Key]; ok {
+				out[i] = f.Value
 			}
 		}
 	}
-	return ends
+	return out
 }
 
 // band gives the figures of a check the relative bands that the same inputs
@@ -159,8 +172,18 @@ func (s spread) move(d *design.Design, figures []figure.Figure, at map[string]in
 // what an input does to a figure hardly depends on that. Figures that carry a
 // band of their own keep it.
 func band(d *design.Design, figures []figure.Figure, blown bool, cache *Cache) {
+	lend(figures, banded(d, blown, cache))
+}
+
+// banded returns the figures of a silent run with their bands.
+func banded(d *design.Design, blown bool, cache *Cache) []figure.Figure {
 	quick := collect(evaluate(d, silent, cache))
 	bandSilent(d, quick, blown, cache)
+	return quick
+}
+
+// lend gives figures the relative bands of the quick ones.
+func lend(figures, quick []figure.Figure) {
 	byKey := map[string]figure.Figure{}
 	for _, f := range quick {
 		byKey[f.Key] = f

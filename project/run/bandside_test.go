@@ -2,6 +2,7 @@ package run
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"costrel/figure"
@@ -60,7 +61,11 @@ func TestEffectsByHand(t *testing.T) {
 			t.Errorf("%s has no effect of %s", c.key, c.path)
 			continue
 		}
-		if math.Abs(e.Low-c.low) > 2e-3*math.Abs(c.low) || math.Abs(e.High-c.high) > 2e-3*math.Abs(c.high) {
+		low := 2e-3
+		if slices.ContainsFunc(spreads, func(s spread) bool { return s.path == c.path && s.mirror }) {
+			low = 1e-2 // the high end turned round
+		}
+		if math.Abs(e.Low-c.low) > low*math.Abs(c.low) || math.Abs(e.High-c.high) > 2e-3*math.Abs(c.high) {
 			t.Errorf("%s by %s: %g and %g, by hand %g and %g", c.key, c.path, e.Low, e.High, c.low, c.high)
 		}
 	}

@@ -72,6 +72,11 @@ func check(doc *design.Document, w work, cache *Cache) *Result {
 		cache = NewCache(256)
 	}
 	d := doc.Design
+	var ahead chan []figure.Figure // the bands of a preview, worked out beside it
+	if !w.full {
+		ahead = make(chan []figure.Figure, 1)
+		go func() { ahead <- banded(d, false, cache) }()
+	}
 	done := evaluate(d, w, cache)
 	r := &Result{Doc: doc, Full: w.full, Figures: collect(done), Cautions: Cautions(d), Playback: playback(done), stageOf: map[string]string{}}
 	for _, s := range stages {
@@ -97,11 +102,12 @@ func check(doc *design.Document, w work, cache *Cache) *Result {
 		mark(doc, &r.Figures[i])
 	}
 	passOn(r.Figures)
-	blown := false
-	if e := done["wall"]; e != nil && e.err == nil {
-		blown = e.out.(*Wall).Blown != nil
+	if ahead != nil {
+		lend(r.Figures, <-ahead)
+	} else {
+		e := done["wall"]
+		band(d, r.Figures, e != nil && e.err == nil && e.out.(*Wall).Blown != nil, cache)
 	}
-	band(d, r.Figures, blown, cache)
 	r.bandTraces()
 	limits, faults := Limits(d)
 	for _, f := range faults {

@@ -17,7 +17,10 @@ type spread struct {
 	log   bool
 	basis string
 	blown bool // only where the wall was blown
-	when  func(d *design.Design) bool
+	// mirror: the range is so small against the number that what the high end
+	// does, turned round, is what the low end does, to about a hundredth of it.
+	mirror bool
+	when   func(d *design.Design) bool
 	// of gives half width and basis where they depend on the design; set moves
 	// what is no single number of it, from 0.
 	of  func(d *design.Design) (by float64, basis string)
@@ -27,13 +30,13 @@ type spread struct {
 // spreads is the list of uncertain numbers. All are habits of the trade or
 // choices of this project; a calibrated design narrows them.
 var spreads = []spread{
-	{path: "preform.wall", by: 0.04e-3, basis: "injection tolerance ± 0.04 mm, common practice"},
-	{path: "preform.body_length", by: 0.2e-3, basis: "injection tolerance ± 0.2 mm, common practice"},
-	{path: "preform.inner_diameter", by: 0.05e-3, basis: "injection tolerance ± 0.05 mm, common practice"},
-	{path: "finish.mass", by: 0.03e-3, basis: "neck mass ± 0.03 g, common practice"},
-	{path: "resin.density_wall", by: 5, basis: "wall density ± 5 kg/m³ (crystallinity ± 4 points), common practice"},
+	{path: "preform.wall", by: 0.04e-3, mirror: true, basis: "injection tolerance ± 0.04 mm, common practice"},
+	{path: "preform.body_length", by: 0.2e-3, mirror: true, basis: "injection tolerance ± 0.2 mm, common practice"},
+	{path: "preform.inner_diameter", by: 0.05e-3, mirror: true, basis: "injection tolerance ± 0.05 mm, common practice"},
+	{path: "finish.mass", by: 0.03e-3, mirror: true, basis: "neck mass ± 0.03 g, common practice"},
+	{path: "resin.density_wall", by: 5, mirror: true, basis: "wall density ± 5 kg/m³ (crystallinity ± 4 points), common practice"},
 	{path: "bottle.wall", by: 0.03e-3, basis: "nominal wall ± 0.03 mm, common practice"},
-	{path: "bottle.panel_diameter", by: 0.3e-3, basis: "shrinkage of the blown diameter ± 0.3 mm, common practice"},
+	{path: "bottle.panel_diameter", by: 0.3e-3, mirror: true, basis: "shrinkage of the blown diameter ± 0.3 mm, common practice"},
 	{path: "preform.section_targets.panel", by: 0.4e-3, basis: "section weight ± 0.4 g, common practice", when: hasTargets},
 	{path: "preform.section_targets.base", by: 0.5e-3, basis: "section weight ± 0.5 g, common practice", when: hasTargets},
 	{path: "brief.nominal", by: 0.005, rel: true, basis: "fill volume ± 0.5 %, chosen for this project"},

@@ -55,6 +55,9 @@ const blownNote = "the wall is computed by the blow, not measured: ± 10 % of th
 // wallNote is the same while the wall is the preview.
 const wallNote = quality.EstimatePrefix + ": the wall is a draw-down preview (mass balance to the section weights asked for), not a blown wall"
 
+// silentStations is the number of stations along the wall in the runs for bands.
+const silentStations = 120
+
 var wallStage = stage{
 	name:  "wall",
 	needs: []string{"bottle", "preform"},
@@ -73,7 +76,11 @@ var wallStage = stage{
 		if note != "" {
 			c.problem("wall", "%s", note)
 		}
-		r, err := drawdown.Solve(drawdown.Input{Preform: pre.Body, Bottle: shape.Bottle, Density: d.Resin.DensityWall, Targets: targets})
+		in := drawdown.Input{Preform: pre.Body, Bottle: shape.Bottle, Density: d.Resin.DensityWall, Targets: targets}
+		if !c.work.drawn {
+			in.Stations, in.Quick = silentStations, true
+		}
+		r, err := drawdown.Solve(in)
 		if err != nil {
 			return nil, err
 		}
