@@ -63,10 +63,26 @@ func (r *BurstResult) snapped(at float64) {
 	r.peak, r.Snap = 0, at
 }
 
-// Burst pumps volume into the bottle, which passes a limit of pressure without
-// trouble, until the force somewhere reaches the ultimate strength of the wall or the pressure falls for good. A base that rolls out lets the pressure fall
-// and rise again: that is a warning. Large displacement, Hill plasticity with
-// hardening, thinning wall.
+// carriesOn lets the wall go from behind a limit of pressure to the next state
+// that bears more than that. There is none where the limit is that of the
+// strength; then the state stays.
+func (r *BurstResult) carriesOn(m *Model) bool {
+	top, before := math.Max(r.peak, m.p), m.keep()
+	if m.settle(step{pressure: top * 1.005}) != nil {
+		return false
+	}
+	if use, _ := m.worst(); use >= 1 {
+		m.back(before)
+		return false
+	}
+	r.snapped(top)
+	return true
+}
+
+// Burst pumps volume into the bottle until the force somewhere reaches the
+// ultimate strength of the wall or the pressure falls for good. A base that
+// rolls out lets the pressure fall and rise again: that is Snap and a warning.
+// Large displacement, Hill plasticity with hardening, thinning wall.
 //
 // Oriented polyester mostly fails by strength, without a neck. The factors of
 // rate and temperature belong to the caller.
@@ -156,9 +172,7 @@ func (in *BurstInput) burst(p *prepared) (BurstResult, error) {
 			if halved++; halved == 3 {
 				// A snap that volume cannot lead through: on to where the wall
 				// carries more.
-				top := math.Max(out.peak, m.p)
-				if m.settle(step{pressure: top * 1.005}) == nil {
-					out.snapped(top)
+				if out.carriesOn(m) {
 					dv *= 8
 					halved = 0
 					last.p, last.v, last.use = m.p, m.vol, 0
@@ -197,8 +211,11 @@ func (in *BurstInput) burst(p *prepared) (BurstResult, error) {
 			failed("strength", last.p+x*(m.p-last.p), last.v+x*(v-last.v), at)
 			return out, nil
 		case out.peak > 0 && m.p < out.peak && (use >= 1 || m.p < 0.5*out.peak || v > out.peakVolume+0.15*m.volume0):
-			failed("limit load", out.peak, out.peakVolume, peakAt)
-			return out, nil
+			if use >= 1 || !out.carriesOn(m) {
+				failed("limit load", out.peak, out.peakVolume, peakAt)
+				return out, nil
+			}
+			use = 0
 		case out.peak > 0 && m.p > out.peak:
 			out.snapped(out.peak)
 		case m.p >= in.Largest:

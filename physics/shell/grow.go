@@ -235,8 +235,7 @@ func (m *Model) reach(s step, parts int) error {
 		if err := m.solve(t); err != nil {
 			if d /= 2; d < 1.0/256 {
 				if s.pressure > from && s.force == force {
-					m.firstLimit = m.p
-					return m.through(s, err)
+					return m.through(s, d*(s.pressure-from))
 				}
 				return err
 			}
@@ -247,28 +246,35 @@ func (m *Model) reach(s step, parts int) error {
 	return nil
 }
 
-// through goes on where pressure has reached a limit: a base that rolls out,
-// and carries again behind it. It notes the pressure in m.snapped, or in
-// m.limit when the wall does not carry again.
-func (m *Model) through(s step, cause error) error {
-	limit, free := m.p, s
-	free.pressure = math.Min(s.pressure, m.p*1.01)
-	if err := m.settle(free); err != nil {
-		m.limit = limit
-		return cause
-	}
-	m.snapped = m.firstLimit
-	x := m.p
-	for d := s.pressure - m.p; m.p < s.pressure; {
-		free.pressure = math.Min(s.pressure, x+d)
-		if m.solve(free) == nil {
-			x = m.p
+// nearest is how near a limit of pressure is approached, relative.
+const nearest = 2e-3
+
+// through goes on in strides of d where pressure comes to a limit: a base that
+// rolls out, and carries again behind it. It notes the pressure in m.snapped,
+// or in m.limit when the wall does not carry again.
+func (m *Model) through(s step, d float64) error {
+	free, farthest := s, 0.0
+	for tries := 0; m.p < s.pressure; {
+		free.pressure = math.Min(s.pressure, m.p+d)
+		err := m.solve(free)
+		if err == nil {
+			d *= 1.5
 			continue
 		}
-		if d /= 2; d < 1e-3*s.pressure {
-			m.limit = math.Max(limit, m.p)
-			return cause
+		if d > nearest*m.p && d > 1e-6*s.pressure {
+			d /= 2
+			continue
 		}
+		limit, volume := m.p, m.vol
+		free.pressure = math.Min(s.pressure, m.p*(1+2*nearest))
+		if tries++; tries > 8 || m.settle(free) != nil {
+			m.limit = math.Max(m.limit, limit)
+			return err
+		}
+		if moved := math.Abs(m.vol - volume); moved > farthest {
+			farthest, m.snapped = moved, limit
+		}
+		d = (s.pressure - m.p) / 4
 	}
 	return nil
 }

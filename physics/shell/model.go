@@ -79,9 +79,8 @@ type Model struct {
 	path []float64
 	ok   bool
 
-	snapped    float64 // pressure at which reach went through a limit [Pa]
-	firstLimit float64 // pressure at which steps of pressure failed [Pa]
-	limit      float64 // highest pressure carried when it was lost there [Pa]
+	snapped float64 // pressure at which reach went through a limit [Pa]
+	limit   float64 // highest pressure carried when it was lost there [Pa]
 }
 
 // Resultant is what an element carries per unit unloaded width: forces along

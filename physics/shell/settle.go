@@ -34,11 +34,12 @@ func (m *Model) settle(s step) error {
 		if moved < 0.8*last { // coming to rest
 			free := s
 			free.damp = 0
+			rest := m.keep()
 			if m.solve(free) == nil {
 				if m.factor.Negative() == 0 {
 					return nil
 				}
-				break
+				m.back(rest)
 			}
 		}
 		last = moved

@@ -3,6 +3,7 @@ package shell
 import (
 	"errors"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -144,6 +145,33 @@ func TestBurst(t *testing.T) {
 	u, err = Burst(BurstInput{Bottle: demo(0.28e-3)})
 	if err != nil || !strings.Contains(strings.Join(u.Warnings, " "), "snaps through") {
 		t.Errorf("push-up: %s %v %v", u.Why, u.Warnings, err)
+	}
+}
+
+// A light base snaps out at a small part of what the bottle bears, where the
+// pressure falls to nothing on the way: the same snap as arc length finds, no
+// burst, and no end of a test at a high pressure.
+func TestSnapIsNoBurst(t *testing.T) {
+	b := demo(0.2e-3)
+	b.Quick = true
+	for i := range b.Stations[:45] {
+		b.Stations[i].Wall, b.Stations[i].Ply = 0.12e-3, b.Stations[60].Ply
+	}
+	r, err := RollOut(RollOutInput{Bottle: b})
+	if err != nil || !r.Snaps {
+		t.Fatalf("%+v %v", r, err)
+	}
+	u, err := Burst(BurstInput{Bottle: b})
+	hand, _ := StrengthBurst(178e6, 32.4e-3, 0.2e-3)
+	if err != nil || u.Why != "strength" || u.Pressure < 20*r.Snap || u.Pressure > hand || math.Abs(u.Snap/r.Snap-1) > 0.02 {
+		t.Errorf("%s at %g Pa (by hand %g), snap at %g, by arc length %g: %v", u.Why, u.Pressure, hand, u.Snap, r.Snap, err)
+	}
+	if !slices.ContainsFunc(u.Warnings, func(w string) bool { return strings.Contains(w, "snaps through") }) {
+		t.Errorf("the snap is not told: %v", u.Warnings)
+	}
+	p, err := PushUp(PushUpInput{GrowInput: GrowInput{Bottle: b, Stages: []Stage{{Pressure: 25 * r.Snap}}}})
+	if err != nil || !p.Rocks {
+		t.Errorf("far above the snap: %+v %v", p, err)
 	}
 }
 
