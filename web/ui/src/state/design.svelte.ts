@@ -14,6 +14,7 @@ const gentle = 12; // ms to wait for the next keystroke while an answer is under
 const typing = 120; // ms to wait for the next keystroke in the text of the design
 const growing = 350; // ms while the typed unit could still become another
 const again = 2000; // ms between tries while the server does not answer
+const noticed = 150; // ms that values may lag behind before they are drawn as stale
 
 interface Sent {
   edits: Map<string, string>;
@@ -87,10 +88,20 @@ export class OpenDesign extends Shown {
     return this.fullRun.last?.answer.playback ?? null;
   }
   get canRun(): boolean {
-    return this.phase === 'ready' && !this.pending && !this.unusable && !this.full && !this.fullRun.running;
+    return this.phase === 'ready' && !this.behind && !this.full && !this.fullRun.running;
+  }
+  /** What is shown is older than what was typed, and for long enough to say so. */
+  get stale(): boolean {
+    return this.unusable || this.late;
+  }
+  /** What is shown is older than what was typed. */
+  get behind(): boolean {
+    return this.pending || this.pendingEdits || this.unusable;
   }
 
   private pendingEdits = $state(false);
+  private late = $state(false);
+  private lag: ReturnType<typeof setTimeout> | undefined;
 
   async load(): Promise<void> {
     clearTimeout(this.retry);
@@ -229,6 +240,7 @@ export class OpenDesign extends Shown {
     if (this.phase !== 'ready' || this.disk.saving) return;
     if (this.edits.size > 0 || this.pending) {
       this.saveNext = true; // as soon as the last change has come back
+      if (!this.pending) this.ask(0);
       return;
     }
     if (this.text !== this.disk.text) await this.write();
@@ -270,15 +282,25 @@ export class OpenDesign extends Shown {
 
   close(): void {
     clearTimeout(this.retry);
+    clearTimeout(this.lag);
     this.fullRun.withdraw();
     this.queue.drop();
   }
 
   private ask(delay: number): void {
     this.pending = true;
+    this.lag ??= setTimeout(() => (this.late = true), noticed);
     this.notice = this.fullRun.running ? words.run.withdrawn : '';
     this.fullRun.changed();
     this.queue.ask(delay);
+  }
+
+  /** The last word of the reader has been answered. */
+  private caughtUp(): void {
+    this.pending = false;
+    clearTimeout(this.lag);
+    this.lag = undefined;
+    this.late = false;
   }
 
   private step(): void {
@@ -320,7 +342,7 @@ export class OpenDesign extends Shown {
     this.show(answer, sent.units);
     this.offline = false;
     this.refused = '';
-    this.pending = false;
+    this.caughtUp();
     this.answers++;
     // Asked for while the change was under way; or only the units are new.
     if (this.runNext || (this.fullRun.last?.text === this.text && !answer.full)) {
@@ -344,9 +366,8 @@ export class OpenDesign extends Shown {
       return;
     }
     this.saveNext = false;
-    this.pending = false;
-    this.refused = told(error);
-    this.dropEdits();
+    this.caughtUp();
+    this.refused = told(error); // the change stays asked for: trying again takes it along, undo drops it
   }
 
   private wentOffline(): void {
