@@ -373,6 +373,7 @@ export class OpenDesign extends Shown {
   private wentOffline(): void {
     this.offline = true;
     this.pending = true;
+    this.late = true;
     this.queue.ask(again);
   }
 
