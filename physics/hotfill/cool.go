@@ -14,7 +14,7 @@ import (
 //	(P - pw(T)) (Vb - VL) = n R T
 //
 // V0 brimful, Vf liquid at closing, Tf and Tg temperatures of liquid and gas
-// there, T and pa in the store, s shrinkage, D what the panels give. On each
+// there, T and pa in the store, s shrinkage, D what the wall gives. On each
 // straight part of D this is a quadratic in P - pw with one root that leaves a
 // gas space. A carbonated drink, a fill above brimful, no headspace at
 // closing, temperatures outside 0..100 °C and other values out of range are
@@ -50,7 +50,7 @@ func (c *closed) dry() (float64, error) {
 	top := float64(c.store.Ambient) - c.vapour // dry pressure at no vacuum
 	// On the balance the dry pressure times the gas space falls as the vacuum
 	// grows, so the root lies on the last part whose beginning still exceeds
-	// n R T; the first part also holds every pressure above ambient.
+	// n R T; the first part is that of every pressure above ambient.
 	part := 0
 	for i := 1; i < len(pieces); i++ {
 		x, space := top-pieces[i].from, c.shrunk-c.cold-pieces[i].volume
@@ -83,7 +83,7 @@ func (c *closed) judge(s *State) {
 		s.Warnings = append(s.Warnings, fmt.Sprintf("hotfill: vacuum %.4g kPa is beyond the last point of the panel curve, %.4g kPa: its last slope was used", s.Vacuum/1e3, c.Panel.limit()/1e3))
 	}
 	if s.Vacuum < 0 {
-		s.Warnings = append(s.Warnings, fmt.Sprintf("hotfill: pressure of %.4g kPa above ambient in the store: the wall's compliance under vacuum may not hold", -s.Vacuum/1e3))
+		s.Warnings = append(s.Warnings, fmt.Sprintf("hotfill: overpressure of %.4g kPa in the store: the wall gives outward by %.4g mL/kPa", -s.Vacuum/1e3, c.Panel.Outward*1e9))
 	}
 	if s.Dry < 0.05*float64(c.store.Ambient) {
 		s.Warnings = append(s.Warnings, fmt.Sprintf("hotfill: dry gas of %.4g kPa only: the liquid is near boiling under its own vacuum", s.Dry/1e3))

@@ -34,7 +34,7 @@ type Pack struct {
 	Steam     float64
 	Nitrogen  float64          // mass of nitrogen captured by the closure [kg]
 	Shrinkage float64          // of the bottle, share of Overflow, 0..0.2
-	Panel     Panel            // what the wall gives inward
+	Panel     Panel            // what the wall gives
 	Ambient   unit.AbsPressure // at closing; 0 = 101325 Pa
 }
 

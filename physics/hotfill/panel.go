@@ -11,17 +11,24 @@ type Point struct {
 	Volume float64 // given inward [m³]
 }
 
-// Panel is what the wall of a bottle gives inward under vacuum. The zero value
-// is rigid.
+// Panel is what the wall of a bottle gives: inward under vacuum, outward under
+// pressure. The zero value is rigid.
 type Panel struct {
-	Compliance float64 // volume per vacuum [m³/Pa]; 1 mL/kPa = 1e-9
+	Compliance float64 // inward: volume per vacuum [m³/Pa]; 1 mL/kPa = 1e-9
 	// Curve replaces Compliance: measured or computed points that rise from
 	// (0, 0), joined by straight lines. Beyond the last point the last slope
-	// goes on, with a warning; under pressure the first slope holds.
+	// goes on, with a warning.
 	Curve []Point
+	// Outward is the volume gained per pressure above ambient [m³/Pa]: a panel
+	// pushed out soon stands on the round wall, which is far stiffer than the
+	// panel is inward.
+	Outward float64
 }
 
 func (p Panel) check() error {
+	if !(p.Outward >= 0) || p.Outward > 1e-6 {
+		return refuse("panel", "outward compliance", p.Outward*1e9, "mL/kPa", "0..1000 mL/kPa", "give the volume the wall gains per kPa of pressure")
+	}
 	if p.Curve == nil {
 		if !(p.Compliance >= 0) || p.Compliance > 1e-6 {
 			return refuse("panel", "compliance", p.Compliance*1e9, "mL/kPa", "0..1000 mL/kPa", "give the volume the panels yield per kPa of vacuum")
@@ -47,12 +54,14 @@ func (p Panel) check() error {
 // piece is a straight part of the curve: volume + slope (vacuum - from).
 type piece struct{ from, volume, slope float64 }
 
-// pieces returns the straight parts, the first from 0 downwards and upwards.
+// pieces returns the straight parts: the first from 0 down into pressure, the
+// others from 0 up.
 func (p Panel) pieces() []piece {
+	out := make([]piece, 1, len(p.Curve)+2)
+	out[0].slope = p.Outward
 	if len(p.Curve) == 0 {
-		return []piece{{0, 0, p.Compliance}}
+		return append(out, piece{slope: p.Compliance})
 	}
-	out := make([]piece, 0, len(p.Curve))
 	last := Point{}
 	for _, q := range p.Curve {
 		out = append(out, piece{last.Vacuum, last.Volume, (q.Volume - last.Volume) / (q.Vacuum - last.Vacuum)})
@@ -64,6 +73,9 @@ func (p Panel) pieces() []piece {
 // Volume returns the volume the wall gives inward at a vacuum [m³]; negative
 // under pressure.
 func (p Panel) Volume(vacuum float64) float64 {
+	if vacuum < 0 {
+		return p.Outward * vacuum
+	}
 	if len(p.Curve) == 0 {
 		return p.Compliance * vacuum
 	}
@@ -81,6 +93,10 @@ func (p Panel) Volume(vacuum float64) float64 {
 // of Volume. It is false where the wall never does, being rigid or locked.
 func (p Panel) vacuumAt(volume float64) (float64, bool) {
 	pieces := p.pieces()
+	if volume < 0 {
+		return volume / p.Outward, p.Outward > 0
+	}
+	pieces = pieces[1:]
 	for i, q := range pieces {
 		if i+1 < len(pieces) && volume > pieces[i+1].volume {
 			continue

@@ -129,9 +129,9 @@ func (p Pack) close(st Store) (*closed, error) {
 	}
 	c.air = (1 - p.Steam) * dry * c.hotGas / (unit.GasConstant * float64(p.Gas))
 	c.nitrogen = p.Nitrogen / nitrogenMass
-	if c.shrunk-c.cold <= 0 && c.Panel.Compliance == 0 && len(c.Panel.Curve) == 0 {
+	if c.shrunk-c.cold <= 0 && c.Panel.Outward == 0 {
 		return nil, refuse("bottle", "shrinkage", 100*p.Shrinkage, "%", fmt.Sprintf("%.4g %%, where the liquid at %.4g °C fills the bottle", 100*(1-c.cold/p.Overflow), st.Temperature.Celsius()),
-			"a rigid bottle cannot shrink below its liquid: check the shrinkage or give the wall's compliance")
+			"a wall that gives nothing outward cannot shrink below its liquid: check the shrinkage or give the outward compliance")
 	}
 	if !finite(c.hot, c.cold, c.air, c.vapour) {
 		return nil, refuse("fill", "density", p.Liquid.Density(p.Temperature), "kg/m³", "a finite number", "check the drink")

@@ -31,6 +31,13 @@ func (l *Life) Highest(until float64) (unit.GaugePressure, float64) { return l.e
 // included, and when: the deepest vacuum of a pack that takes one.
 func (l *Life) Lowest(until float64) (unit.GaugePressure, float64) { return l.extreme(until, -1) }
 
+// Panels returns the volume that the panels give inward at a gauge pressure of
+// the pack [m³]; 0 above ambient.
+func (l *Life) Panels(g unit.GaugePressure) float64 {
+	given, _ := give(l.m.pack.Growth.Panel, -float64(g))
+	return given
+}
+
 func (l *Life) extreme(until, sign float64) (unit.GaugePressure, float64) {
 	best, when := math.Inf(-1), 0.0
 	take := func(g, t float64) {

@@ -62,18 +62,24 @@ func (e *inside) bottle(p float64) (v, slope float64) {
 	if x >= 0 {
 		return e.base + e.slope*x, e.slope
 	}
-	if len(e.panel) == 0 {
-		return e.base, 0
+	given, slope := give(e.panel, -x)
+	return e.base - given, slope
+}
+
+// give returns what panels give inward at a vacuum [m³] and its slope.
+func give(panel []PanelPoint, vacuum float64) (v, slope float64) {
+	if vacuum <= 0 {
+		return 0, 0
 	}
 	last := PanelPoint{}
-	for i, q := range e.panel {
+	for i, q := range panel {
 		k := (q.Volume - last.Volume) / (q.Vacuum - last.Vacuum)
-		if -x <= q.Vacuum || i == len(e.panel)-1 {
-			return e.base - last.Volume - k*(-x-last.Vacuum), k
+		if vacuum <= q.Vacuum || i == len(panel)-1 {
+			return last.Volume + k*(vacuum-last.Vacuum), k
 		}
 		last = q
 	}
-	return e.base, 0
+	return 0, 0
 }
 
 // balance is the result of one evaluation at given partial pressures.

@@ -43,9 +43,28 @@ func (c *pass) panels() (hotfill.Panel, string) {
 	return hotfill.Panel{Curve: curve}, quality.EstimatePrefix + ": the panels are the curve of the round wall up to its collapse, from the virtual vacuum test; flat panels averaged round the axis are far stiffer than real ones, so measure or compute your panels"
 }
 
+// outward is the growth of the wall with pressure [1/Pa], that of the life of
+// the pack; 0 where there is no wall.
+func (c *pass) outward() (float64, error) {
+	e := c.done["wall"]
+	if e == nil {
+		return 0, nil
+	}
+	w, ok := e.out.(*Wall)
+	if !ok {
+		return 0, nil // it failed
+	}
+	g, err := packGrowth(c.d, w)
+	return g.Elastic, err
+}
+
 // compliance is the panel compliance as an input of a figure: that of the
-// design, or of a curve the volume over the vacuum there.
+// design, of a curve the volume over the vacuum there, or under pressure that of
+// the round wall.
 func (h *hotCase) compliance(vacuum float64) figure.Input {
+	if vacuum < 0 {
+		return computed("shelf.modulus", "C", "Round wall outward: volume over pressure, by its modulus and mean wall", h.pack.Panel.Outward, unit.Compliance)
+	}
 	if h.pack.Panel.Curve == nil || vacuum == 0 {
 		return h.given("C", "hotfill.panel_compliance")
 	}

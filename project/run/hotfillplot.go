@@ -29,7 +29,7 @@ func (h *hotCase) plotCompliance() {
 	x := span(0, math.Max(2.5*design, 1e-9), 31)
 	x, states := h.sweep(x, func(k float64) ([]hotfill.State, error) {
 		p := h.pack
-		p.Panel = hotfill.Panel{Compliance: k}
+		p.Panel = hotfill.Panel{Compliance: k, Outward: p.Panel.Outward}
 		s, err := hotfill.Cool(p, h.store)
 		return []hotfill.State{s}, err
 	})

@@ -30,7 +30,7 @@ var shelfStage = stage{
 	},
 	keys: []string{
 		"shelf.loss.end", "shelf.loss.wall", "shelf.loss.sorption", "shelf.loss.growth", "shelf.loss.closure", "shelf.loss.headspace", "shelf.loss.water", "shelf.life",
-		"shelf.pressure.max", "shelf.vacuum.max", "shelf.oxygen.end", "shelf.water.end", "growth.volume.day1", "fillpoint.drop.day1",
+		"shelf.pressure.max", "shelf.vacuum.max", "shelf.panel.max", "shelf.oxygen.end", "shelf.water.end", "growth.volume.day1", "fillpoint.drop.day1",
 	},
 	run: func(c *pass) (any, error) {
 		pc, warnings, err := shelfCase(c)

@@ -22,7 +22,8 @@ func TestRecompute(t *testing.T) {
 	fizzy := strings.Fields(`pack.pressure.fill pack.pressure.store pack.pressure.hot pack.stress.hoop.store closure.lift growth.volume.day1 fillpoint.drop.day1
 		shelf.loss.end shelf.loss.wall shelf.loss.sorption shelf.loss.growth shelf.loss.closure shelf.loss.headspace shelf.loss.water
 		shelf.pressure.max shelf.oxygen.end`)
-	hot := strings.Fields(`hotfill.contraction hotfill.budget.gas hotfill.budget.drink hotfill.budget.nitrogen hotfill.budget.shrinkage hotfill.panel.need`)
+	hot := strings.Fields(`hotfill.contraction hotfill.budget.gas hotfill.budget.drink hotfill.budget.nitrogen hotfill.budget.shrinkage hotfill.panel.need
+		hotfill.vacuum.settled hotfill.panel.need.settled shelf.panel.max`)
 	for name, doc := range everyDocument(t) {
 		r := Check(doc, NewCache(32))
 		keys := slices.Clone(must)

@@ -68,7 +68,7 @@ func (s *shelfLife) values(life *permeation.Life) []shelfValue {
 	}
 	p, err := life.At(s.end)
 	if err != nil {
-		leave(err.Error(), "shelf.oxygen.end", "shelf.water.end", "shelf.pressure.max", "shelf.vacuum.max", "growth.volume.day1", "fillpoint.drop.day1")
+		leave(err.Error(), "shelf.oxygen.end", "shelf.water.end", "shelf.pressure.max", "shelf.vacuum.max", "shelf.panel.max", "growth.volume.day1", "fillpoint.drop.day1")
 		return out
 	}
 	add("shelf.oxygen.end", p.Ingress/s.d.Brief.Nominal)
@@ -82,10 +82,16 @@ func (s *shelfLife) values(life *permeation.Life) []shelfValue {
 	} else {
 		leave("does not apply: the pack is under vacuum all along, see shelf.vacuum.max", "shelf.pressure.max")
 	}
-	if low, _ := life.Lowest(s.end); low < 0 {
+	low, _ := life.Lowest(s.end)
+	switch {
+	case low >= 0:
+		leave("does not apply: the pack is under pressure all along", "shelf.vacuum.max", "shelf.panel.max")
+	case !hotFilled(s.d):
+		leave("does not apply: the pack is not hot-filled", "shelf.panel.max")
 		add("shelf.vacuum.max", -float64(low))
-	} else {
-		leave("does not apply: the pack is under pressure all along", "shelf.vacuum.max")
+	default:
+		add("shelf.vacuum.max", -float64(low))
+		add("shelf.panel.max", life.Panels(low))
 	}
 	a, errA := life.At(0)
 	b, errB := life.At(day)

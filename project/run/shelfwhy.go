@@ -63,6 +63,11 @@ func (s *shelfLife) reason(key string) (string, []figure.Input) {
 		return s.extremeReason(s.life.Highest(s.end))
 	case "shelf.vacuum.max":
 		return s.extremeReason(s.life.Lowest(s.end))
+	case "shelf.panel.max":
+		low, _ := s.life.Lowest(s.end)
+		return "V_panel = C vacuum", []figure.Input{
+			computed("hotfill.panel_compliance", "C", "Panels: volume over vacuum at the deepest vacuum", s.life.Panels(low)/-float64(low), unit.Compliance), s.input("vacuum", "shelf.vacuum.max"),
+		}
 	}
 	return s.firstDayReason(key)
 }
