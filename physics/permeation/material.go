@@ -3,6 +3,7 @@ package permeation
 import (
 	_ "embed"
 	"fmt"
+	"math"
 
 	"costrel/cite"
 	"costrel/unit"
@@ -45,6 +46,28 @@ type Material struct {
 	// Tight is a material that passes and takes up nothing: glass, metal. The
 	// rest is then empty.
 	Tight bool
+}
+
+// The warm end of what the constants of the cards rest on: activation energies
+// of bottles were measured from 5 to 55 °C (BrewingScience2011), sorption at
+// room temperature; near the glass transition the wall loosens and passes more
+// than any of them says. The two distances are chosen for this project.
+const (
+	WarmEnd = unit.Temperature(333.15) // 60 °C
+	belowTg = 10                       // K
+)
+
+// Warm returns the temperature from which on the constants of the material are
+// carried on beyond what they rest on: 60 °C, or 10 K below its glass
+// transition where that is lower; +Inf for a tight one.
+func (m Material) Warm() unit.Temperature {
+	switch {
+	case m.Tight:
+		return unit.Temperature(math.Inf(1))
+	case m.CO2.Glass == 0: // a rubber already
+		return WarmEnd
+	}
+	return min(WarmEnd, m.CO2.Glass-belowTg)
 }
 
 // Materials returns the names of the material cards: PET as "wall", the

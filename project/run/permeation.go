@@ -71,8 +71,8 @@ var shelfStage = stage{
 	},
 }
 
-// laneRange warns where a lane leaves the range of the solubility or passes
-// freezing.
+// laneRange warns where a lane leaves the range of the solubility or of the
+// wall, or passes freezing.
 func laneRange(pc permeation.Case) []string {
 	course, err := pc.Lane.Course()
 	if err != nil {
@@ -87,7 +87,23 @@ func laneRange(pc permeation.Case) []string {
 			out = append(out, fmt.Sprintf("the lane reaches %.1f °C: the drink may freeze, swell and burst the pack", t.Celsius()))
 		}
 	}
-	return out
+	return append(out, wallRange(pc, course.Warmest())...)
+}
+
+// wallRange marks a life that comes where the constants of its wall are carried
+// on beyond what they rest on.
+func wallRange(pc permeation.Case, top climate.Extreme) []string {
+	for _, z := range pc.Zones {
+		if warm := z.Material.Warm(); top.Temperature >= warm {
+			why := "activation energies of PET bottles were measured from 5 to 55 °C"
+			if warm < permeation.WarmEnd {
+				why = fmt.Sprintf("its glass transition stands at %.3g °C", z.Material.CO2.Glass.Celsius())
+			}
+			return []string{fmt.Sprintf("%s: on day %.3g the lane reaches %.1f °C, and from %.3g °C on the barrier of %s is carried on beyond what it rests on (%s); near the glass transition the wall passes more and grows faster than this says",
+				quality.EstimatePrefix, top.Time/day, top.Temperature.Celsius(), warm.Celsius(), z.Material.Title, why)}
+		}
+	}
+	return nil
 }
 
 // drawnUntil is how far a life is followed where it is drawn [s].
