@@ -92,7 +92,7 @@ export class OpenDesign extends Shown {
   }
   /** What is shown is older than what was typed, and for long enough to say so. */
   get stale(): boolean {
-    return this.unusable || this.late;
+    return this.unusable || this.late || (this.pendingEdits && !this.pending);
   }
   /** What is shown is older than what was typed. */
   get behind(): boolean {

@@ -32,6 +32,7 @@ export const outline = {
   take: 'Take it over',
   takeAnyway: 'Take it over and correct it then',
   cancel: 'Cancel',
+  empty: (file: string) => `${file} is empty. Give a table of points, or a drawing with the outline in it.`,
   tooLarge: (mb: number) => `The file is larger than ${mb} MB. Give the outline alone.`,
 };
 
@@ -46,6 +47,7 @@ export const paste = {
   waiting: 'Nothing pasted yet.',
   preview: 'As it would be taken over',
   row: 'Row',
+  column: (n: number) => `column ${n}`,
   wrong: (n: number) => (n === 1 ? '1 cell cannot be taken.' : `${n} cells cannot be taken.`),
   heading: 'heading',
   at: (row: string, column: string) => `row ${row}, ${column}`,
