@@ -17,12 +17,12 @@ type Geometry struct {
 
 // BottleDrawing is the half-section of the bottle from the gate to the ledge.
 type BottleDrawing struct {
-	S      []float64 `json:"s"` // arc length from the gate
-	Z      []float64 `json:"z"`
-	R      []float64 `json:"r"`    // outer face
-	ZI     []float64 `json:"zi"`   // inner face
-	RI     []float64 `json:"ri"`   // inner face
-	Wall   []float64 `json:"wall"` // empty when the wall could not be computed
+	S      Numbers   `json:"s"` // arc length from the gate
+	Z      Numbers   `json:"z"`
+	R      Numbers   `json:"r"`    // outer face
+	ZI     Numbers   `json:"zi"`   // inner face
+	RI     Numbers   `json:"ri"`   // inner face
+	Wall   Numbers   `json:"wall"` // empty when the wall could not be computed
 	Planes []Plane   `json:"planes"`
 	Panel  []float64 `json:"panel"` // from, to
 	FillZ  float64   `json:"fill_z"`
@@ -47,9 +47,9 @@ type Plane struct {
 // PreformDrawing is the half-section of the preform, z downward from the
 // ledge; the inner radius is 0 in the floor of the end cap.
 type PreformDrawing struct {
-	Z  []float64 `json:"z"`
-	RO []float64 `json:"ro"`
-	RI []float64 `json:"ri"`
+	Z  Numbers `json:"z"`
+	RO Numbers `json:"ro"`
+	RI Numbers `json:"ri"`
 }
 
 // Zone is one section with its weight.

@@ -10,17 +10,17 @@ type Playback struct {
 
 // Frame is the wall at one time.
 type Frame struct {
-	Time     float64   `json:"time"`     // s, from rod contact
-	Pressure float64   `json:"pressure"` // Pa(g)
-	Z        []float64 `json:"z"`
-	R        []float64 `json:"r"`
-	Wall     []float64 `json:"wall"`
+	Time     float64 `json:"time"`     // s, from rod contact
+	Pressure float64 `json:"pressure"` // Pa(g)
+	Z        Numbers `json:"z"`
+	R        Numbers `json:"r"`
+	Wall     Numbers `json:"wall"`
 }
 
 // Outline is a curve of the meridian plane.
 type Outline struct {
-	Z []float64 `json:"z"`
-	R []float64 `json:"r"`
+	Z Numbers `json:"z"`
+	R Numbers `json:"r"`
 }
 
 // Rod is the tip of the stretch rod at a time.

@@ -27,13 +27,13 @@ type Axis struct {
 
 // Series is one curve of a plot, or a cloud of points.
 type Series struct {
-	Name   string    `json:"name"`
-	X      []float64 `json:"x"`
-	Y      []float64 `json:"y"`
-	Lo     []float64 `json:"lo,omitempty"` // band
-	Hi     []float64 `json:"hi,omitempty"`
-	Points bool      `json:"points,omitempty"`
-	Dashed bool      `json:"dashed,omitempty"`
+	Name   string  `json:"name"`
+	X      Numbers `json:"x"`
+	Y      Numbers `json:"y"`
+	Lo     Numbers `json:"lo,omitempty"` // band
+	Hi     Numbers `json:"hi,omitempty"`
+	Points bool    `json:"points,omitempty"`
+	Dashed bool    `json:"dashed,omitempty"`
 }
 
 // Mark is a labelled place on the x axis.
@@ -44,15 +44,15 @@ type Mark struct {
 
 // Map is a field over two axes, in SI, drawn as colour.
 type Map struct {
-	Key   string      `json:"key"`
-	Stage string      `json:"stage"`
-	Title string      `json:"title"`
-	X     Axis        `json:"x"`
-	Y     Axis        `json:"y"`
-	V     Axis        `json:"v"`
-	AtX   []float64   `json:"at_x"`
-	AtY   []float64   `json:"at_y"`
-	Value [][]float64 `json:"value"` // one row a y
+	Key   string    `json:"key"`
+	Stage string    `json:"stage"`
+	Title string    `json:"title"`
+	X     Axis      `json:"x"`
+	Y     Axis      `json:"y"`
+	V     Axis      `json:"v"`
+	AtX   Numbers   `json:"at_x"`
+	AtY   Numbers   `json:"at_y"`
+	Value []Numbers `json:"value"` // one row a y
 }
 
 // plot adds a chart. Curves with a number that is not finite are cut there.

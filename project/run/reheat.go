@@ -160,7 +160,7 @@ func reheatPlots(c *pass, r *oven.Result) {
 	depth := make([]float64, cells)
 	m := Map{
 		Key: "reheat.map", Title: "Temperature through the wall at blow", X: down, Y: Axis{Label: "depth in the wall, inside to outside", Kind: unit.Ratio},
-		V: temperature, AtX: x, Value: make([][]float64, cells),
+		V: temperature, AtX: x, Value: make([]Numbers, cells),
 	}
 	for j := range cells {
 		depth[j] = (f.Edge[j] + f.Edge[j+1]) / 2
