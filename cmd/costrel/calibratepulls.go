@@ -80,6 +80,9 @@ func (c *calibrateCmd) pulls(e *env, doc *design.Document) ([][2]string, error) 
 		return nil, nil
 	}
 	ref, _ := run.LossReference(d)
+	if err := without(e, d, fit.Along(along), ref); err != nil {
+		return nil, err
+	}
 	spread, err := fit.Along(along).FactorSpread(d.Brief.ShelfLife, ref)
 	if err != nil {
 		return nil, err
@@ -89,6 +92,26 @@ func (c *calibrateCmd) pulls(e *env, doc *design.Document) ([][2]string, error) 
 		[2]string{"shelf.fitted_at", unit.Format(unit.TemperaturePoint, float64(d.Lab.Temperature), "°C", 4)})
 	fmt.Fprintf(e.out, "  spread of the factor that the pulls leave: %.3g (before: %.3g)\n", spread, d.Shelf.FactorSD)
 	return edits, decide(e, d, fit, along, pulls)
+}
+
+// without prints what the fit says without its outliers, which is not written.
+func without(e *env, d *design.Design, fit *calibrate.PullFit, ref permeation.Reference) error {
+	if len(fit.Outliers) == 0 {
+		return nil
+	}
+	g, err := fit.Without()
+	if err != nil {
+		fmt.Fprintf(e.out, "  without the outliers there is no fit: %v\n", err)
+		return nil
+	}
+	p, err := g.Predict(d.Brief.ShelfLife, 0.95, ref)
+	if err != nil {
+		return err
+	}
+	f := g.Parameters[0]
+	fmt.Fprintf(e.out, "  without the outliers (%d): barrier factor %.3g (%.3g to %.3g), loss along the lane %.1f %% (%.1f to %.1f %%); not written: take them out of the table with a reason\n",
+		len(fit.Outliers), d.Shelf.Factor*f.Value, d.Shelf.Factor*f.Lo, d.Shelf.Factor*f.Hi, 100*p.Loss, 100*p.Lo, 100*p.Hi)
+	return nil
 }
 
 // readPulls reads the pulls from the table or the design; from a table they are

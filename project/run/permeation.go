@@ -42,7 +42,7 @@ var shelfStage = stage{
 		}
 		warnings = append(warnings, laneRange(pc)...)
 		if tight(c.d) && c.d.Shelf.Coating != "none" {
-			c.problem("shelf", "%s", materialNotes(c.d)[0])
+			c.problem("shelf.coating", "%s", uselessCoating(c.d))
 		}
 		end := c.d.Brief.ShelfLife
 		until := math.Max(end, 1.0001*day)
@@ -173,8 +173,8 @@ func shelfCase(c *pass) (permeation.Case, []string, error) {
 		CO2: d.Closure.CO2, Oxygen: d.Closure.O2, Nitrogen: d.Closure.N2, Water: d.Closure.Water, Reference: card.Reference, Energy: card.ActivationEnergy, Leak: d.Closure.Leak,
 		Scavenger: permeation.Scavenger{Capacity: d.Closure.Scavenge / drink.MolarMassOxygen, Share: d.Closure.Share},
 	}
-	notes := append([]string{w.note()}, wallBarrierNote(d, w)...)
-	notes = append(append(notes, materialNotes(d)...), barrierNotes(d)...)
+	notes := append(wallNotes(d, w), materialNotes(d)...)
+	notes = append(notes, barrierNotes(d)...)
 	return out, append(notes, laneNotes(d, out.Lane)...), nil
 }
 

@@ -70,6 +70,10 @@ func tight(d *design.Design) bool {
 	return err == nil && m.Tight
 }
 
+func uselessCoating(d *design.Design) string {
+	return "a coating on glass or metal changes nothing here; leave it out (shelf.material is " + d.Shelf.Material + ")"
+}
+
 // materialNotes says what in the shelf section does nothing, and what another
 // material leaves unsaid.
 func materialNotes(d *design.Design) []string {
@@ -78,7 +82,7 @@ func materialNotes(d *design.Design) []string {
 	material, coated := d.Shelf.Material, d.Shelf.Coating != "none"
 	switch {
 	case coated && tight(d):
-		add("shelf.coating: a coating on glass or metal changes nothing here; leave it out (shelf.material is %s)", material)
+		add("shelf.coating: %s", uselessCoating(d))
 	case coated && d.Shelf.Improve <= 1 && (d.Shelf.ImproveAir == nil || *d.Shelf.ImproveAir <= 1):
 		add("shelf.coating: the coating does nothing while shelf.coating_improvement is %g; write how many times less the coated panel passes", d.Shelf.Improve)
 	case !coated && d.Shelf.Improve > 1:

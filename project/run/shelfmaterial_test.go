@@ -34,8 +34,8 @@ func TestGlassIsTight(t *testing.T) {
 			t.Errorf("%s: life: %q", m, w)
 		}
 		for _, want := range []string{"a coating on glass or metal changes nothing here; leave it out (shelf.material is " + m, "scavenger is left out"} {
-			if strings.Contains(want, "coating") && !strings.Contains(why(r, "shelf"), want) || !strings.Contains(strings.Join(figureOf(t, r, "shelf.loss.end").Origin.Warnings, ";"), want) {
-				t.Errorf("%s: %q is not said of %q", m, want, why(r, "shelf"))
+			if strings.Contains(want, "coating") && !strings.Contains(why(r, "shelf.coating"), want) || !strings.Contains(strings.Join(figureOf(t, r, "shelf.loss.end").Origin.Warnings, ";"), want) {
+				t.Errorf("%s: %q is not said of %q", m, want, why(r, "shelf.coating"))
 			}
 		}
 		// By hand: 4.2 GPa and 2.5 - 2 * 0.38 against 72 GPa and 2.5 - 2 * 0.22.

@@ -211,15 +211,18 @@ func barrierNotes(d *design.Design) []string {
 	return out
 }
 
-// wallBarrierNote says where the barrier of the wall comes from.
-func wallBarrierNote(d *design.Design, w *Wall) []string {
+// wallNotes says where wall and barrier come from. Behind a tight wall its
+// thickness counts for the growth alone, as materialNotes says.
+func wallNotes(d *design.Design, w *Wall) []string {
 	switch {
+	case tight(d):
+		return nil
 	case localWall(d, w):
-		return []string{"every zone of the wall has the barrier of its own thickness, crystals and stretch from the blow; without a blow the card of the stretched wall (27 % crystals) stands for all of it, so that a preview may differ"}
-	case w.Blown != nil && !tight(d):
-		return []string{"shelf.material " + d.Shelf.Material + ": its card stands for all of the wall; crystals and stretch of the blow are not used"}
+		return []string{w.note(), "every zone of the wall has the barrier of its own thickness, crystals and stretch from the blow; without a blow the card of the stretched wall (27 % crystals) stands for all of it, so that a preview may differ"}
+	case w.Blown != nil:
+		return []string{w.note(), "shelf.material " + d.Shelf.Material + ": its card stands for all of the wall; crystals and stretch of the blow are not used"}
 	}
-	return nil
+	return []string{w.note()}
 }
 
 // coat puts the design's coating on the stretched wall: finish and gate stay

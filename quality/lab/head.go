@@ -97,7 +97,7 @@ func (r *reader) column(i int, reason string, row []cell) {
 		}
 		r.keyed[id] = true
 	case reason != "":
-		r.fault(line, c.col, c.name, reason)
+		r.faultAcross(line, c.col, c.name, reason)
 		r.idle[i] = true
 		c.name = ""
 	case c.name != "":

@@ -61,6 +61,7 @@ func Read(file string, data []byte, sheet string) (*Table, error) {
 		r.fault(1, 1, sheet, "no sheet has this name")
 		r.drop(rows)
 	}
+	r.tellAcross()
 	if r.faults != nil {
 		return r.t, r.faults
 	}
@@ -76,6 +77,36 @@ type reader struct {
 	keyed  map[string]bool
 	codes  *index
 	faults Faults
+	across []across
+}
+
+// across is a fault that several columns of one line share.
+type across struct {
+	at   int   // of the first in faults
+	more []int // columns of the others
+}
+
+// faultAcross reports a fault once for all columns of a line that have it.
+func (r *reader) faultAcross(line, col int, text, reason string) {
+	for i, a := range r.across {
+		if f := r.faults[a.at]; f.Line == line && f.Reason == reason {
+			r.across[i].more = append(a.more, col)
+			return
+		}
+	}
+	r.across = append(r.across, across{at: len(r.faults)})
+	r.fault(line, col, text, reason)
+}
+
+// tellAcross names the columns that share a fault.
+func (r *reader) tellAcross() {
+	for _, a := range r.across {
+		if n := len(a.more); n == 1 {
+			r.faults[a.at].Reason += fmt.Sprintf("; the same in column %d", a.more[0])
+		} else if n > 1 {
+			r.faults[a.at].Reason += fmt.Sprintf("; the same in %d more columns, up to %d", n, a.more[n-1])
+		}
+	}
 }
 
 func (r *reader) fault(line, col int, text, reason string) {
@@ -333,7 +364,7 @@ func (r *reader) number(c cell, kind unit.Kind, u unit.Unit, hasUnit bool, col i
 	if !hasUnit {
 		if col > 0 && !r.idle[col-1] {
 			r.idle[col-1] = true
-			r.fault(c.line, c.col, c.text, "neither heading nor cell names a unit"+remedy(kind))
+			r.faultAcross(c.line, c.col, c.text, "neither heading nor cell names a unit"+remedy(kind))
 		}
 		return 0, u, Exact, false
 	}

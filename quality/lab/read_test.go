@@ -124,6 +124,8 @@ func TestFaultsHaveTheirPlace(t *testing.T) {
 		{"no unit", "bottle;topload_empty\n1;246\n2;237\n", []string{`2:2: "246": neither heading nor cell names a unit`}},
 		{"kilogram", "bottle;topload_empty (kg)\n1;24\n", []string{"unit kg is none of a force"}},
 		{"twice", "bottle;burst_barg;burst_barg\n1;10;11\n", []string{`1:3: "burst_barg": the column stands twice`}},
+		{"no unit in six columns", "week,b1,b2,b3,b4,b5,b6\n0,4.1,4.1,4.0,4.2,4.1,4.1\n1,4,4,4,4,4,4\n", []string{`2:2: "4.1": neither heading nor cell names a unit: write g/L, vol, kg/m³; the same in 5 more columns, up to 7`}},
+		{"wrong unit twice", "week,b1_bar,b2_bar\n0,4.1,4.1\n", []string{`1:2: "b1_bar": unit bar is none of a carbonation: write g/L, vol, kg/m³; the same in column 3`}},
 		{"no heading", "bottle;burst_barg;\n1;10;7\n2;10;8\n", []string{`2:3: "7": a value in a column without a heading`}},
 		{"doubt", "bottle,topload_empty_N\n1,\"1,234\"\n2,\"1,250\"\n", []string{`2:2: "1,234": the comma may be a decimal`, `3:2: "1,250"`}},
 		{"thousands", "bottle;burst_barg\n1;10,2\n2;1.234\n", []string{`3:2: "1.234": the point may be a thousands mark`}},

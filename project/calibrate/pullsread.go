@@ -1,0 +1,133 @@
+package calibrate
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"sort"
+
+	"costrel/project/design"
+	"costrel/quality/lab"
+)
+
+// Pull is the bottles opened at one time.
+type Pull struct {
+	Time   float64   // since filling [s]
+	Values []float64 // carbonation [kg/m³, on the basis of the drink]
+}
+
+// FirstReading is when the reading called week 0 is taken after filling [s].
+const FirstReading = day
+
+// PullsOf turns the readings of a laboratory table into pulls, by the time in
+// the named setting ("week"). Week 0 is the reading at [FirstReading]. Errors,
+// all at once: a reading without a time, a censored reading ("<3.5"), a
+// carbonation that is none, fewer than two times, a row that stands twice.
+func PullsOf(s lab.Series, setting string) ([]Pull, error) {
+	faults := copies(s, setting)
+	at := map[float64][]float64{}
+	for _, r := range s.Readings {
+		if r.Row < 0 || r.Row >= len(s.Rows) {
+			faults = append(faults, fmt.Errorf("calibrate: pulls: line %d belongs to no row", r.Line))
+			continue
+		}
+		t, ok := s.Rows[r.Row].Settings[setting]
+		switch {
+		case !ok:
+			faults = append(faults, fmt.Errorf("calibrate: pulls: line %d, %q: no %s is given", r.Line, r.Text, setting))
+		case !(t >= 0) || math.IsInf(t, 0):
+			faults = append(faults, fmt.Errorf("calibrate: pulls: line %d: %s %g d is no time after filling", r.Line, setting, t/day))
+		case r.Censor != lab.Exact:
+			faults = append(faults, fmt.Errorf("calibrate: pulls: line %d, column %d: %q bounds the carbonation and does not give it; measure again or take the bottle out", r.Line, r.Col, r.Text))
+		default:
+			if t == 0 {
+				t = FirstReading
+			}
+			at[t] = append(at[t], r.Value)
+		}
+	}
+	if err := errors.Join(faults...); err != nil {
+		return nil, err
+	}
+	return sorted(at)
+}
+
+// copied is how many readings of a row must stand in another row of the same
+// time for it to be a copy: fewer may well agree by chance.
+const copied = 3
+
+// copies names the rows that stand twice: each bottle counts once.
+func copies(s lab.Series, setting string) []error {
+	values := make([][]float64, len(s.Rows))
+	for _, r := range s.Readings {
+		if r.Row >= 0 && r.Row < len(s.Rows) {
+			values[r.Row] = append(values[r.Row], r.Value)
+		}
+	}
+	var faults []error
+	for i, v := range values {
+		if len(v) < copied {
+			continue
+		}
+		for j := range i {
+			if s.Rows[i].Settings[setting] == s.Rows[j].Settings[setting] && slices.Equal(v, values[j]) {
+				faults = append(faults, fmt.Errorf("calibrate: pulls: line %d repeats line %d: the same %s and the same %d readings; take one of them out, for each bottle counts once", s.Rows[i].Line, s.Rows[j].Line, setting, len(v)))
+				break
+			}
+		}
+	}
+	return faults
+}
+
+// PullsOfRows turns the pulls of a design into pulls. Time 0 is the reading at
+// [FirstReading]. Errors as of [PullsOf].
+func PullsOfRows(rows []design.PullRow) ([]Pull, error) {
+	at := map[float64][]float64{}
+	for _, r := range rows {
+		t := r.Time
+		if t == 0 {
+			t = FirstReading
+		}
+		at[t] = append(at[t], r.Carbonation)
+	}
+	return sorted(at)
+}
+
+func sorted(at map[float64][]float64) ([]Pull, error) {
+	var out []Pull
+	for t, v := range at {
+		out = append(out, Pull{Time: t, Values: v})
+	}
+	sort.Slice(out, func(i, j int) bool { return out[i].Time < out[j].Time })
+	return out, checkPulls(out)
+}
+
+func checkPulls(pulls []Pull) error {
+	var faults []error
+	if len(pulls) < 2 {
+		faults = append(faults, fmt.Errorf("calibrate: pulls: %d times, want 2 or more", len(pulls)))
+	}
+	n := 0
+	for i, p := range pulls {
+		if !(p.Time >= 0) || p.Time > 20*365*day {
+			faults = append(faults, fmt.Errorf("calibrate: pull %d: time %g d outside 0..7300 d", i+1, p.Time/day))
+		}
+		if i > 0 && !(p.Time > pulls[i-1].Time) {
+			faults = append(faults, fmt.Errorf("calibrate: pull %d at %g d does not follow the one before at %g d", i+1, p.Time/day, pulls[i-1].Time/day))
+		}
+		if len(p.Values) == 0 {
+			faults = append(faults, fmt.Errorf("calibrate: pull %d at %g d has no values", i+1, p.Time/day))
+		}
+		for _, v := range p.Values {
+			if !(v > 0) || v > 25 {
+				faults = append(faults, fmt.Errorf("calibrate: pull %d at %g d: carbonation %g g/L outside 0..25 g/L", i+1, p.Time/day, v))
+			}
+			n++
+		}
+	}
+	if n > 10000 {
+		faults = append(faults, fmt.Errorf("calibrate: pulls: %d readings, more than 10000", n))
+	}
+	return errors.Join(faults...)
+}
