@@ -30,15 +30,18 @@ func (r *recorder) flags() {
 		p := o.Places[w.at]
 		o.Flags = append(o.Flags, Flag{Kind: kind, Z: p.Z, R: p.R, Value: value, Limit: limit, Text: fmt.Sprintf("%s at depth %.1f mm, radius %.1f mm", text, p.Z*1e3, p.R*1e3)})
 	}
-	if s.prof != nil {
-		if w, n := pick(func(p *Place) float64 {
-			if p.Touched >= 0 || p.Gap < unfilledGap || p.Z < heldDepth {
-				return 0 // a chord across a sharp corner, or beside the held neck, is not unfilled
+	if s.prof != nil && !o.Filled {
+		w, n := worst{at: 0}, 0
+		for i := 1; i <= s.w.n; i++ {
+			d := s.gap(i)
+			if d > unfilledGap {
+				n++
 			}
-			return p.Gap
-		}); n > 0 {
-			add(FlagNotFilled, w, w.value, unfilledGap, fmt.Sprintf("%d of %d pieces of wall do not reach the mould; %.2f mm are left", n, len(o.Places), w.value*1e3))
+			if d > w.value {
+				w = worst{at: s.w.n - i, value: d}
+			}
 		}
+		add(FlagNotFilled, w, w.value, unfilledGap, fmt.Sprintf("%d of %d places of the wall do not reach the mould; %.2f mm are left", n, s.w.n, w.value*1e3))
 	}
 	if i := s.fold(); i >= 0 {
 		add(FlagFold, worst{at: s.w.n - 1 - i}, 0, 0, "the wall folds back on itself; the air of the high stage pushes the unblown end faster than it is drawn, and the shell has no stiffness against bending: a smaller orifice or a later high stage,")
@@ -73,8 +76,13 @@ func (r *recorder) flags() {
 		add(FlagThin, w, v, wallThin, fmt.Sprintf("wall %.3f mm below %.2f mm", v*1e3, wallThin*1e3))
 	}
 	if w, n := pick(func(p *Place) float64 { return p.Rate - rateHigh }); n > 0 {
-		v := o.Places[w.at].Rate
-		add(FlagRate, w, v, rateHigh, fmt.Sprintf("stretched at %.0f 1/s, above %.0f 1/s", v, rateHigh))
+		v, fast := o.Places[w.at].Rate, 0.0
+		for _, p := range o.Places {
+			if p.Rate > rateHigh {
+				fast += p.Mass
+			}
+		}
+		add(FlagRate, w, v, rateHigh, fmt.Sprintf("%.0f %% of the wall is stretched faster than %.0f 1/s, the mean from a tenth to nine tenths of its stretch; most with %.0f 1/s", 100*fast/o.Mass, rateHigh, v))
 	}
 	limit := float64(s.c.Recipe.EjectBelow)
 	if s.prof != nil && !s.c.Numbers.Isothermal && limit > 0 {

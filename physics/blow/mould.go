@@ -225,6 +225,16 @@ func (p *profile) distance(z, r float64) (d float64, seg int, nz, nr float64) {
 	return d, seg, nz, nr
 }
 
+// closed is distance with the mould shut by a flat lid at the ledge: above it
+// the finish is held and no wall can go.
+func (p *profile) closed(z, r float64) (d, nz, nr float64) {
+	d, _, nz, nr = p.distance(z, r)
+	if z < d {
+		return z, 1, 0
+	}
+	return d, nz, nr
+}
+
 // zone returns the mould temperature [K] at depth z.
 func (p *profile) zone(z float64) float64 {
 	T := p.zones[0].T

@@ -15,10 +15,12 @@ type recorder struct {
 	progress  Progress
 	last      float64
 	nextFrame float64
+	paths     []float64 // the stretch path of every element at every moment
 }
 
 func (r *recorder) reserve() {
 	r.out.History = make([]Moment, 0, 4096)
+	r.paths = make([]float64, 0, 1024*r.s.w.n)
 	tm := r.s.times()
 	r.out.RodEnd = tm.rod
 	if !math.IsInf(tm.high, 1) {
@@ -55,6 +57,9 @@ func (r *recorder) record(frame bool) {
 	}
 	m.Contact = on / all
 	r.out.History = append(r.out.History, m)
+	if r.out.Places == nil { // while the wall still moves
+		r.paths = append(r.paths, w.path...)
+	}
 	r.out.PeakRod = max(r.out.PeakRod, m.RodForce)
 	tm := s.times()
 	if s.t <= tm.rod+1e-9 {
@@ -84,6 +89,30 @@ func (r *recorder) record(frame bool) {
 		}
 	}
 	r.out.Frames = append(r.out.Frames, f)
+}
+
+// meanRate is the rate at which an element was stretched [1/s]: eight tenths of
+// its stretch path over the time from a tenth to nine tenths of it. The jump of
+// the last thin wall onto the mould, in which the rate of an instant has no
+// bound, weighs no more than what it stretches.
+func (r *recorder) meanRate(e int) float64 {
+	n := r.s.w.n
+	rows := len(r.paths) / n
+	all := r.paths[(rows-1)*n+e]
+	when := func(share float64) float64 {
+		for i := 1; i < rows; i++ {
+			a, b := r.paths[(i-1)*n+e], r.paths[i*n+e]
+			if x := share * all; b >= x && b > a {
+				t0, t1 := r.out.History[i-1].Time, r.out.History[i].Time
+				return t0 + (x-a)/(b-a)*(t1-t0)
+			}
+		}
+		return 0
+	}
+	if t := when(0.9) - when(0.1); t > 0 {
+		return 0.8 * all / t
+	}
+	return 0
 }
 
 // bubble returns how far down the wall is blown, of the way from ledge to gate:
@@ -161,7 +190,7 @@ func (r *recorder) finish() error {
 		p.Areal = w.thick0[e] / p.Wall
 		p.Axial = l / w.l0[e]
 		p.Hoop = rm / w.rm0[e]
-		p.Slack, p.Rate = w.lockLow[e], w.rateTop[e]
+		p.Slack, p.Rate = w.lockLow[e], r.meanRate(e)
 		layer := func(k int) float64 {
 			j := e*L + k
 			return math.Sqrt(math.Max(rm*rm+w.bk[j]*q, 0)) / w.rk0[j]

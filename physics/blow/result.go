@@ -41,7 +41,7 @@ type Place struct {
 	Areal      float64 // wall before over wall now
 	Net        float64 // greatest network stretch, any layer
 	Slack      float64 // least 1 - alpha² I1 of the network; 0 is locked
-	Rate       float64 // greatest nominal rate [1/s]
+	Rate       float64 // nominal rate [1/s], mean from a tenth to nine tenths of the stretch
 	BlowT      float64 // mean temperature at the end of the blow [K]
 	T, TIn     float64 // at ejection: mean and inside [K]
 	TOut       float64

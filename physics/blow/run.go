@@ -231,20 +231,24 @@ func (s *solver) stands(full float64) bool {
 // holds the wall back.
 func (s *solver) filled() bool {
 	w := s.w
-	for i, t := range w.touched[1:] {
-		i++
-		if t >= 0 || w.z[i] < heldDepth {
-			continue
-		}
-		if s.outD[i] > unfilledGap {
-			return false
-		}
-		d, _, _, _ := s.prof.distance(w.z[i]+w.half[i]*w.nz[i], max(w.r[i]+w.half[i]*w.nr[i], 0))
-		if d > unfilledGap {
+	for i := 1; i <= w.n; i++ {
+		moved := math.Hypot(w.z[i]+w.half[i]*w.nz[i]-s.outZ[i], w.r[i]+w.half[i]*w.nr[i]-s.outR[i])
+		if s.outD[i]-moved > unfilledGap && w.touched[i] < 0 && w.z[i] >= heldDepth || s.gap(i) > unfilledGap {
 			return false
 		}
 	}
 	return true
+}
+
+// gap is what a node lacks to the mould [m]; 0 where it touches or is held by
+// the neck.
+func (s *solver) gap(i int) float64 {
+	w := s.w
+	if w.touched[i] >= 0 || w.z[i] < heldDepth {
+		return 0
+	}
+	d, _, _, _ := s.prof.distance(w.z[i]+w.half[i]*w.nz[i], max(w.r[i]+w.half[i]*w.nr[i], 0))
+	return max(d, 0)
 }
 
 // fastest names the node that moves most.

@@ -355,6 +355,7 @@ func (s *solver) rates(dt float64) {
 		a, b := &w.state[i], &w.next[i]
 		s.maxStrain = max(s.maxStrain, math.Abs(b.Strain[0]-a.Strain[0]), math.Abs(b.Strain[1]-a.Strain[1]))
 		l1 := math.Sqrt(Q) / w.l0[e]
+		top := 0.0
 		for k := range w.layers {
 			i := e*w.layers + k
 			a, b := &w.state[i], &w.next[i]
@@ -371,7 +372,8 @@ func (s *solver) rates(dt float64) {
 			if hi > 1e-9 {
 				w.ratio[i] = min(max(lo/hi, 0), 1)
 			}
-			w.rateTop[e] = max(w.rateTop[e], w.rate[i])
+			top = max(top, w.rate[i])
 		}
+		w.path[e] += top * dt
 	}
 }

@@ -104,7 +104,7 @@ func (s *solver) contact(dt float64) {
 		if w.kind[i] != nodeSlide && math.Hypot(oz-s.outZ[i], or-s.outR[i]) < s.outD[i] {
 			continue
 		}
-		d, _, mz, mr := s.prof.distance(oz, max(or, 0))
+		d, mz, mr := s.prof.closed(oz, max(or, 0))
 		if w.kind[i] == nodeSlide {
 			w.press[i] = w.pressNow[i]
 			switch v := math.Hypot(w.z[i]-w.zn[i], w.r[i]-w.rn[i]) / dt; {
@@ -126,7 +126,7 @@ func (s *solver) contact(dt float64) {
 		}
 		f := 0.0
 		az, ar := w.zn[i]+h*nz, w.rn[i]+h*nr
-		d0, _, _, _ := s.prof.distance(az, max(ar, 0))
+		d0, _, _ := s.prof.closed(az, max(ar, 0))
 		if d0 > 0 {
 			f = d0 / (d0 - d)
 		}
@@ -139,7 +139,7 @@ func (s *solver) contact(dt float64) {
 		} else {
 			z, r := w.zn[i]+f*(w.z[i]-w.zn[i]), w.rn[i]+f*(w.r[i]-w.rn[i])
 			for range 3 { // onto the face
-				d, _, mz, mr := s.prof.distance(z+h*nz, max(r+h*nr, 0))
+				d, mz, mr := s.prof.closed(z+h*nz, max(r+h*nr, 0))
 				if i == w.n {
 					// along the axis only
 					if math.Abs(mz) < 0.1 {

@@ -40,7 +40,7 @@ type wall struct {
 	T, X, theta          []float64         // temperature, strain-induced crystallinity, sum of quiescent rate
 	rate, ratio          []float64         // of the last step
 	rateWas              []float64         // rate of the step before
-	rateTop              []float64         // greatest nominal rate of an element
+	path                 []float64         // greatest nominal rate of an element, summed over time: how far it was stretched
 	out                  resin.HotResponse // of the last point asked
 	clamps               resin.Clamp
 	lockLow              []float64 // least slackness of an element
@@ -94,7 +94,7 @@ func wallOf(z, r, h []float64, L int, law resin.HotLaw, rho float64) *wall {
 	nodes := func() []float64 { return make([]float64, n+1) }
 	elems := func() []float64 { return make([]float64, n) }
 	points := func() []float64 { return make([]float64, n*L) }
-	w.l0, w.rm0, w.nr0, w.thick0, w.rateTop, w.lockLow = elems(), elems(), elems(), elems(), elems(), elems()
+	w.l0, w.rm0, w.nr0, w.thick0, w.path, w.lockLow = elems(), elems(), elems(), elems(), elems(), elems()
 	w.vol, w.rk0, w.bk, w.logR = points(), points(), points(), points()
 	w.mass = nodes()
 	w.z, w.r = append([]float64(nil), w.z0...), append([]float64(nil), w.r0...)

@@ -56,6 +56,9 @@ func (w *draft) fit() error {
 			unit.Format(unit.Fraction, w.share, "%", 2), mL(w.to.Brief.Nominal))
 	}
 	w.preform(old, now)
+	if err := w.recipe(); err != nil {
+		return err
+	}
 	w.volumes()
 	w.dimensions()
 	return nil
@@ -177,6 +180,40 @@ func (w *draft) preform(old, now size) {
 	if _, answered := w.text["preform.taper_length"]; !answered {
 		p.Taper = round(t.Preform.Taper*p.Body/t.Preform.Body, 0.5e-3)
 	}
+}
+
+// recipe gives the high stage of the draft its delay, where the template has
+// one: the rod has another way to go, and the pre-blow another volume to fill
+// through the same orifice.
+func (w *draft) recipe() error {
+	t, d := w.from.Design, w.to
+	if _, answered := w.text["blow.high_delay"]; answered || t.Blow.HighDelay == 0 {
+		return nil
+	}
+	was, err := blowing(t)
+	if err != nil {
+		return err
+	}
+	now, err := blowing(d)
+	if err != nil {
+		return err
+	}
+	delay := now.rod + (t.Blow.HighDelay-was.rod)*now.air/was.air
+	w.text["blow.high_delay"] = digits(1e3*round(delay, 5e-3), 4) + " ms"
+	return nil
+}
+
+// effort is the time of the rod [s] and the volume that the pre-blow fills [m³].
+type effort struct{ rod, air float64 }
+
+func blowing(d *Design) (effort, error) {
+	b, err := bottle.New(d.Shape())
+	if err != nil {
+		return effort{}, err
+	}
+	p := d.Preform
+	tip := p.Body + p.InnerDiameter/2
+	return effort{rod: max(b.LedgeZ()-d.Bottle.Base.PushUp-d.Blow.RodGap-tip, 0) / d.Blow.RodSpeed, air: b.OuterVolume() + d.Blow.DeadVolume}, nil
 }
 
 // coreClearance is how much narrower than the bore a preform core stays [m].
