@@ -250,3 +250,16 @@ func TestRestedBottleGrowsLess(t *testing.T) {
 		t.Errorf("fresh %g, rested %g, without creep %g", fresh, old, stiff)
 	}
 }
+
+// TestClosureSaysItsConductance: 32 kJ/mol from 23 to 22 °C are a factor of
+// exp(-32000/8.314 (1/295.15 - 1/296.15)) = 0.9569.
+func TestClosureSaysItsConductance(t *testing.T) {
+	r := shelfOf(t, "golden-carbonated.yaml", func(d *design.Design) { d.Climate.Store = unit.Celsius(22) })
+	in := map[string]float64{}
+	for _, x := range figureOf(t, r, "shelf.loss.closure").Origin.Inputs {
+		in[x.Symbol] = x.Value
+	}
+	if in["E"] != 32e3 || in["T_ref"] != float64(unit.Celsius(23)) || math.Abs(in["K_store"]/in["K_CO2"]-0.9569) > 1e-4 || !(in["p_start"] > in["p_end"] && in["p_end"] > 0) {
+		t.Errorf("%v", in)
+	}
+}

@@ -100,7 +100,7 @@ func (s *shelfLife) lossReason(key string) (string, []figure.Input) {
 	case "shelf.loss.sorption":
 		return "x_sorption = Δn_held / n_0", amount("Δn_held", "Carbon dioxide the wall holds more than at the reference", x.Sorption)
 	case "shelf.loss.closure":
-		return "x_closure = n_closure / n_0, n_closure = ∫ K_CO2 p_CO2 dt", amount("n_closure", "Carbon dioxide passed through the closure", x.Closure)
+		return "x_closure = n_closure / n_0, n_closure = ∫ K p_CO2 dt, K = K_CO2 exp(-E / R (1 / T - 1 / T_ref))", append(amount("n_closure", "Carbon dioxide passed through the closure", x.Closure), s.closing()...)
 	case "shelf.loss.headspace":
 		return "x_headspace = Δn_head / n_0", amount("Δn_head", "Carbon dioxide in the headspace more than at the reference, grown volume apart", x.Headspace)
 	case "shelf.loss.water":
@@ -119,6 +119,31 @@ func (s *shelfLife) lossReason(key string) (string, []figure.Input) {
 		computed("shelf.modulus", "ΔV", "Growth of the bottle since the reference", x.Grown, unit.Volume),
 		computed("drink.reference_temperature", "T_0", "Temperature at which the carbonation is read", float64(t), unit.TemperaturePoint), n0,
 	}
+}
+
+// closing lists what the flow through the closure rests on: its conductance at
+// the store and at the warmest of the lane, and how it moves with temperature.
+func (s *shelfLife) closing() []figure.Input {
+	c := s.pc.Cap
+	law := permeation.Arrhenius{Value: c.CO2, Energy: c.Energy, Reference: c.Reference}
+	in := []figure.Input{
+		assumed("closure.type", "E", "Closure: activation energy of its gas conductances", c.Energy, unit.MolarEnergy, ""),
+		assumed("closure.type", "T_ref", "Closure: temperature that its conductance belongs to", float64(c.Reference), unit.TemperaturePoint, ""),
+		computed("climate.store", "K_store", "Closure: conductance to carbon dioxide at store temperature", law.At(s.d.Climate.Store), unit.GasConductance),
+	}
+	if hot, _ := hottest(s.d); hot > s.d.Climate.Store {
+		in = append(in, computed("climate.hot", "K_hot", "Closure: the same at the hottest stretch, "+unit.Show(unit.TemperaturePoint, float64(hot), unit.EU), law.At(hot), unit.GasConductance))
+	}
+	if start, err := s.life.At(0); err == nil {
+		in = append(in, computed("drink.carbonation", "p_start", "Carbon dioxide: partial pressure at the start", start.Partial[permeation.CO2], unit.PressureAbs))
+	}
+	if end, err := s.life.At(s.end); err == nil {
+		in = append(in, computed("brief.shelf_life", "p_end", "Carbon dioxide: partial pressure at best-before", end.Partial[permeation.CO2], unit.PressureAbs))
+	}
+	if c.Leak > 0 {
+		in = append(in, s.given("K_leak", "closure.leak"))
+	}
+	return in
 }
 
 // barrier lists what the flow through the wall rests on: of every material
