@@ -59,7 +59,7 @@ var mechanics = []entry{
 		in("inHg", inHg, "in Hg", `"Hg`),
 	}},
 	{Force, "N", "N", "lbf", []Unit{
-		in("N", 1, "newton", "newtons"), in("kN", 1e3), in("daN", 10), in("kgf", Gravity, "kp"), in("lbf", pounds, "pound-force"), in("mN", 1e-3),
+		in("N", 1, "newton", "newtons"), in("kN", 1e3), in("daN", 10), in("kgf", Gravity, "kp"), in("lbf", pounds, "pound-force"), in("mN", 1e-3), in("tonf(US)", 2000*pounds, "US tonf", "US ton-force"),
 	}},
 	{Torque, "N·m", "N·m", "in·lb", []Unit{
 		in("N·m", 1, "Nm"), in("N·cm", 1e-2, "Ncm"), in("kgf·cm", Gravity/100, "kgfcm"),

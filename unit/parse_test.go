@@ -62,6 +62,8 @@ func TestParse(t *testing.T) {
 		{Stress, "2.1 GPa", 2.1e9, "GPa"},
 		{Stress, "70 N/mm2", 70e6, "N/mm²"},
 		{Force, "45.5 kgf", 45.5 * 9.80665, "kgf"},
+		{Force, "200 tonf(US)", 200 * 8896.443230521, "tonf(US)"}, // NIST SP 811, ton-force (2000 lbf)
+		{Force, "200 US tonf", 200 * 8896.443230521, "tonf(US)"},
 		{Force, "30 daN", 300, "daN"},
 		{Torque, "15 in-lb", 15 * 0.1129848290276167, "in·lb"},
 		{Torque, "15 lbf.in", 15 * 0.1129848290276167, "in·lb"},

@@ -47,6 +47,9 @@ func (doc *Document) check() Faults {
 	if d.Brief.Product != "hotfill" && d.Drink.FillTemperature.Celsius() > 60 {
 		add("drink.fill_temperature", "below 60 °C, or product: hotfill", "%s deforms a bottle that is not heat-set", show(unit.TemperaturePoint, float64(d.Drink.FillTemperature)))
 	}
+	if d.Resin.DensityPreform > d.Resin.DensityWall {
+		warn("resin.density_preform", "at most resin.density_wall ("+show(unit.Density, d.Resin.DensityWall)+")", "the preform is denser than the wall blown from it: blowing crystallises PET, which makes it denser")
+	}
 	if d.Climate.Hot < d.Climate.Store {
 		add("climate.hot", "at least the store temperature", "the hot lane is colder than the store")
 	}

@@ -169,7 +169,7 @@ func valueSchema(f Field, t reflect.Type, path string) object {
 		o := object{{"type", "string"}, {"pattern", withUnit}, {"examples", f.examples()}}
 		return append(o, member{"x-quantity", f.Kind}, member{"x-units", unit.Accepted(f.Kind)})
 	case t.Kind() == reflect.Int:
-		return append(object{{"type", "integer"}}, f.bounds()...)
+		return append(object{{"type", []string{"integer", "string"}}, {"pattern", `^[-+]?[0-9]+$`}}, f.bounds()...)
 	case t.Kind() == reflect.Bool:
 		return object{{"enum", []any{true, false, "yes", "no", "true", "false"}}}
 	case f.Enum != nil:

@@ -268,3 +268,14 @@ func TestFinishOffItsCard(t *testing.T) {
 		t.Errorf("warnings on %v: %v", got, doc.Warnings)
 	}
 }
+
+// TestWallLighterThanPreform: blowing makes PET denser, never lighter.
+func TestWallLighterThanPreform(t *testing.T) {
+	doc, err := Load("light.yaml", minimal("csd-500")+"resin:\n  density_preform: 1370 kg/m³\n  density_wall: 1350 kg/m³\n")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(doc.Warnings) != 1 || doc.Warnings[0].Path != "resin.density_preform" || !strings.Contains(doc.Warnings[0].Error(), "denser") {
+		t.Errorf("warnings: %v", doc.Warnings)
+	}
+}

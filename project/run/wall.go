@@ -81,6 +81,9 @@ var wallStage = stage{
 			in.Stations, in.Quick = silentStations, true
 		}
 		r, err := drawdown.Solve(in)
+		if err != nil && note != "" {
+			return nil, fmt.Errorf("%w (the weights are those after scaling: %s)", err, note)
+		}
 		if err != nil {
 			return nil, err
 		}
@@ -240,13 +243,12 @@ func blowOf(c *pass) (*Blown, string) {
 	return b, ""
 }
 
-// Limits beyond which the blow made no bottle. Chosen for this project.
-const (
-	unformedGap = 3e-3 // m left to the mould
-	unformedRod = 5e3  // N; a stretch rod bends far below
-)
+// unformedRod is the force above which a stretch rod would have bent [N]. Chosen
+// for this project.
+const unformedRod = 5e3
 
-// unformed says why a blow that ended made no bottle; empty when it did.
+// unformed says why a blow in a mould that ended made no bottle; empty when it
+// did.
 func unformed(r *blow.Result) string {
 	for _, f := range r.Flags {
 		if f.Kind == blow.FlagFold {
@@ -254,8 +256,8 @@ func unformed(r *blow.Result) string {
 		}
 	}
 	for _, f := range r.Flags {
-		if f.Kind == blow.FlagNotFilled && f.Value > unformedGap {
-			return "the blow does not fill the mould (" + f.Text + "); raise pressure, air flow or preform temperature"
+		if f.Kind == blow.FlagNotFilled {
+			return "the blow does not fill the mould (" + f.Text + "); raise pressure, air flow or preform temperature, or open the high stage at another time"
 		}
 	}
 	if r.PeakRod > unformedRod {
