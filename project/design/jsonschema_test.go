@@ -200,6 +200,7 @@ func TestSchemaHoldsDesigns(t *testing.T) {
 		t.Fatal(err)
 	}
 	texts["common"] = strings.Replace(common, "schema: 1", minimal("csd-500"), 1)
+	texts["quoted"] = minimal("csd-1500") + "blow:\n  stations: '12'\n"
 	for _, class := range Classes() {
 		text, err := Template(class)
 		if err != nil {

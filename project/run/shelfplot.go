@@ -104,7 +104,11 @@ func (s *shelfLife) pulls() []Series {
 		until = math.Max(until, t)
 	}
 	c.Lane = climate.Constant("laboratory", s.d.Lab.Temperature, s.d.Climate.Humidity, 1.01*until)
-	life, err := c.Run(until, permeation.Options{})
+	options := silentLife // a curve to compare points with
+	if s.work.full {
+		options = permeation.Options{}
+	}
+	life, err := c.Run(until, options)
 	if err != nil {
 		s.problem("shelf", "no curve at the temperature of the pulls: %v", err)
 		return out
