@@ -74,7 +74,7 @@ func (c *checkCmd) one(e *env, file string, cache *run.Cache) (int, error) {
 	}
 	b := report.NewBoard(r, unit.System(c.Units))
 	code := exitPass
-	if r.Fails() || c.broke(e, file, r) {
+	if broke := c.broke(e, file, r); broke || r.Fails() {
 		code = exitFail
 	}
 	switch {

@@ -20,6 +20,8 @@ type Board struct {
 	Problems []Problem     `json:"problems"`
 	Cautions []run.Caution `json:"cautions"`
 	Note     string        `json:"note"`
+
+	elsewhere int // limits of the design, also those on figures that are not shown
 }
 
 // Head names the design.
@@ -139,7 +141,7 @@ func newBoard(r *run.Result, sys unit.System, chain func(key string) bool) Board
 	b := Board{
 		Design:   Head{Name: r.Doc.Design.Name, Class: r.Doc.Design.Class, File: r.Doc.File, Units: string(sys), Program: "costrel"},
 		Figures:  []Figure{},
-		Verdicts: []Verdict{},
+		Verdicts: []Verdict{}, elsewhere: len(r.Doc.Design.Limits),
 		Problems: []Problem{},
 		Cautions: r.Cautions,
 		Note:     run.Note,

@@ -33,9 +33,12 @@ func (b Board) WriteText(w io.Writer) error {
 	p.line("%s  (%s)", b.Design.Name, b.Design.Class)
 	p.line("%s", strings.Repeat("=", utf8.RuneCountInString(b.Design.Name)+utf8.RuneCountInString(b.Design.Class)+4))
 	p.line("")
-	if len(b.Verdicts) == 0 {
+	switch {
+	case len(b.Verdicts) == 0 && b.elsewhere > 0:
+		p.line("None of the %d limits of the design is on a figure of this stage.", b.elsewhere)
+	case len(b.Verdicts) == 0:
 		p.line("No limits are set. Add them under limits: in the design.")
-	} else {
+	default:
 		p.line("Limits, worst first")
 		t := p.table()
 		fmt.Fprintln(t, "  verdict\tfigure\tvalue\tband 95 %\tlimit\tmargin\t\towner")

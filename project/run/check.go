@@ -225,6 +225,9 @@ func broken(d *design.Design, done map[string]*entry) map[string]string {
 			out["blow"] = why
 		}
 	}
+	if why := out["blow"]; why != "" && out["wall"] == "" {
+		out["wall"] = "the blow made no bottle, the draw-down preview stands in: " + why
+	}
 	return out
 }
 

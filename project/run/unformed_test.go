@@ -20,8 +20,14 @@ func TestUnformed(t *testing.T) {
 		t.Errorf("wall.min does not say that the blow failed: %v", f.Origin.Warnings)
 	}
 	for _, f := range r.Figures {
-		if f.Key == "burst.pressure" || f.Key == "topload.empty" {
+		switch f.Key {
+		case "burst.pressure", "topload.empty", "blow.fill.time", "blow.eject.temperature", "blow.crystallinity.panel", "blow.stretch.inner", "blow.slack":
 			t.Errorf("%s %g of a bottle that was not blown", f.Key, f.Value)
+		}
+	}
+	for _, stage := range []string{"blow", "wall"} {
+		if !strings.Contains(r.Broken(stage), "does not fill the mould") {
+			t.Errorf("stage %s is not told to have failed: %q", stage, r.Broken(stage))
 		}
 	}
 	if !r.Fails() {

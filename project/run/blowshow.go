@@ -1,0 +1,141 @@
+package run
+
+import (
+	"math"
+
+	"costrel/figure"
+	"costrel/physics/blow"
+	"costrel/physics/resin"
+	"costrel/unit"
+)
+
+// naturalRate is the rate at which the natural stretch is asked [1/s], the
+// middle of the high stage.
+const naturalRate = 16.0
+
+const blowMethod = "Layered shell of revolution with inertia, rate-dependent hot plastic, air by mass, rod and mould contact"
+
+func blowOrigin(c *pass, equation string, r *blow.Result) figure.Origin {
+	return figure.Origin{
+		Method: blowMethod, Equation: equation, Sources: []string{"BuckleyJones1995", "AdamsBuckleyJones2000"}, Theory: "blow", Warnings: blowWarnings(r),
+		Inputs: []figure.Input{
+			c.input("m", "preform.mass"), c.given("T", "oven.mean_temperature"), c.given("p_pre", "blow.pre_blow"), c.given("p", "blow.high_blow"), c.given("v_rod", "blow.rod_speed"),
+			c.given("s_pre", "blow.pre_start"), c.given("A_pre", "blow.pre_orifice"), c.given("A_high", "blow.high_orifice"), c.given("V_dead", "blow.dead_volume"), c.given("h", "blow.contact"),
+		},
+	}
+}
+
+// blowWarnings gathers what a reader of the blow must know.
+func blowWarnings(r *blow.Result) []string {
+	out := append([]string{}, r.Warnings...)
+	for _, f := range r.Flags {
+		out = append(out, string(f.Kind)+": "+f.Text)
+	}
+	return out
+}
+
+// blowFigures gives the figures of a blow. One that made no bottle has a course,
+// pressure and force, and no wall to speak of.
+func blowFigures(c *pass, shape *Shape, r *blow.Result) {
+	c.figure("blow.pressure.pre", r.PeakPre, blowOrigin(c, "p = max p(t), before the high stage", r))
+	c.figure("blow.rod.force", r.PeakRod, blowOrigin(c, "F = max F(t)", r))
+	naturalFigure(c)
+	if c.d.Blow.Free {
+		c.problem("blow.fill.time", "a free blow fills no mould: set blow.free false")
+		for _, key := range []string{"blow.eject.temperature", "blow.crystallinity.panel"} {
+			c.problem(key, "a free blow leaves no mould and has no panel: set blow.free false")
+		}
+	} else if why := unformed(r); why != "" {
+		c.problem("blow.fill.time", "the blow made no bottle: %s", why)
+		for _, key := range []string{"blow.eject.temperature", "blow.crystallinity.panel", "blow.stretch.inner", "blow.slack"} {
+			c.problem(key, "the blow made no bottle; see blow.fill.time")
+		}
+		return
+	}
+	hot, panelX, panelMass, inner, slack := 0.0, 0.0, 0.0, 0.0, math.Inf(1)
+	ledge := shape.Bottle.LedgeZ()
+	for _, p := range r.Places {
+		z := ledge - p.Z
+		if p.Z > 10e-3 { // the neck keeps the heat of the oven in any blow
+			hot = math.Max(hot, p.T)
+		}
+		inner = math.Max(inner, p.HoopIn*p.Axial)
+		slack = math.Min(slack, p.Slack)
+		if z >= shape.Panel[0] && z <= shape.Panel[1] {
+			panelX, panelMass = panelX+p.X*p.Mass, panelMass+p.Mass
+		}
+	}
+	c.figure("blow.stretch.inner", inner, blowOrigin(c, "λ = max λ_hoop,in λ_axial", r))
+	c.figure("blow.slack", slack, blowOrigin(c, "q = min (1 - α² I_1)", r))
+	if c.d.Blow.Free {
+		return
+	}
+	c.figure("blow.fill.time", r.FillTime, blowOrigin(c, "t = time at which the last part touches the mould", r))
+	c.figure("blow.eject.temperature", hot, blowOrigin(c, "T_e = max T_wall at ejection, from 10 mm below the ledge", r))
+	if panelMass > 0 {
+		c.figure("blow.crystallinity.panel", panelX/panelMass, blowOrigin(c, "φ = ∫ φ dm / m_panel", r))
+	}
+}
+
+// naturalFigure gives the natural stretch of the hot law.
+func naturalFigure(c *pass) {
+	law, err := resin.FindHotLaw(c.d.Blow.Law)
+	if err != nil {
+		return
+	}
+	n, warn, err := resin.NaturalStretch(law, float64(c.d.Oven.Mean), naturalRate)
+	if err != nil {
+		c.problem("blow.stretch.natural", "%v", err)
+		return
+	}
+	c.figure("blow.stretch.natural", n*n, figure.Origin{
+		Method: "Balloon of the hot law at constant temperature and rate: where the pressure turns up again", Equation: "λ_n = λ², dp/dλ = 0 past the greatest p ∝ σ / λ³", Sources: []string{"BuckleyJones1995", "AdamsBuckleyJones2000"}, Theory: "hotlaws", Warnings: warn,
+		Inputs: []figure.Input{c.given("T", "oven.mean_temperature"), computed("blow.law", "λ", "Hot law: natural stretch of a balloon", n, unit.Ratio)},
+	})
+}
+
+func blowPlots(c *pass, shape *Shape, b *Blown) {
+	r := b.Result
+	n := len(r.History)
+	t, p, v, f, air, touch := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
+	for i, m := range r.History {
+		t[i], p[i], v[i], f[i], air[i], touch[i] = m.Time, m.Pressure, m.Volume, m.RodForce, m.Air, m.Contact
+	}
+	// The blow itself is short; the cooling behind it is long and dull.
+	cut := n
+	if r.Filled {
+		for i := range t {
+			if t[i] > 1.6*r.FillTime {
+				cut = i
+				break
+			}
+		}
+	}
+	time := Axis{Label: "time from rod contact", Kind: unit.Time, Unit: "ms"}
+	marks := []Mark{{At: r.RodEnd, Label: "rod stands"}}
+	if r.Filled {
+		marks = append(marks, Mark{At: r.FillTime, Label: "filled"})
+	}
+	c.plot(Plot{Key: "blow.pressure", Title: "Pressure in the bottle", X: time, Y: Axis{Label: "pressure", Kind: unit.PressureGauge}, Marks: marks, Series: []Series{{Name: "air", X: t[:cut], Y: p[:cut]}}})
+	c.plot(Plot{Key: "blow.volume", Title: "Volume inside", X: time, Y: Axis{Label: "volume", Kind: unit.Volume, Unit: "mL"}, Marks: marks, Series: []Series{{Name: "bubble", X: t[:cut], Y: v[:cut]}}})
+	c.plot(Plot{Key: "blow.rod", Title: "Force on the rod", X: time, Y: Axis{Label: "force", Kind: unit.Force}, Marks: marks, Series: []Series{{Name: "rod", X: t[:cut], Y: f[:cut]}}})
+	c.plot(Plot{Key: "blow.contact", Title: "Wall on the mould", X: time, Y: Axis{Label: "share of the mass", Kind: unit.Fraction, Unit: "%"}, Marks: marks, Series: []Series{{Name: "contact", X: t[:cut], Y: touch[:cut]}}})
+	tip := make([]float64, cut)
+	for i := range tip {
+		tip[i] = r.History[i].RodTip
+	}
+	c.plot(Plot{Key: "blow.tip", Title: "Rod and gate", X: time, Y: Axis{Label: "depth below the ledge", Kind: unit.Length, Unit: "mm"}, Marks: marks, Series: []Series{{Name: "tip of the rod", X: t[:cut], Y: tip}}})
+	if !c.d.Blow.Free && unformed(r) != "" {
+		return // there is no wall to show
+	}
+	m := len(b.Places)
+	in, ax, temp, x := make([]float64, m), make([]float64, m), make([]float64, m), make([]float64, m)
+	for i, q := range b.Places {
+		in[i], ax[i], temp[i], x[i] = q.HoopIn, q.Axial, q.T, q.X
+	}
+	arc := Axis{Label: "arc from the gate", Kind: unit.Length, Unit: "mm"}
+	c.plot(Plot{Key: "blow.wall", Title: "Wall as blown", X: arc, Y: Axis{Label: "wall", Kind: unit.Length, Unit: "mm"}, Series: []Series{{Name: "blown", X: b.S, Y: b.T}}})
+	c.plot(Plot{Key: "blow.stretch", Title: "Stretch of the blown wall", X: arc, Y: Axis{Label: "stretch ratio", Kind: unit.Ratio}, Series: []Series{{Name: "hoop, inside", X: b.S, Y: in}, {Name: "axial", X: b.S, Y: ax}}})
+	c.plot(Plot{Key: "blow.temperature", Title: "Wall temperature at ejection", X: arc, Y: Axis{Label: "temperature", Kind: unit.TemperaturePoint}, Series: []Series{{Name: "mean", X: b.S, Y: temp}}})
+	c.plot(Plot{Key: "blow.crystallinity", Title: "Crystallinity of the wall", X: arc, Y: Axis{Label: "crystallinity", Kind: unit.Fraction, Unit: "%"}, Series: []Series{{Name: "wall", X: b.S, Y: x}}})
+}
