@@ -140,6 +140,10 @@ func (c *curve) junctions() []float64 {
 	return out
 }
 
+// heel is the height up to which the wall outside the standing ring may come
+// down on the plane [m]: it gets shorter elements, which do so one by one.
+const heel = 2e-3
+
 // places returns the chord lengths of the nodes.
 func (c *curve) places(q Sizing) ([]float64, error) {
 	n := len(c.s)
@@ -148,6 +152,10 @@ func (c *curve) places(q Sizing) ([]float64, error) {
 		biggest = math.Max(biggest, st.R)
 	}
 	jn := c.junctions()
+	foot := math.Inf(1)
+	if q.pin && q.stand == 0 {
+		foot = c.stands(0)
+	}
 	size := func(s float64) float64 {
 		f := c.at(s)
 		d := math.Sqrt(math.Max(f.r, 0.3*biggest) * f.wall)
@@ -162,6 +170,9 @@ func (c *curve) places(q Sizing) ([]float64, error) {
 		}
 		if near < 4*d {
 			h /= q.Near
+		}
+		if s > foot && s < foot+10*d && f.z < c.at(foot).z+heel {
+			h = math.Max(h/(1.5*q.Near), math.Min(h, 0.5*f.wall))
 		}
 		return h
 	}

@@ -38,8 +38,15 @@ type prestress struct {
 	normR, normZ []float64 // unloaded normals of nodes, shared with the mesh
 	ns, nh       []float64 // elements
 	tan          []sectionStiffness
+	touch        []bearing // nodes held by the floor
 	p            float64
 	load         float64
+}
+
+// bearing is a node on the floor with the stiffness under it [N/m].
+type bearing struct {
+	node  int
+	stiff float64
 }
 
 type sectionStiffness struct {
@@ -61,6 +68,17 @@ func newPrestress(nodes int) *prestress {
 func (p *prestress) take(m *Model, deformed bool) {
 	p.p, p.load = m.p, m.load
 	p.normR, p.normZ = m.mesh.NR, m.mesh.NZ
+	p.touch = p.touch[:0]
+	if f := m.floor; f != nil {
+		if deformed {
+			m.touching(func(i int) {
+				_, k := m.push(i)
+				p.touch = append(p.touch, bearing{i, k})
+			})
+		} else {
+			p.touch = append(p.touch, bearing{f.ring, 1e3 * f.stiff})
+		}
+	}
 	for i := range m.n {
 		p.r[i], p.z[i], p.t[i], p.off[i], p.beta[i] = m.mesh.R[i], m.mesh.Z[i], m.mesh.T[i], -m.off[i], 0
 		if deformed {
@@ -143,6 +161,9 @@ func (p *prestress) assemble(K *sym.Band, q terms) {
 
 // sum adds the matrix of n waves times full.
 func (p *prestress) sum(K *sym.Band, q terms, n, full float64) {
+	for _, b := range p.touch {
+		K.Add(5*b.node+1, 5*b.node+1, 0.5*full*b.stiff*q.elastic)
+	}
 	var kb [100]float64
 	for i := range p.tan[:len(p.r)-1] {
 		r := 0.5 * (p.r[i] + p.r[i+1])
@@ -319,6 +340,9 @@ func (m *Model) constrain(n int) {
 			} else if held&HoldR != 0 {
 				held |= HoldRound
 			}
+		}
+		if m.floor != nil && s.Node == m.floor.ring {
+			held &^= HoldZ
 		}
 		for k, b := range [5]Hold{HoldR, HoldZ, HoldTurn, HoldRound, HoldTwist} {
 			if held&b != 0 {

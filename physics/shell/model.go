@@ -79,6 +79,7 @@ type Model struct {
 	path []float64
 	ok   bool
 
+	floor   *floor  // nil where a node is held along the axis
 	snapped float64 // pressure at which reach went through a limit [Pa]
 	limit   float64 // highest pressure carried when it was lost there [Pa]
 }

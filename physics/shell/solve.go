@@ -86,6 +86,7 @@ func (m *Model) newton(s step) error {
 			m.r[i] += m.p * v
 		}
 		m.r[top] -= m.load
+		m.support()
 		if s.damp > 0 {
 			d := s.damp * m.K.Trace()
 			for i := range m.u {
@@ -271,6 +272,9 @@ func (m *Model) linear(q Load) error {
 	m.r[3*(m.n-1)+1] -= q.Force
 	m.hold(m.r)
 	m.stiff()
+	if f := m.floor; f != nil {
+		m.K.Add(3*f.ring+1, 3*f.ring+1, 1e3*f.stiff)
+	}
 	m.holdK()
 	if neg, err := m.factor.Decompose(m.K); err != nil || neg > 0 {
 		return fmt.Errorf("shell: linear: the stiffness is not positive (%d negative pivots): is the shell supported? %w", neg, ErrUnsupported)

@@ -28,7 +28,7 @@ type TopLoadInput struct {
 	Soft      float64 // factor of temperature; 0 for 1
 	Slide     bool    // the standing ring slides without friction
 	Free      bool    // the finish may spread under the platen
-	Waves     []int   // harmonics searched; nil for 1..15
+	Waves     []int   // harmonics searched; nil for 1 up to the short waves of the thinnest wall, 15 at least
 	// Brief ends the path soon after the first buckle, or when the load has
 	// begun to fall: what comes later no real wall follows.
 	Brief bool
@@ -89,9 +89,6 @@ func TopLoad(in TopLoadInput) (TopLoadResult, error) {
 	if in.Ambient == 0 {
 		in.Ambient = 101325
 	}
-	if in.Waves == nil {
-		in.Waves = Harmonics(15)[1:]
-	}
 	switch in.Fill {
 	case EmptyVented:
 		if in.Gauge != 0 {
@@ -128,6 +125,10 @@ func TopLoad(in TopLoadInput) (TopLoadResult, error) {
 
 func (in *TopLoadInput) push(p *prepared) (TopLoadResult, error) {
 	out := TopLoadResult{Warnings: p.warn}
+	waves := in.Waves
+	if waves == nil {
+		waves = p.shortWaves()
+	}
 	top := HoldR
 	if in.Free {
 		top = 0
@@ -135,6 +136,9 @@ func (in *TopLoadInput) push(p *prepared) (TopLoadResult, error) {
 	m, err := NewModel(p.mesh, Case{Face: Inner, Hard: p.hard, Soft: in.Soft, Supports: p.onRing(!in.Slide, top, HoldR|HoldRound|HoldZ)})
 	if err != nil {
 		return out, err
+	}
+	if in.Stand == 0 { // the profile itself comes down on the plate
+		m.onFloor(p.ring)
 	}
 	gas := m.volume0
 	if in.Fill == Filled {
@@ -189,7 +193,7 @@ func (in *TopLoadInput) push(p *prepared) (TopLoadResult, error) {
 			fold = m.bend()
 			// Looked at after 4, 16, 64 ... steps; the first buckle is then enclosed.
 			if k := len(path) - 1; in.Brief && k > 1 && bits.OnesCount(uint(k)) == 1 && bits.Len(uint(k))%2 == 1 {
-				n, err := m.firstUnstable(path[k].pre, in.Waves)
+				n, err := m.firstUnstable(path[k].pre, waves)
 				if err != nil {
 					return out, err
 				}
@@ -210,9 +214,9 @@ func (in *TopLoadInput) push(p *prepared) (TopLoadResult, error) {
 	if lost || out.At < at {
 		out.Mode = "round fold"
 	}
-	c, stroke, found, err := m.branch(path, in.Waves)
+	c, stroke, found, err := m.branch(path, waves)
 	if err == nil && found {
-		c, stroke, err = in.closer(m, s, start, path, c, stroke)
+		c, stroke, err = in.closer(m, s, start, path, waves, c, stroke)
 	}
 	if err != nil {
 		return out, fmt.Errorf("shell: top load: last good load %.4g N: %w", out.Largest, err)
@@ -226,7 +230,7 @@ func (in *TopLoadInput) push(p *prepared) (TopLoadResult, error) {
 		// The buckle in waves beyond the path, by the linear theory, counts for
 		// the knock-down: dents bring it forward.
 		gauge := in.Gauge
-		lin, err := m.Buckling(Eigen{Fixed: Load{Pressure: gauge}, Varying: Load{Force: 1}, Waves: in.Waves, Hint: 2 * math.Max(1, out.Largest), Lowest: in.Brief})
+		lin, err := m.Buckling(Eigen{Fixed: Load{Pressure: gauge}, Varying: Load{Force: 1}, Waves: waves, Hint: 2 * math.Max(1, out.Largest), Lowest: in.Brief})
 		if err == nil {
 			low := Lowest(lin)
 			out.Buckle, wave, node = low, low.Load, low.Node
@@ -257,7 +261,7 @@ func (in *TopLoadInput) push(p *prepared) (TopLoadResult, error) {
 
 // closer goes back to the last stable state and walks to the buckle found
 // between two states as on a straight line, once more and from nearer.
-func (in *TopLoadInput) closer(m *Model, s step, start float64, path []snapshot, c Critical, stroke float64) (Critical, float64, error) {
+func (in *TopLoadInput) closer(m *Model, s step, start float64, path []snapshot, waves []int, c Critical, stroke float64) (Critical, float64, error) {
 	a, b := bracket(path, c.Load)
 	for range 2 {
 		if a.state == nil || b.stroke-a.stroke < 1e-3*b.stroke {
@@ -270,7 +274,7 @@ func (in *TopLoadInput) closer(m *Model, s step, start float64, path []snapshot,
 		}
 		mid := m.snap(m.load, stroke)
 		mid.state = m.keep()
-		n, err := m.firstUnstable(mid.pre, in.Waves)
+		n, err := m.firstUnstable(mid.pre, waves)
 		if err != nil {
 			return c, stroke, err
 		}
@@ -279,7 +283,7 @@ func (in *TopLoadInput) closer(m *Model, s step, start float64, path []snapshot,
 		} else {
 			a = mid
 		}
-		d, at, found, err := m.branch([]snapshot{a, b}, in.Waves)
+		d, at, found, err := m.branch([]snapshot{a, b}, waves)
 		if err != nil {
 			return c, stroke, err
 		}
