@@ -95,6 +95,9 @@ func Parse(k Kind, text string) (Value, error) {
 	}
 	n := numberLength(s)
 	if n == 0 {
+		if why := fractionFault(s); why != "" {
+			return fail(why, false)
+		}
 		return fail(noNumber(s, k), false)
 	}
 	num, rest := s[:n], strings.TrimSpace(s[n:])
@@ -108,8 +111,10 @@ func Parse(k Kind, text string) (Value, error) {
 			return fail("needs a unit for "+string(k), true)
 		}
 	} else if u, ok = Find(k, rest); !ok {
-		if why := numberFault(num, s[n:]); why != "" {
-			return fail(why, false)
+		for _, why := range []string{fractionFault(s), numberFault(num, s[n:])} {
+			if why != "" {
+				return fail(why, false)
+			}
 		}
 		return fail(wrongUnit(k, rest), !isBare(k))
 	}
