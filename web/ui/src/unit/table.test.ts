@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { Units, significant } from './table';
+import { Units, grouped, significant } from './table';
 
 // A cut of the server's table with exact factors: 1 in = 25.4 mm, 1 psi =
 // 6894.757293168 Pa, 0 °C = 273.15 K.
@@ -119,4 +119,8 @@ describe('significant', () => {
   ])('%d at %d digits is %s', (value, digits, want) => {
     expect(significant(value, digits)).toBe(want);
   });
+});
+
+it('a count is parted in groups of three', () => {
+  expect([999, 1000, 30_000_000].map(grouped)).toEqual(['999', '1\u202f000', '30\u202f000\u202f000']);
 });

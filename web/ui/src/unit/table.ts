@@ -100,3 +100,9 @@ export function significant(value: number, digits: number): string {
   const decimals = Math.max(0, digits - 1 - Math.floor(Math.log10(size)));
   return value.toFixed(Math.min(decimals, 8)).replace('-', '\u2212');
 }
+
+/** A count with its digits in groups of three, parted by narrow spaces: 30 000 000. */
+export const grouped = (value: number): string =>
+  Math.round(value)
+    .toString()
+    .replace(/\B(?=(\d{3})+$)/g, '\u202f');

@@ -15,6 +15,7 @@ export const drawing = {
     reading: 'Reading at height',
     wallAxis: 'Wall thickness',
     colour: 'Wall coloured by',
+    ofMoment: 'Wall of the moment, by its logarithm',
     oldField: 'older',
     heightAxis: 'Height',
     radius: 'Outer radius',

@@ -49,6 +49,8 @@ export const figures = {
     same: 'as the baseline',
     margin: 'margin',
     between: (a: string, b: string) => `From ${a} to ${b}. Only what differs is listed.`,
+    moved: (name: string) =>
+      `${name}: from the baseline to the design as it stands. Only what differs is listed.`,
     saved: 'Change of the preform mass',
     none: 'Nothing differs from the baseline.',
     marginsCaption: 'Margins, the dearest first: margin lost for each gram saved',
@@ -63,8 +65,7 @@ export const figures = {
     oldMargin: 'Margin, baseline',
     newMargin: 'Margin, now',
     change: 'Change',
-    perGram: 'For each gram saved',
-    perGramUnit: 'of the limit',
+    perGram: 'For each gram saved, of the limit',
     csv: 'CSV of the sheet',
   },
 
