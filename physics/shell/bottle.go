@@ -309,6 +309,28 @@ func (m *Model) branch(path []snapshot, waves []int) (c Critical, stroke float64
 	return c, stroke, true, nil
 }
 
+// beyond returns the first buckle on the straight line from the first state of
+// a path through the last, which is stable, up to ten times as far; Load 0 for
+// none. Where the path itself turns unstable at its end, it is that.
+func (m *Model) beyond(path []snapshot, waves []int) (c Critical, err error) {
+	const most = 10.0
+	a, b := &path[0], &path[len(path)-1]
+	best := most
+	for _, n := range waves {
+		x, err := m.between(a.pre, b.pre, n, best, math.Min(2, 0.5*best))
+		if errors.Is(err, errLater) || errors.Is(err, sym.ErrNoLoad) {
+			continue
+		}
+		if err != nil {
+			return c, fmt.Errorf("shell: buckling: harmonic %d: %w", n, err)
+		}
+		if x < best {
+			best, c = x, m.critical(n, a.load+x*(b.load-a.load))
+		}
+	}
+	return c, nil
+}
+
 // bracket returns the two states of a path round the first buckle, which branch
 // has found.
 func bracket(path []snapshot, load float64) (a, b snapshot) {
@@ -331,6 +353,29 @@ func (m *Model) snap(load, stroke float64) snapshot {
 // tests behind the knock-downs (SP-8019, from memory), that of such a cone.
 func (m *Mesh) slenderness(i int) float64 {
 	return m.R[i] / math.Max(0.2588, math.Abs(m.NR[i])) / m.T[i]
+}
+
+// classical returns the classical axial load of a plain cone with the wall of a
+// node [N] at the factor of temperature 1, as steep as the chord over 3 √(rt) to
+// both sides: a step or a corner does not count. Flatter than 75 degrees, see
+// slenderness.
+func (m *Mesh) classical(i int) float64 {
+	reach := 3 * math.Sqrt(math.Max(m.R[i], m.T[i])*m.T[i])
+	lo, hi := i, i
+	for lo > 0 && m.S[i]-m.S[lo] < reach {
+		lo--
+	}
+	for hi < len(m.S)-1 && m.S[hi]-m.S[i] < reach {
+		hi++
+	}
+	dr, dz := m.R[hi]-m.R[lo], m.Z[hi]-m.Z[lo]
+	e := &m.el[min(i, len(m.el)-1)]
+	q := &e.layer[Points/2]
+	load, err := ConeAxial(e.t, math.Sqrt(q.Es*q.Eh), q.Nu, math.Min(75*math.Pi/180, math.Atan2(math.Abs(dr), math.Abs(dz))))
+	if err != nil {
+		return 0
+	}
+	return load
 }
 
 // shortWaves returns the harmonics 1 up to those whose waves are as long as the

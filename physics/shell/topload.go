@@ -30,8 +30,10 @@ type TopLoadInput struct {
 	Free      bool    // the finish may spread under the platen
 	Waves     []int   // harmonics searched; nil for 1 up to the short waves of the thinnest wall, 15 at least
 	// Brief ends the path soon after the first buckle, or when the load has
-	// begun to fall: what comes later no real wall follows.
-	Brief bool
+	// begun to fall. Collapse takes the round form on from there to its largest
+	// load on the finer mesh: an upper bound where the first buckle is that of a
+	// corner, behind which the wall carries on.
+	Brief, Collapse bool
 	// Knockdown for imperfections; the zero value is that of SP-8007 for axial
 	// load at the place of the buckle.
 	Knockdown Knockdown
@@ -47,12 +49,12 @@ type TopLoadPoint struct {
 // TopLoadResult is the outcome of a top load.
 type TopLoadResult struct {
 	Course    []TopLoadPoint
-	Largest   float64 // greatest load of the round, perfect bottle within the stroke [N]
+	Largest   float64 // greatest load of the round, perfect bottle within the stroke, or as far as Brief goes [N]
 	At        float64 // stroke there [m]
 	Stiffness float64 // initial [N/m]
 	// Buckle is the first load at which the perfect bottle leaves its round
-	// form. Without one within the stroke Buckled is false and Buckle that of
-	// the linear theory.
+	// form. Without one within the stroke Buckled is false and Buckle that on the
+	// straight line from the first state through the last.
 	Buckled      bool
 	Buckle       Critical
 	BuckleStroke float64
@@ -60,6 +62,7 @@ type TopLoadResult struct {
 	Design       float64 // the lower of Largest and the knocked-down buckle, p π r² of the first pressure left whole [N]
 	Knockdown    Knockdown
 	Wave         float64 // buckling load in waves that the knock-down was put on [N]; 0 for none
+	Classical    float64 // buckling load of the plain wall at its place by the classical theory [N]; 0 without Wave
 	Borne        float64 // part of it that the pressure carries whole [N]
 	Place        float64 // height of the buckle or of the round fold [m]
 	Mode         string  // "waves", "round fold" or "none within the stroke"
@@ -113,7 +116,7 @@ func TopLoad(in TopLoadInput) (TopLoadResult, error) {
 	var out TopLoadResult
 	first := true
 	mesh, err := in.estimated(func(p *prepared) (float64, error) {
-		r, err := in.push(p)
+		r, err := in.push(p, in.Collapse && first)
 		if first {
 			out, first = r, false
 		}
@@ -123,7 +126,7 @@ func TopLoad(in TopLoadInput) (TopLoadResult, error) {
 	return out, err
 }
 
-func (in *TopLoadInput) push(p *prepared) (TopLoadResult, error) {
+func (in *TopLoadInput) push(p *prepared, collapse bool) (TopLoadResult, error) {
 	out := TopLoadResult{Warnings: p.warn}
 	waves := in.Waves
 	if waves == nil {
@@ -170,7 +173,7 @@ func (in *TopLoadInput) push(p *prepared) (TopLoadResult, error) {
 	path[0].state = m.keep()
 	out.Course = append(out.Course, TopLoadPoint{0, 0, m.p})
 	at, d := 0.0, in.Stroke/float64(in.Steps)
-	lost := false
+	lost, beyond := false, false
 	fold := 0
 	for at < in.Stroke*(1-1e-9) {
 		to := math.Min(in.Stroke, at+d)
@@ -188,6 +191,9 @@ func (in *TopLoadInput) push(p *prepared) (TopLoadResult, error) {
 		out.Course = append(out.Course, TopLoadPoint{at, m.load, m.p})
 		if m.load > out.Largest {
 			out.Largest, out.At = m.load, at
+			if beyond {
+				continue
+			}
 			path = append(path, m.snap(m.load, at))
 			path[len(path)-1].state = m.keep()
 			fold = m.bend()
@@ -198,7 +204,10 @@ func (in *TopLoadInput) push(p *prepared) (TopLoadResult, error) {
 					return out, err
 				}
 				if n >= 0 {
-					break
+					out.Form, out.Stresses = m.form(), m.Stresses()
+					if beyond = collapse; !beyond {
+						break
+					}
 				}
 			}
 		} else if m.load < 0.6*out.Largest || (in.Brief && m.load < 0.97*out.Largest) {
@@ -209,7 +218,9 @@ func (in *TopLoadInput) push(p *prepared) (TopLoadResult, error) {
 		return out, fmt.Errorf("shell: top load: no equilibrium at the first step; last good load 0 N: %w", ErrNoConvergence)
 	}
 	out.Stiffness = out.Course[1].Load / out.Course[1].Stroke
-	out.Form, out.Stresses = m.form(), m.Stresses()
+	if out.Form.R == nil {
+		out.Form, out.Stresses = m.form(), m.Stresses()
+	}
 	out.Perfect, out.Mode, out.Place = out.Largest, "none within the stroke", p.mesh.Z[fold]
 	if lost || out.At < at {
 		out.Mode = "round fold"
@@ -227,15 +238,13 @@ func (in *TopLoadInput) push(p *prepared) (TopLoadResult, error) {
 		out.Perfect, out.Mode, out.Place, node = c.Load, "waves", c.Place, c.Node
 		wave = c.Load
 	} else {
-		// The buckle in waves beyond the path, by the linear theory, counts for
-		// the knock-down: dents bring it forward.
-		gauge := in.Gauge
-		lin, err := m.Buckling(Eigen{Fixed: Load{Pressure: gauge}, Varying: Load{Force: 1}, Waves: waves, Hint: 2 * math.Max(1, out.Largest), Lowest: in.Brief})
-		if err == nil {
-			low := Lowest(lin)
-			out.Buckle, wave, node = low, low.Load, low.Node
-		} else {
-			out.Warnings = append(out.Warnings, fmt.Sprintf("no linear buckling load: %v", err))
+		// The buckle in waves beyond the path counts for the knock-down: dents
+		// bring it forward.
+		if out.Buckle, err = m.beyond(path, waves); err != nil {
+			return out, fmt.Errorf("shell: top load: last good load %.4g N: %w", out.Largest, err)
+		}
+		if wave = out.Buckle.Load; wave > 0 {
+			node = out.Buckle.Node
 		}
 	}
 	out.Knockdown = in.Knockdown
@@ -251,6 +260,7 @@ func (in *TopLoadInput) push(p *prepared) (TopLoadResult, error) {
 		r := p.mesh.R[node] - 0.5*p.mesh.T[node]
 		borne := math.Min(wave, math.Max(0, in.Gauge)*math.Pi*r*r)
 		out.Wave, out.Borne = wave, borne
+		out.Classical = p.mesh.classical(node) * m.cs.Soft
 		out.Design = math.Min(out.Largest, borne+out.Knockdown.Gamma*(wave-borne))
 	}
 	if out.Mode == "none within the stroke" {
