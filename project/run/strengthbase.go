@@ -221,11 +221,8 @@ func (t *strengthTests) altitude() {
 	}
 	method := "The gas of the headspace swells with the wall at constant temperature; no gas leaves the drink on so short a way"
 	f := t.show(result{key: keys[0], value: float64(r.After), method: method, equation: "p_g = p + p_0 - p_1 - Δp_s", inputs: inputs, warnings: r.Warnings})
-	if store, ok := t.value("pack.pressure.store"); ok && store.Value > 0 {
-		k := float64(gauge) / store.Value
-		widen(f, figure.Effect{Path: "drink.carbonation", Label: "Pressure of the pack", Low: k * (store.Lo - store.Value), High: k * (store.Hi - store.Value), Basis: "as the pressure in store"})
-		widen(f, figure.Effect{Path: "drink.carbonation", Label: "Carbonation", Low: -0.05 * float64(gauge), High: 0.05 * float64(gauge), Basis: "± 5 % of the pressure, chosen for this project"})
-	}
+	// The band of the pressure in store is not known while the tests are worked out.
+	widen(f, figure.Effect{Path: "drink.carbonation", Label: "Carbonation", Low: -0.05 * float64(gauge), High: 0.05 * float64(gauge), Basis: "± 5 % of the pressure, chosen for this project"})
 	mid := figure.Input{}
 	if in.Headspace > 0 {
 		mid = computed("bottle.panel_diameter", "ΔV", "Pack: volume gained on the way", r.Swell, unit.Volume)
