@@ -167,6 +167,31 @@ func (s spread) at(d *design.Design, v, x float64, figures []figure.Figure, at m
 	return out
 }
 
+// wallOfBlow are the figures of the wall whose band the blow makes, together with
+// what it does not read.
+var wallOfBlow = map[string]bool{
+	"section.shoulder.mass": true, "section.panel.mass": true, "section.base.mass": true, "wall.min": true, "wall.panel.mean": true,
+	"preform.ratio.planar": true, "preform.ratio.axial": true,
+}
+
+// besides adds to a figure of the blown wall the effects of the numbers that the
+// blow did not turn, as the silent figure q has them; section targets make a
+// preview and no blown wall.
+func besides(f *figure.Figure, q figure.Figure) {
+	k := 1.0
+	if q.Value != 0 {
+		k = f.Value / q.Value
+	}
+	for _, e := range q.Effects {
+		if strings.HasPrefix(e.Path, "preform.section_targets.") || slices.ContainsFunc(f.Effects, func(o figure.Effect) bool { return o.Path == e.Path }) {
+			continue
+		}
+		e.Low, e.High = e.Low*k, e.High*k
+		f.Effects = append(f.Effects, e)
+	}
+	lay(f)
+}
+
 // band gives the figures of a check the relative bands that the same inputs
 // make in silent runs: those take coarser steps and the preview of the wall, and
 // what an input does to a figure hardly depends on that. Figures that carry a
@@ -197,6 +222,9 @@ func lend(figures, quick []figure.Figure) {
 			}
 		}
 		switch {
+		case ok && f.Effects != nil && wallOfBlow[f.Key]:
+			besides(f, q)
+			continue
 		case f.Effects != nil || !ok:
 			continue
 		case q.Value == f.Value:

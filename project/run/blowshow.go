@@ -6,6 +6,7 @@ import (
 	"costrel/figure"
 	"costrel/physics/blow"
 	"costrel/physics/resin"
+	"costrel/project/design"
 	"costrel/unit"
 )
 
@@ -52,6 +53,23 @@ func blowFigures(c *pass, shape *Shape, r *blow.Result) {
 		}
 		return
 	}
+	values := blowValues(c.d, shape, r)
+	for _, q := range [...]struct{ key, equation string }{
+		{"blow.fill.time", "t = time at which the last part touches the mould"},
+		{"blow.eject.temperature", "T_e = max T_wall at ejection, from 10 mm below the ledge"},
+		{"blow.crystallinity.panel", "φ = ∫ φ dm / m_panel"},
+		{"blow.stretch.inner", "λ = max λ_hoop,in λ_axial"},
+		{"blow.slack", "q = min (1 - α² I_1)"},
+	} {
+		if v, ok := values[q.key]; ok {
+			c.figure(q.key, v, blowOrigin(c, q.equation, r))
+		}
+	}
+}
+
+// blowValues returns the numbers of a blow by the key of their figure: those of
+// a bottle where there is a mould.
+func blowValues(d *design.Design, shape *Shape, r *blow.Result) map[string]float64 {
 	hot, panelX, panelMass, inner, slack := 0.0, 0.0, 0.0, 0.0, math.Inf(1)
 	ledge := shape.Bottle.LedgeZ()
 	for _, p := range r.Places {
@@ -65,16 +83,15 @@ func blowFigures(c *pass, shape *Shape, r *blow.Result) {
 			panelX, panelMass = panelX+p.X*p.Mass, panelMass+p.Mass
 		}
 	}
-	c.figure("blow.stretch.inner", inner, blowOrigin(c, "λ = max λ_hoop,in λ_axial", r))
-	c.figure("blow.slack", slack, blowOrigin(c, "q = min (1 - α² I_1)", r))
-	if c.d.Blow.Free {
-		return
+	out := map[string]float64{"blow.pressure.pre": r.PeakPre, "blow.rod.force": r.PeakRod, "blow.stretch.inner": inner, "blow.slack": slack}
+	if d.Blow.Free {
+		return out
 	}
-	c.figure("blow.fill.time", r.FillTime, blowOrigin(c, "t = time at which the last part touches the mould", r))
-	c.figure("blow.eject.temperature", hot, blowOrigin(c, "T_e = max T_wall at ejection, from 10 mm below the ledge", r))
+	out["blow.fill.time"], out["blow.eject.temperature"] = r.FillTime, hot
 	if panelMass > 0 {
-		c.figure("blow.crystallinity.panel", panelX/panelMass, blowOrigin(c, "φ = ∫ φ dm / m_panel", r))
+		out["blow.crystallinity.panel"] = panelX / panelMass
 	}
+	return out
 }
 
 // naturalFigure gives the natural stretch of the hot law.

@@ -105,6 +105,7 @@ func check(doc *design.Document, w work, cache *Cache) *Result {
 	if ahead != nil {
 		lend(r.Figures, <-ahead)
 	} else {
+		bandBlow(d, w, done, r.Figures, cache)
 		e := done["wall"]
 		band(d, r.Figures, e != nil && e.err == nil && e.out.(*Wall).Blown != nil, cache)
 	}

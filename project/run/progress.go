@@ -4,11 +4,14 @@ package run
 // that are not named take little. Measured by TestShares on the demo bottle;
 // what is behind the last stage are the bands.
 var shares = map[string]float64{
-	"reheat": 2, "blow": 27, "strength": 15, "shelf": 45,
+	"reheat": 0.5, "blow": 20, "strength": 20, "shelf": 30, bandsOfBlow: 22,
 }
 
+// bandsOfBlow is what a watcher is told of the blows that make the bands.
+const bandsOfBlow = "bands of the blow"
+
 // shareBands is what is left for bands, drawing and verdicts.
-const shareBands = 11
+const shareBands = 7
 
 // meter turns the progress of stages into that of the whole run.
 type meter struct {
@@ -24,6 +27,7 @@ func newMeter(report func(stage string, fraction float64)) *meter {
 	for _, s := range stages {
 		m.total += share(s.name)
 	}
+	m.total += share(bandsOfBlow)
 	return m
 }
 

@@ -1,0 +1,242 @@
+package run
+
+import (
+	"context"
+	"crypto/sha256"
+	"errors"
+	"fmt"
+	"math"
+	"runtime"
+	"slices"
+	"sort"
+
+	"costrel/figure"
+	"costrel/num/curve"
+	"costrel/physics/blow"
+	"costrel/physics/resin"
+	"costrel/project/design"
+	"costrel/unit"
+)
+
+// processSpreads are the uncertain numbers of the process that move a blow, each
+// to the ends of its 95 % range. How well the model itself knows the wall stands
+// in [spreads], at blow.wall_factor. Friction by 0.1 and the wall of the preform
+// by its tolerance move the sections of the demo by less than a tenth of what the
+// level of its temperature does, and are left out.
+var processSpreads = []spread{
+	{path: "oven.mean_temperature", by: 3, basis: "preform temperature ± 3 K, common practice", when: temperatureGiven, set: shiftPreform},
+	{path: "oven.overall", by: 0.05, rel: true, basis: "lamp power ± 5 %, chosen for this project", when: func(d *design.Design) bool { return d.Oven.Lamps == "power" }},
+	{path: "oven.tilt", by: 2, basis: "tilt of the preform temperature ± 2 K, chosen for this project", when: func(d *design.Design) bool { return d.Oven.Lamps == "card" }},
+	{path: "blow.pre_blow", by: 0.5e5, basis: "regulator ± 0.5 bar, common practice"},
+	{path: "blow.pre_orifice", by: 0.2, rel: true, basis: "flow of the pre-blow ± 20 %, chosen for this project"},
+	{path: "blow.rod_speed", by: 0.05, rel: true, basis: "rod speed ± 5 %, chosen for this project"},
+	{path: "blow.contact", by: 0.47, log: true, basis: "contact heat times or divided by 1.6, from memory, low confidence"},
+}
+
+func temperatureGiven(d *design.Design) bool { return d.Oven.Lamps != "power" }
+
+// shiftPreform moves the level of the preform temperature, inside and outside
+// with the mean.
+func shiftPreform(d *design.Design, by float64) {
+	d.Oven.Mean += unit.Temperature(by)
+	d.Oven.Inside += unit.Temperature(by)
+	d.Oven.Outside += unit.Temperature(by)
+}
+
+// blowMove is what one uncertain number of the process does to the figures of a
+// blow.
+type blowMove struct {
+	path, label, basis string
+	by                 map[string]float64 // figure at the high end less at the low end, halved
+	broken             string             // why an end could not be blown
+}
+
+// coarse are the numbers of a blow that only tells how figures move: on the demo
+// the slopes of section weights over preform temperature are within 10 % of those
+// of the default, in a seventh of the time (TestBlowBand).
+func coarse(n *blow.Numbers) {
+	n.Elements, n.Layers, n.StepMost, n.StrainMost, n.FrameEvery = 30, 2, 1e-3, 0.1, 0
+}
+
+// bandBlow gives the figures of blow and wall of a full run the effects of the
+// process. The coarse blows behind them are kept with the wall.
+func bandBlow(d *design.Design, w work, done map[string]*entry, figures []figure.Figure, cache *Cache) {
+	e, wall, bottle := done["blow"], done["wall"], done["bottle"]
+	if e == nil || e.err != nil || wall == nil || w.until != "" && w.until != "wall" || !d.Blow.Free && unformed(e.out.(*Blown).Result) != "" {
+		return
+	}
+	key := sha256.Sum256(append([]byte("moves"), wall.key[:]...))
+	if kept, ok := cache.get(key); ok {
+		movedBy(figures, kept.out.([]blowMove))
+		return
+	}
+	moves, err := blowMoves(w.ctx, d, bottle.out.(*Shape), func(share float64) {
+		if w.progress != nil {
+			w.progress(bandsOfBlow, share)
+		}
+	})
+	if err != nil {
+		return // withdrawn: the figures keep no band
+	}
+	cache.put(key, &entry{key: key, out: moves})
+	movedBy(figures, moves)
+}
+
+// blowMoves blows the design with every uncertain number of the process at both
+// ends. done is told the share that is done.
+func blowMoves(ctx context.Context, d *design.Design, shape *Shape, done func(float64)) ([]blowMove, error) {
+	var list []spread
+	for _, s := range processSpreads {
+		if s.when == nil || s.when(d) {
+			list = append(list, s)
+		}
+	}
+	out := make([]blowMove, len(list))
+	told := make(chan struct{}, len(list))
+	next := make(chan int, len(list))
+	for k := range list {
+		next <- k
+	}
+	close(next)
+	for range min(runtime.GOMAXPROCS(0), 4) {
+		go func() {
+			for k := range next {
+				out[k] = list[k].blow(ctx, d, shape)
+				told <- struct{}{}
+			}
+		}()
+	}
+	for k := range list {
+		<-told
+		done(float64(k+1) / float64(len(list)))
+	}
+	return out, ctx.Err()
+}
+
+// blow runs the two ends of a spread. Where one fails the design itself stands
+// for it, and the range is said to be incomplete.
+func (s spread) blow(ctx context.Context, d *design.Design, shape *Shape) blowMove {
+	it, _ := design.Lookup(s.path)
+	m := blowMove{path: s.path, label: it.Section + ": " + it.Field.Label, basis: s.basis, by: map[string]float64{}}
+	v := 0.0
+	if s.set == nil {
+		v, _, _ = d.Number(s.path)
+	}
+	var ends [2]map[string]float64
+	var fault error
+	lo, hi := s.ends(v)
+	for k, x := range []float64{lo, hi} {
+		c := d.Clone()
+		if s.set != nil {
+			s.set(c, x)
+		} else {
+			c.SetNumber(s.path, clip(s.path, x))
+		}
+		var err error
+		if ends[k], err = blowTrial(ctx, c, shape); err != nil {
+			fault = errors.Join(fault, err)
+		}
+	}
+	half := 0.5
+	if fault != nil {
+		m.broken = fault.Error()
+		still, err := blowTrial(ctx, d, shape)
+		for k := range ends {
+			if ends[k] == nil && err == nil {
+				ends[k], half = still, 1
+			}
+		}
+	}
+	for key, b := range ends[1] {
+		if a, ok := ends[0][key]; ok {
+			m.by[key] = (b - a) * half
+		}
+	}
+	return m
+}
+
+// blowTrial returns the figures of a coarse blow of a design.
+func blowTrial(ctx context.Context, d *design.Design, shape *Shape) (map[string]float64, error) {
+	done := evaluate(d, work{ctx: ctx, full: true, until: "reheat"}, nil)
+	for _, name := range []string{"preform", "reheat"} {
+		if err := done[name].err; err != nil {
+			return nil, err
+		}
+	}
+	pre := done["preform"].out.(*Preform)
+	bc, err := blowCase(d, shape, pre.Body, done["reheat"].out.(*Reheated))
+	if err != nil {
+		return nil, err
+	}
+	coarse(&bc.Numbers)
+	r, err := blow.Run(ctx, bc, nil)
+	if err != nil {
+		return nil, err
+	}
+	out := blowValues(d, shape, r)
+	for _, f := range done["reheat"].figures {
+		out[f.Key] = f.Value
+	}
+	if n, _, err := resin.NaturalStretch(bc.Law, float64(d.Oven.Mean), naturalRate); err == nil {
+		out["blow.stretch.natural"] = n * n
+	}
+	if d.Blow.Free {
+		return out, nil
+	}
+	if why := unformed(r); why != "" {
+		return nil, errors.New(why)
+	}
+	s := span(0, shape.Bottle.ArcLength(), 201)
+	t, _, err := blownWall(d, shape, pre.Mass, s, blown(d, shape, r))
+	if err != nil {
+		return nil, err
+	}
+	sections, err := shape.Bottle.Sections(curve.Wall{S: s, T: t}, d.Resin.DensityWall, d.Finish.Mass, shape.Planes)
+	if err != nil {
+		return nil, err
+	}
+	out["wall.min"] = slices.Min(t)
+	for _, q := range sections {
+		out["section."+q.Name+".mass"] = q.Mass
+	}
+	if len(sections) == 3 {
+		panel := sections[1].MeanWall
+		planar := d.Preform.Wall * d.Resin.DensityPreform / (panel * d.Resin.DensityWall)
+		out["wall.panel.mean"], out["preform.ratio.planar"] = panel, planar
+		out["preform.ratio.axial"] = planar * (d.Preform.InnerDiameter + d.Preform.Wall) / (d.Bottle.PanelDiameter - panel)
+	}
+	return out, nil
+}
+
+// movedBy gives figures the effects of the process.
+func movedBy(figures []figure.Figure, moves []blowMove) {
+	for i := range figures {
+		f := &figures[i]
+		for _, m := range moves {
+			by, ok := m.by[f.Key]
+			if ok && f.Effects == nil {
+				f.Effects = []figure.Effect{}
+			}
+			if ok && math.Abs(by) > 1e-9*math.Abs(f.Value) {
+				f.Effects = append(f.Effects, figure.Effect{Path: m.path, Label: m.label, Low: -by, High: by, Basis: m.basis})
+			}
+			if ok && m.broken != "" {
+				f.Origin.Warnings = append(slices.Clip(f.Origin.Warnings), fmt.Sprintf("%s%s (%s)", incomplete, m.label, m.broken))
+			}
+		}
+		if f.Effects != nil {
+			lay(f)
+		}
+	}
+}
+
+// lay puts the band of a figure from its effects, each side in squares.
+func lay(f *figure.Figure) {
+	up, down := 0.0, 0.0
+	for _, e := range f.Effects {
+		hi, lo := max(e.Low, e.High, 0), min(e.Low, e.High, 0)
+		up, down = up+hi*hi, down+lo*lo
+	}
+	f.Lo, f.Hi = inside(f.Kind, f.Value, f.Value-math.Sqrt(down), f.Value+math.Sqrt(up))
+	sort.SliceStable(f.Effects, func(a, b int) bool { return f.Effects[a].Size() > f.Effects[b].Size() })
+}
