@@ -42,8 +42,9 @@ type model struct {
 	size   int
 	slabs  []slab
 
-	tab  stiff.Tableau
-	stop float64 // end of the span without a jump: read just before it
+	method stiff.Tableau // of the run
+	tab    stiff.Tableau // of the span at work
+	stop   float64       // end of the span without a jump: read just before it
 
 	// At the temperature.
 	t        unit.Temperature
@@ -60,11 +61,12 @@ type model struct {
 	bal   balance
 	works int // Newton iterations
 
-	settled float64 // largest change of the last one
+	// Largest change of the last one: of Newton's unknowns, of acid and liner.
+	settled, slow float64
 }
 
 func newModel(p Pack, course climate.Course, cells int, tab stiff.Tableau) *model {
-	m := &model{pack: p, course: course, tab: tab, ideal: p.Liquid.Law().Ideal}
+	m := &model{pack: p, course: course, method: tab, tab: tab, ideal: p.Liquid.Law().Ideal}
 	if m.pack.Cap.Reference == 0 { // a closure that passes nothing
 		m.pack.Cap.Reference = unit.ZeroCelsius
 	}

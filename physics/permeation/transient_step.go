@@ -7,12 +7,14 @@ import (
 
 var errNewton = errors.New("the step does not settle")
 
-// settled is the largest change of the last Newton iteration, relative to the
-// scale of the unknown. The iteration is quadratic: what is left is about its
-// square. A coarse run stops at a share of its tolerance.
+// The largest change of the last iteration, relative to the scale of the
+// unknown. Newton's is quadratic: what a change leaves is about its square, so
+// that it may be the root of a share of the tolerance. What is not of Newton,
+// acid and liner, stops at a share of the tolerance itself; so does a film.
 const (
+	settledShare = 0.1
+	slowShare    = 0.05
 	settled      = 3e-5
-	settledShare = 0.05
 )
 
 // stage solves y = a + h f(t, y) from the guess in y and writes f to k.
@@ -107,21 +109,22 @@ func (m *model) stage(t float64, a, y, k []float64, h float64) error {
 			}
 		}
 		f.drink += f.drinkP * dp[Oxygen]
+		slow := 0.0
 		water := k[atWater]
 		clear(k[:m.small])
 		k[atWater] = water
 		m.charge(k, &f)
 		if c := m.pack.Cap.Scavenger.Capacity; c > 0 {
 			next := a[atLiner] + h*k[atLiner]
-			worst = math.Max(worst, math.Abs(next-liner))
+			slow = math.Abs(next - liner)
 			liner = next
 		}
 		if c := m.pack.Uptake.Acid; c > 0 {
 			next := a[atAcid] + h*k[atAcid]
-			worst = math.Max(worst, math.Abs(next-acid)/c)
+			slow = math.Max(slow, math.Abs(next-acid)/c)
 			acid = next
 		}
-		if worst < m.settled {
+		if worst < m.settled && slow < m.slow {
 			break
 		}
 	}

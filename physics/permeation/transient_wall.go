@@ -41,6 +41,7 @@ type slab struct {
 	scale          float64 // concentration to measure changes by
 	diag, up, down []float64
 	step, answer   []float64
+	kept           [3]float64 // h/dx, D/dx and solubility of the elimination that a straight slab keeps
 }
 
 func (s *slab) set(t unit.Temperature) {
@@ -149,6 +150,15 @@ func (s *slab) rates(y, k []float64, p, outside float64) {
 // it goes without the pressure inside: the answer of the cells to their own
 // residual is left in step, that to a unit of pressure in answer.
 func (s *slab) linear(a, y []float64, h, p, outside float64) {
+	if s.straight() {
+		s.again(a, y, h, p, outside)
+		return
+	}
+	s.general(a, y, h, p, outside)
+}
+
+// general is [slab.linear] for any slab.
+func (s *slab) general(a, y []float64, h, p, outside float64) {
 	n := s.cells
 	c := y[s.at : s.at+n]
 	a0 := a[s.at : s.at+n]
@@ -188,12 +198,67 @@ func (s *slab) linear(a, y []float64, h, p, outside float64) {
 	stiff.Bordered(down, diag, up, step, s.answer[:n], r*s.inP)
 }
 
+// straight tells whether the slab answers linearly: by Henry's law, without a
+// scavenger.
+func (s *slab) straight() bool { return s.gas != CO2 && s.left < 0 }
+
+// again is [slab.linear] for a straight slab: its elimination hangs on the step
+// and on the temperature alone, so that the stages of a step share it.
+func (s *slab) again(a, y []float64, h, p, outside float64) {
+	n := s.cells
+	c, a0 := y[s.at:s.at+n], a[s.at:s.at+n]
+	th, diag, up, down, step, answer := s.theta[:n], s.diag[:n], s.up[:n], s.down[:n], s.step[:n], s.answer[:n]
+	copy(th, c)
+	s.slope[0], s.slope[n-1] = 1, 1
+	s.faces(p, outside)
+	r := h / s.dx
+	if key := [3]float64{r, s.g, s.s.Henry}; key != s.kept {
+		s.kept = key
+		rg := r * s.g
+		for i := range diag {
+			diag[i], up[i], down[i] = 1+2*rg, -rg, -rg
+		}
+		diag[0] -= rg + r*s.inC
+		diag[n-1] += r*s.outC - rg
+		answer[0] = r * s.inP
+		for i := 1; i < n; i++ {
+			m := down[i] / diag[i-1]
+			down[i] = m
+			diag[i] -= m * up[i-1]
+			answer[i] = -m * answer[i-1]
+		}
+		for i := n - 1; i >= 0; i-- {
+			diag[i] = 1 / diag[i]
+			if i < n-1 {
+				answer[i] -= up[i] * answer[i+1]
+			}
+			answer[i] *= diag[i]
+		}
+	}
+	flow, last := s.in, 0.0
+	for i := range step {
+		next := s.out
+		if i < n-1 {
+			next = s.g * (th[i] - th[i+1])
+		}
+		last = a0[i] - c[i] + r*(flow-next) - down[i]*last
+		step[i] = last
+		flow = next
+	}
+	last = 0
+	for i := n - 1; i >= 0; i-- {
+		last = (step[i] - up[i]*last) * diag[i]
+		step[i] = last
+	}
+	s.bound = 0
+}
+
 // follows is the next Newton step of a slab that answers linearly: after
 // [slab.linear] and [slab.apply] in the same stage the cells have no residual,
 // so that only the answer to the pressure is left. It reports whether that is
 // so; a dual-mode slab and one with a scavenger must be taken anew.
 func (s *slab) follows() bool {
-	if s.gas == CO2 || s.left >= 0 {
+	if !s.straight() {
 		return false
 	}
 	clear(s.step)

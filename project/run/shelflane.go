@@ -204,7 +204,7 @@ func laneNotes(d *design.Design, l climate.Lane) []string {
 	}
 	for _, s := range l.Segments {
 		if s.Calmed != (climate.Cycle{}) {
-			return append(out, "the days of the lane are averaged: each stretch stands at the mean kinetic temperature of its day, and the warmest hour still sets the highest pressure; climate.days: followed takes every day and some 30 times as long")
+			return append(out, "the days of the lane are averaged: each stretch stands at the mean kinetic temperature of its day, and the warmest hour still sets the highest pressure; climate.days: followed takes every day and some 15 times as long")
 		}
 	}
 	return out
