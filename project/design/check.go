@@ -37,7 +37,7 @@ func (doc *Document) check() Faults {
 	case d.Brief.Product == "hotfill" && c != nil && *c > 0:
 		add("drink.carbonation", "no carbonation, or another product", "a hot-filled pack holds no CO2: at fill temperature the gas leaves the drink and the capped pack would be under pressure")
 	case (d.Brief.Product == "carbonated" || d.Brief.Product == "returnable") && (c == nil || *c == 0):
-		add("drink.carbonation", "a carbonation such as 4.0 vol", "a %s drink needs its carbonation", d.Brief.Product)
+		add("drink.carbonation", "a carbonation such as 4.0 vol, or brief.product: still for a drink without gas", "brief.product is %s, and the drink holds no CO2 (%s)", d.Brief.Product, gasOf(c))
 	case (d.Brief.Product == "still" || d.Brief.Product == "aseptic") && c != nil && *c > 0:
 		add("drink.carbonation", "no carbonation, or brief.product: carbonated, whose packs carry limits for the pressure", "a %s drink is not carbonated", d.Brief.Product)
 	}
@@ -228,3 +228,11 @@ func Via(text string) (word string, radius float64, err error) {
 type viaError struct{ text string }
 
 func (e *viaError) Error() string { return strconv.Quote(e.text) + " is no way to draw a segment" }
+
+// gasOf shows a carbonation that may be left out.
+func gasOf(c *float64) string {
+	if c == nil {
+		return "no carbonation is written"
+	}
+	return show(unit.Carbonation, *c)
+}
