@@ -232,7 +232,7 @@ func (e *viaError) Error() string { return strconv.Quote(e.text) + " is no way t
 // gasOf shows a carbonation that may be left out.
 func gasOf(c *float64) string {
 	if c == nil {
-		return "no carbonation is written"
+		return "none is given"
 	}
 	return show(unit.Carbonation, *c)
 }
