@@ -14,14 +14,17 @@ type Air struct {
 	Energy     float64 // J at the compressor
 }
 
-// airTemperature is the temperature of the air in the charged bottle.
-const airTemperature = 20 // °C, chosen for this project
+// Temperatures of the air. Chosen for this project.
+const (
+	airTemperature    = 20                    // °C, at the compressor
+	chargeTemperature = unit.Temperature(300) // in the charged bottle, as the blow has it
+)
 
 var airStage = stage{
 	name:  "air",
 	needs: []string{"bottle", "preform"},
 	reads: func(d *design.Design) any {
-		return []any{d.Blow.High, d.Blow.DeadVolume, d.Blow.Recovery, d.Plant.AirEnergy, d.Climate.AltitudeFill}
+		return []any{d.Blow.High, d.Blow.DeadVolume, d.Blow.Recovery, d.Plant.AirEnergy, d.Climate.AltitudeFill, d.Resin.DensityWall, d.Finish.Mass}
 	},
 	keys: []string{"air.volume", "air.volume.net", "air.volume.strict", "air.energy.ideal", "air.energy"},
 	run: func(c *pass) (any, error) {
@@ -41,7 +44,10 @@ var airStage = stage{
 		if out.Net, err = air.Net(out.Gross, d.Blow.Recovery); err != nil {
 			return nil, err
 		}
-		strict, err := air.Volume(air.Strict, shot)
+		inner := shot
+		plastic := (p.Mass - d.Finish.Mass) / d.Resin.DensityWall
+		inner.Bottle, inner.Temperature = outer-plastic, chargeTemperature
+		strict, err := air.Volume(air.Strict, inner)
 		if err != nil {
 			return nil, err
 		}
@@ -52,7 +58,7 @@ var airStage = stage{
 		volume := figure.Input{Key: "design:bottle.profile", Symbol: "V", Label: "Bottle: volume of the mould below the ledge", Value: outer, Kind: unit.Volume, Origin: figure.Computed}
 		state := []figure.Input{
 			computed("climate.altitude_fill", "p_a", "Ambient pressure at the altitude", float64(ambient), unit.PressureAbs),
-			assumed("blow.high_blow", "T", "Air in the charged bottle", float64(shot.Temperature), unit.TemperaturePoint, ""),
+			assumed("plant.air_energy", "T", "Air at the compressor", float64(shot.Temperature), unit.TemperaturePoint, ""),
 			assumed("plant.air_energy", "p_n", "Normal pressure", float64(unit.Atm), unit.PressureAbs, ""),
 			assumed("plant.air_energy", "T_n", "Normal temperature", float64(unit.ZeroCelsius), unit.TemperaturePoint, ""),
 		}
@@ -65,9 +71,11 @@ var airStage = stage{
 			Inputs: []figure.Input{c.input("N", "air.volume"), c.given("r", "blow.air_recovery")},
 		})
 		c.figure("air.volume.strict", strict, figure.Origin{
-			Method: "Amount of air drawn from the compressor, at 0 °C and 1.01325 bar; the air of the preform counts", Equation: "N = ((V + V_dead) (p + p_a) - (V_dead + V_preform) p_a) T_n / (p_n T)", Sources: []string{"USStandardAtmosphere1976"}, Theory: "air",
+			Method: "Amount of air drawn from the compressor, at 0 °C and 1.01325 bar: the inside of the bottle, the plastic taken off; the air of the preform counts", Equation: "N = ((V - V_w + V_dead) (p + p_a) - (V_dead + V_preform) p_a) T_n / (p_n T_b)", Sources: []string{"USStandardAtmosphere1976"}, Theory: "air",
 			Inputs: append([]figure.Input{
 				volume, c.given("V_dead", "blow.dead_volume"), c.given("p", "blow.high_blow"),
+				computed("resin.density_wall", "V_w", "Bottle: volume of the plastic below the ledge", plastic, unit.Volume),
+				assumed("blow.high_blow", "T_b", "Air in the charged bottle", float64(chargeTemperature), unit.TemperaturePoint, ""),
 				computed("preform.body_length", "V_preform", "Preform: inside volume, full of ambient air at the start", shot.Preform, unit.Volume),
 			}, state...),
 		})
