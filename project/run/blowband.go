@@ -212,8 +212,10 @@ func blowTrial(ctx context.Context, d *design.Design, shape *Shape) (map[string]
 func movedBy(figures []figure.Figure, moves []blowMove) {
 	for i := range figures {
 		f := &figures[i]
+		made := false // a figure that no blow makes keeps the band it has
 		for _, m := range moves {
 			by, ok := m.by[f.Key]
+			made = made || ok
 			if ok && f.Effects == nil {
 				f.Effects = []figure.Effect{}
 			}
@@ -224,7 +226,7 @@ func movedBy(figures []figure.Figure, moves []blowMove) {
 				f.Origin.Warnings = append(slices.Clip(f.Origin.Warnings), fmt.Sprintf("%s%s (%s)", incomplete, m.label, m.broken))
 			}
 		}
-		if f.Effects != nil {
+		if made {
 			lay(f)
 		}
 	}

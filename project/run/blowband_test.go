@@ -51,7 +51,7 @@ func TestBlowBand(t *testing.T) {
 		t.Errorf("the preform is moved by %g K", got)
 	}
 
-	figures := []figure.Figure{{Key: "section.base.mass", Value: 10e-3, Lo: 10e-3, Hi: 10e-3}, {Key: "other", Value: 1}}
+	figures := []figure.Figure{{Key: "section.base.mass", Value: 10e-3, Lo: 10e-3, Hi: 10e-3}, {Key: "other", Value: 1}, {Key: "sampled", Value: 1, Lo: 0.7, Hi: 1.1, Effects: []figure.Effect{{Path: "c", Low: -0.2, High: 0.2}}}}
 	movedBy(figures, []blowMove{
 		{path: "a", by: map[string]float64{"section.base.mass": 3e-4}},
 		{path: "b", by: map[string]float64{"section.base.mass": -4e-4}, broken: "it does not fill"},
@@ -65,6 +65,9 @@ func TestBlowBand(t *testing.T) {
 	}
 	if figures[1].Effects != nil {
 		t.Error("a figure that no blow makes was moved")
+	}
+	if f := figures[2]; f.Lo != 0.7 || f.Hi != 1.1 {
+		t.Errorf("the band of a figure that no blow makes becomes %g to %g", f.Lo, f.Hi)
 	}
 	for _, s := range processSpreads {
 		if _, ok := design.Lookup(s.path); !ok {
