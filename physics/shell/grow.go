@@ -3,6 +3,7 @@ package shell
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Stage is a piece of a history: a pressure held for a time at the factors of
@@ -23,6 +24,9 @@ type Stage struct {
 type GrowInput struct {
 	Bottle
 	Stages []Stage
+	// Closed is the condition in which the fill point is first read, a pack just
+	// closed say; its time does not count. nil reads it on the unloaded bottle.
+	Closed *Stage
 	// Back is the condition in which the laboratory measures after the history,
 	// cooled say; its time does not count. nil measures at the end of it.
 	Back  *Stage
@@ -45,7 +49,7 @@ type Growth struct {
 	Gauge     float64 // relative growth of the outer diameter at GaugeZ
 	Height    float64 // growth from ring to top [m]
 	Volume    float64 // relative gain of inner volume
-	FillDrop  float64 // sinking of the fill point below the top [m]
+	FillDrop  float64 // sinking of the fill point below the top since it was first read [m]
 	Clearance float64 // of the gate above the standing ring, outside [m]
 	Sag       float64 // of the gate against the height Edge of the bottle [m]
 	Stress    float64 // largest hoop stress, mean through the wall [Pa]
@@ -56,6 +60,7 @@ type Growth struct {
 
 // GrowResult is the outcome of a history.
 type GrowResult struct {
+	Closed   Growth   // in the condition of that name, FillDrop against the unloaded bottle; zero without it
 	AtOnce   Growth   // after loading, before any time passed
 	End      Growth   // at the end of the history
 	Read     Growth   // as the laboratory reads it: End, or Back
@@ -92,9 +97,11 @@ func Grow(in GrowInput) (GrowResult, error) {
 	if in.Steps == 0 {
 		in.Steps = 10
 	}
-	all := in.Stages
-	if in.Back != nil {
-		all = append(append([]Stage{}, all...), *in.Back)
+	all := slices.Clone(in.Stages)
+	for _, s := range []*Stage{in.Back, in.Closed} {
+		if s != nil {
+			all = append(all, *s)
+		}
 	}
 	for i, s := range all {
 		if !(s.Time >= 0) || math.IsInf(s.Time, 0) || bad(s.Pressure) || math.Abs(s.Pressure) > 1e8 || s.Soft < 0 || s.Rate < 0 || bad(s.Soft) || bad(s.Rate) {
@@ -128,6 +135,13 @@ func (in *GrowInput) grow(p *prepared) (GrowResult, error) {
 		return out, err
 	}
 	now := 0.0
+	if in.Closed != nil {
+		if err := m.reach(in.Closed.step(m), 4); err != nil {
+			return out, fmt.Errorf("shell: growth: the pack when it is closed: last good load %.4g bar: %w", math.Max(m.p, m.limit)/1e5, err)
+		}
+		out.Closed = in.measure(m, p, 0, liquid)
+		liquid.sunk = out.Closed.FillDrop
+	}
 	for k, s := range in.Stages {
 		st := s.step(m)
 		if err := m.reach(st, 4); err != nil {
@@ -212,7 +226,10 @@ func (in *GrowInput) lost(m *Model, k int, t float64, err error) error {
 func (m *Model) reach(s step, parts int) error {
 	s.dt = 0
 	if s.sealed != nil {
-		// Pressure first without the feedback, then with it.
+		if m.fed(s, parts) == nil {
+			return nil
+		}
+		// Through a limit by pressure without the feedback, then with it.
 		p, _ := s.sealed(m.vol)
 		free := s
 		free.sealed, free.pressure = nil, p
@@ -242,6 +259,26 @@ func (m *Model) reach(s step, parts int) error {
 			continue
 		}
 		x = next
+	}
+	return nil
+}
+
+// fed brings a model to a sealed step in growing shares of its pressure, which
+// never rises above the end and so yields nothing that the end does not. On
+// failure the state is as before.
+func (m *Model) fed(s step, parts int) error {
+	from, start := m.p, m.keep()
+	t := s
+	for k := range parts {
+		x := float64(k+1) / float64(parts)
+		t.sealed = func(v float64) (float64, float64) {
+			p, slope := s.sealed(v)
+			return from + x*(p-from), x * slope
+		}
+		if err := m.solve(t); err != nil {
+			m.back(start)
+			return err
+		}
 	}
 	return nil
 }

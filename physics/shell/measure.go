@@ -44,23 +44,29 @@ func (m *Model) outer(i int) (r, z float64) {
 	return m.mesh.R[i] + m.u[3*i] + o*(c*nr-s*nz), m.mesh.Z[i] + m.u[3*i+1] + o*(c*nz+s*nr)
 }
 
-// liquid returns the volume filled at the unloaded state.
-func (in *GrowInput) liquid(m *Model) (float64, error) {
+// filling is the liquid in a bottle.
+type filling struct {
+	volume float64 // [m³]; 0 for none
+	sunk   float64 // how far it stood below the fill point of the unloaded bottle when it was first read [m]
+}
+
+// liquid returns what is filled, at the unloaded state.
+func (in *GrowInput) liquid(m *Model) (filling, error) {
 	if in.FillDepth == 0 {
-		return 0, nil
+		return filling{}, nil
 	}
 	_, top := m.face(m.n - 1)
 	_, low := m.face(0)
 	if !(in.FillDepth > 0 && in.FillDepth < 0.8*(top-low)) {
-		return 0, fmt.Errorf("shell: growth: fill point %.2f mm below the top, bottle %.2f mm high", in.FillDepth*1e3, (top-low)*1e3)
+		return filling{}, fmt.Errorf("shell: growth: fill point %.2f mm below the top, bottle %.2f mm high", in.FillDepth*1e3, (top-low)*1e3)
 	}
 	if math.Abs(in.LiquidGain) > 0.1 {
-		return 0, fmt.Errorf("shell: growth: relative gain of the liquid %g outside ±0.1", in.LiquidGain)
+		return filling{}, fmt.Errorf("shell: growth: relative gain of the liquid %g outside ±0.1", in.LiquidGain)
 	}
-	return m.below(top-in.FillDepth) * (1 + in.LiquidGain), nil
+	return filling{volume: m.below(top-in.FillDepth) * (1 + in.LiquidGain)}, nil
 }
 
-func (in *GrowInput) measure(m *Model, p *prepared, t, liquid float64) Growth {
+func (in *GrowInput) measure(m *Model, p *prepared, t float64, liquid filling) Growth {
 	g := Growth{Time: t, Pressure: m.p, Volume: m.vol/m.volume0 - 1}
 	for i := p.ring; i < m.n; i++ {
 		r0 := m.mesh.R[i] + 0.5*m.mesh.T[i]*m.mesh.NR[i]
@@ -100,19 +106,19 @@ func (in *GrowInput) measure(m *Model, p *prepared, t, liquid float64) Growth {
 			g.Stress, g.StressZ, g.StressR, g.StressT = s, 0.5*(m.mesh.Z[i]+m.mesh.Z[i+1]), e.r, e.t
 		}
 	}
-	if liquid > 0 {
+	if liquid.volume > 0 {
 		_, top := m.face(p.top)
 		// The level at which the deformed bottle holds the liquid.
 		lo, hi := top-3*in.FillDepth-0.05, top
 		for range 80 {
 			mid := 0.5 * (lo + hi)
-			if m.below(mid) < liquid {
+			if m.below(mid) < liquid.volume {
 				lo = mid
 			} else {
 				hi = mid
 			}
 		}
-		g.FillDrop = top - 0.5*(lo+hi) - in.FillDepth
+		g.FillDrop = top - 0.5*(lo+hi) - in.FillDepth - liquid.sunk
 	}
 	return g
 }

@@ -168,7 +168,7 @@ func (w *warming) at(t unit.Temperature, first bool) (SoftenResult, error) {
 			return r, err
 		}
 		g := GrowInput{GaugeZ: w.in.GaugeZ}
-		q := g.measure(w.m, w.p, 0, 0)
+		q := g.measure(w.m, w.p, 0, filling{})
 		if r.Growth = q.Diameter; w.in.GaugeZ > 0 {
 			r.Growth = q.Gauge
 		}

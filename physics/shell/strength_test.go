@@ -94,6 +94,13 @@ func TestGrowth(t *testing.T) {
 	if err != nil || math.Abs(h.End.Diameter/g.End.Diameter-1) > 2e-3 || h.Mesh.Note == "" {
 		t.Errorf("20 steps: %g, 10 steps: %g %v", h.End.Diameter, g.End.Diameter, err)
 	}
+	// First read on the closed pack, the level sinks by what it had sunk there less.
+	in.Closed = &Stage{Pressure: 2e5}
+	c, err := Grow(in)
+	if err != nil || c.Closed.FillDrop <= 0 || math.Abs(c.End.FillDrop+c.Closed.FillDrop-h.End.FillDrop) > 1e-3*h.End.FillDrop || c.End.Diameter != h.End.Diameter {
+		t.Errorf("closed at 2 bar: %g m after %g, of %g m: %v", c.End.FillDrop, c.Closed.FillDrop, h.End.FillDrop, err)
+	}
+	in.Closed = nil
 	// A sealed headspace loses pressure as the bottle grows.
 	in.Stages = []Stage{{Sealed: func(gain float64) (float64, float64) {
 		const V, p0 = 30e-6, 5e5

@@ -18,7 +18,18 @@ func (t *strengthTests) growthInput() (shell.GrowInput, error) {
 		return shell.GrowInput{}, err
 	}
 	cold, err := t.pressures.sealed(h.Lab)
+	if err != nil {
+		return shell.GrowInput{}, err
+	}
+	// The fill point is read when the pack has been closed, as on the line.
+	fill := t.d.Drink.FillTemperature
+	closed, err := t.pressures.sealed(fill)
+	if err != nil {
+		return shell.GrowInput{}, err
+	}
+	soft, _, _, err := t.warm.Factors(fill)
 	return shell.GrowInput{
+		Closed: &shell.Stage{Name: "closed", Sealed: closed, Soft: soft},
 		Back:   &shell.Stage{Name: "measured", Sealed: cold, Soft: t.labSoft},
 		Bottle: t.b, Stages: []shell.Stage{{Name: "stability", Time: h.StabilityTime, Sealed: sealed, Soft: t.stabilitySoft, Rate: t.stabilityCreep}},
 		Steps:     growSteps,
@@ -68,8 +79,10 @@ func (t *strengthTests) growth() {
 		c.show(result{
 			key: "fillpoint.drop", value: end.FillDrop, equation: "Δh = h_1 - h_0", warnings: []string{mesh},
 			inputs: []figure.Input{
-				computed("brief.nominal", "h_0", "Level below the ledge at filling", in.FillDepth, unit.Length),
-				computed("bottle.profile", "h_1", "Level below the ledge in the grown bottle", in.FillDepth+end.FillDrop, unit.Length),
+				computed("brief.nominal", "h_0", "Level below the ledge in the pack just closed", in.FillDepth+r.Closed.FillDrop, unit.Length),
+				computed("bottle.profile", "h_1", "Level below the ledge in the grown bottle", in.FillDepth+r.Closed.FillDrop+end.FillDrop, unit.Length),
+				computed("brief.nominal", "h_b", "Level below the ledge in the open bottle", in.FillDepth, unit.Length),
+				computed("drink.fill_temperature", "p_f", "Pack: pressure when just closed", r.Closed.Pressure, unit.PressureGauge),
 				computed("brief.nominal", "ΔV", "Gain of the volume of the bottle", end.Volume*t.shape.Brimful, unit.Volume),
 			},
 		}, func(g shell.Growth) float64 { return g.FillDrop })
