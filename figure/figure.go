@@ -60,6 +60,7 @@ type Figure struct {
 	Unit    string    // display unit; empty = the preferred unit of the kind
 	Lo, Hi  float64   // 95 % band, SI
 	Effects []Effect  // what makes the band, largest first
+	Banding string    // how the band was made, in words; empty where it is not said
 	Origin  Origin
 }
 

@@ -62,6 +62,7 @@ type Origin struct {
 	Warnings    []string `json:"warnings"`
 	Theory      string   `json:"theory"`
 	Narrow      []Effect `json:"narrow"` // what makes the band, largest first
+	Banding     string   `json:"banding,omitempty" doc:"How the band was made"`
 	LeftOut     bool     `json:"left_out,omitempty" doc:"How the number came about is not part of this answer: ask for it"`
 }
 
@@ -194,6 +195,7 @@ func (o *Origin) explain(f figure.Figure, sys unit.System, money string) {
 		})
 	}
 	symbol := inUnit(f.Key, sys)
+	o.Banding = f.Banding
 	for _, n := range f.Effects {
 		o.Narrow = append(o.Narrow, Effect{
 			Path: n.Path, Label: n.Label, Low: n.Low, High: n.High, Basis: n.Basis,

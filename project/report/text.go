@@ -190,7 +190,11 @@ func (p *printer) why(b Board, key, indent string, seen map[string]bool) bool {
 		p.wrapped(in+"! ", x)
 	}
 	if len(f.Origin.Narrow) > 0 {
-		p.line("%sband %s; what would narrow it:", in, f.band())
+		how := ""
+		if f.Origin.Banding != "" {
+			how = " (" + f.Origin.Banding + ")"
+		}
+		p.wrapped(in, "band "+f.band()+how+"; what would narrow it:")
 		for i, n := range f.Origin.Narrow {
 			if i == 5 {
 				break

@@ -34,6 +34,7 @@ func bandSilent(d *design.Design, figures []figure.Figure, blown bool, cache *Ca
 	down := make([]float64, len(figures))
 	for i := range figures {
 		figures[i].Effects = []figure.Effect{} // looked for, perhaps none found
+		figures[i].Banding = oneByOne
 	}
 	list := spreadsOf(d, blown)
 	moves := moved(d, list, figures, at, cache)
@@ -73,6 +74,26 @@ func bandSilent(d *design.Design, figures []figure.Figure, blown bool, cache *Ca
 		f.Lo, f.Hi = inside(f.Kind, f.Value, f.Value-math.Sqrt(down[i]), f.Value+math.Sqrt(up[i]))
 		sort.SliceStable(f.Effects, func(a, b int) bool { return f.Effects[a].Size() > f.Effects[b].Size() })
 	}
+}
+
+// How bands are made, in words.
+const (
+	oneByOne = "each uncertain number alone to both ends of its range, the effects added in squares"
+	lent     = oneByOne + ", in a coarse run"
+)
+
+// noCoarse marks a figure of which the coarse run behind the bands has none.
+const noCoarse = quality.EstimatePrefix + ": the band is not complete: the coarse run behind the bands gives no such figure here, so that nothing tells how far it may be off"
+
+// quickKeys are the figures of the stages that a coarse run has.
+func quickKeys() map[string]bool {
+	out := map[string]bool{}
+	for _, s := range stages {
+		for _, k := range s.keys {
+			out[k] = !s.full
+		}
+	}
+	return out
 }
 
 // incomplete begins the warning of a figure that is not defined over the whole
@@ -213,6 +234,7 @@ func lend(figures, quick []figure.Figure) {
 	for _, f := range quick {
 		byKey[f.Key] = f
 	}
+	quickly := quickKeys()
 	for i := range figures {
 		f := &figures[i]
 		q, ok := byKey[f.Key]
@@ -225,7 +247,12 @@ func lend(figures, quick []figure.Figure) {
 		case ok && f.Effects != nil && wallOfBlow[f.Key]:
 			besides(f, q)
 			continue
-		case f.Effects != nil || !ok:
+		case f.Effects != nil:
+			continue
+		case !ok:
+			if quickly[f.Key] {
+				f.Origin.Warnings = append(f.Origin.Warnings, noCoarse)
+			}
 			continue
 		case q.Value == f.Value:
 			f.Lo, f.Hi, f.Effects = q.Lo, q.Hi, q.Effects
@@ -240,5 +267,6 @@ func lend(figures, quick []figure.Figure) {
 				f.Effects[j] = e
 			}
 		}
+		f.Banding = lent
 	}
 }

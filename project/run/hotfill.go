@@ -45,6 +45,9 @@ var hotfillStage = stage{
 		h.settled()
 		h.budget(st)
 		h.plots(st)
+		if c.work.full && c.work.drawn {
+			h.sampled()
+		}
 		return &st, nil
 	},
 }
@@ -56,6 +59,7 @@ type hotCase struct {
 	pack   hotfill.Pack
 	store  hotfill.Store
 	panel  string // where the panels come from
+	heat   heating
 	// dissolved is a factor on the air dissolved at closing, for bands.
 	dissolved float64
 }
@@ -83,7 +87,7 @@ func (c *pass) hotPack() (*hotCase, error) {
 	}
 	panel.Outward = growth * shape.Brimful * (1 - d.HotFill.Shrinkage)
 	return &hotCase{
-		pass: c, liquid: liquid, panel: source, dissolved: 1,
+		pass: c, liquid: liquid, panel: source, heat: heatingOf(d), dissolved: 1,
 		pack: hotfill.Pack{
 			Liquid: liquid, Overflow: shape.Brimful, Fill: d.Brief.Nominal, FillAt: unit.Celsius(20), Temperature: d.Drink.FillTemperature,
 			Gas: d.HotFill.Headspace, Steam: 1 - d.HotFill.Steam, Nitrogen: d.Drink.Nitrogen, Shrinkage: d.HotFill.Shrinkage,

@@ -76,9 +76,9 @@ func (h *hotCase) compliance(vacuum float64) figure.Input {
 // of drink at 20 °C.
 func (h *hotCase) air() hotfill.Air {
 	d := h.d
-	swell := h.dissolved * h.liquid.Density(d.Drink.FillTemperature) / h.liquid.Density(unit.Celsius(20))
+	swell := h.dissolved * h.liquid.Density(h.pack.Temperature) / h.liquid.Density(unit.Celsius(20))
 	return hotfill.Air{
-		Water: 1 - h.liquid.MassFraction(), OxygenSolubility: drink.HenryOxygen(d.HotFill.End), NitrogenSolubility: drink.HenryNitrogen(d.HotFill.End),
+		Water: 1 - h.liquid.MassFraction(), OxygenSolubility: drink.HenryOxygen(h.store.Temperature), NitrogenSolubility: drink.HenryNitrogen(h.store.Temperature),
 		Oxygen: d.Drink.Oxygen * swell, Nitrogen: d.Drink.NitrogenIn * swell,
 	}
 }

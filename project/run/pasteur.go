@@ -15,7 +15,7 @@ const coolingSpan = 10
 // where the design has its readings, else hold at fill temperature and cooling
 // towards the end temperature, the course of the drink.
 func (c *pass) pasteur() {
-	d := c.d
+	d, heat := c.d, heatingOf(c.d)
 	course := []figure.Input{
 		c.given("T_fill", "drink.fill_temperature"), c.given("t_hold", "hotfill.hold_time"), c.given("T_end", "hotfill.end_temperature"), c.given("τ", "hotfill.cooling_time"),
 	}
@@ -27,7 +27,7 @@ func (c *pass) pasteur() {
 	}
 	warn := []string{about, "what is enough depends on germs, acidity and preservative of the drink; whoever answers for the process sets the target"}
 	show := func(key string, l hotfill.Lethality, method string, inputs []figure.Input, sources, warnings []string) {
-		v, err := c.lethal(l)
+		v, err := heat.lethal(l)
 		if err != nil {
 			c.problem(key, "%s", err)
 			return
@@ -63,21 +63,40 @@ func recordInputs(rows []design.RecordRow) []figure.Input {
 	}
 }
 
-// lethal returns the equivalent time on a scale [s]: of the record where there
-// is one, else of hold and cooling.
-func (c *pass) lethal(l hotfill.Lethality) (float64, error) {
-	h, fill := c.d.HotFill, c.d.Drink.FillTemperature
-	if len(h.Record) > 0 {
-		readings := make([]hotfill.Reading, len(h.Record))
-		for i, r := range h.Record {
-			readings[i] = hotfill.Reading(r)
-		}
-		return l.Profile(readings)
+// pasteurScales are the scales of the figures of the heat treatment.
+func (c *pass) pasteurScales() map[string]hotfill.Lethality {
+	out := map[string]hotfill.Lethality{"pasteur.units": {Reference: c.d.HotFill.Reference, Z: c.d.HotFill.Z}}
+	if acid, err := hotfill.Scale("F93"); err == nil {
+		out["pasteur.f93"] = acid
 	}
-	cooling, err := l.Cooling(fill, h.End, h.Cooling, coolingSpan*h.Cooling)
-	if err != nil || h.Hold <= 0 {
+	return out
+}
+
+// heating is what the closed pack goes through: the record of it where there is
+// one, else hold at fill temperature and cooling [s].
+type heating struct {
+	fill, end     unit.Temperature
+	hold, cooling float64
+	record        []hotfill.Reading
+}
+
+func heatingOf(d *design.Design) heating {
+	out := heating{fill: d.Drink.FillTemperature, end: d.HotFill.End, hold: d.HotFill.Hold, cooling: d.HotFill.Cooling}
+	for _, r := range d.HotFill.Record {
+		out.record = append(out.record, hotfill.Reading(r))
+	}
+	return out
+}
+
+// lethal returns the equivalent time on a scale [s].
+func (h heating) lethal(l hotfill.Lethality) (float64, error) {
+	if h.record != nil {
+		return l.Profile(h.record)
+	}
+	cooling, err := l.Cooling(h.fill, h.end, h.cooling, coolingSpan*h.cooling)
+	if err != nil || h.hold <= 0 {
 		return cooling, err
 	}
-	hold, err := l.Hold(fill, h.Hold)
+	hold, err := l.Hold(h.fill, h.hold)
 	return hold + cooling, err
 }

@@ -17,6 +17,9 @@ const (
 	shelfSeed    = 20261125
 )
 
+// sampledBand says how the bands of a full check of life and hot fill are made.
+var sampledBand = fmt.Sprintf("%d quasi-random draws of all uncertain numbers together, always the same", shelfSamples)
+
 // How finely the lives of bands are computed: the ends of single inputs, where
 // the effect of the mesh falls out of the difference, and the sample.
 var (
@@ -64,6 +67,7 @@ var sampledPaths = map[string]string{
 	"factor": "shelf.barrier_factor", "closure": "closure.co2", "temperature": "climate.store", "fill": "brief.nominal", "wall": "blow.wall_factor",
 	"carbonation": "drink.carbonation", "air": "drink.headspace_air", "panels": "hotfill.panel_compliance", "shrinkage": "hotfill.shrinkage",
 	"headspace": "hotfill.headspace_temperature", "filling": "drink.fill_temperature", "steam": "hotfill.air_share", "dissolved": "drink.nitrogen_dissolved", "nitrogen": "drink.nitrogen",
+	"brimful": "bottle.wall", "end": "hotfill.end_temperature", "hold": "hotfill.hold_time", "cooling": "hotfill.cooling_time",
 }
 
 // path returns where in the design an input of the sample stands; the key of the
@@ -179,6 +183,15 @@ func (s *shelfLife) sampleRow(life *permeation.Life, keys []string, trace *Serie
 
 // band sets the band of one figure from its column of the sample.
 func (s *shelfLife) band(f *figure.Figure, d *draw, out sample.Outcome, column int) {
+	bandOf(f, out, column, func(i int) (string, string, string) {
+		key, label, basis := d.input(i)
+		return s.path(key), label, basis
+	})
+}
+
+// bandOf sets the band of a figure from a column of a sample; input returns
+// path, label and basis of an input.
+func bandOf(f *figure.Figure, out sample.Outcome, column int, input func(i int) (path, label, basis string)) {
 	var z [][]float64
 	var y []float64
 	for i, row := range out.Y {
@@ -195,7 +208,7 @@ func (s *shelfLife) band(f *figure.Figure, d *draw, out sample.Outcome, column i
 	}
 	// The sample takes coarser steps; the band goes round the finer value.
 	f.Lo, f.Hi = math.Min(lo, f.Value), math.Max(hi, f.Value)
-	f.Effects = []figure.Effect{}
+	f.Effects, f.Banding = []figure.Effect{}, sampledBand
 	ranked, _, err := sample.Contributions(z, y)
 	if err != nil {
 		return
@@ -205,8 +218,8 @@ func (s *shelfLife) band(f *figure.Figure, d *draw, out sample.Outcome, column i
 			continue
 		}
 		move := two95 * c.Slope
-		key, label, basis := d.input(c.Input)
-		f.Effects = append(f.Effects, figure.Effect{Path: s.path(key), Label: label, Low: -move, High: move, Basis: basis})
+		path, label, basis := input(c.Input)
+		f.Effects = append(f.Effects, figure.Effect{Path: path, Label: label, Low: -move, High: move, Basis: basis})
 	}
 }
 

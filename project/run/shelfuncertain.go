@@ -114,6 +114,7 @@ func hotUncertainties() []hotUncertain {
 		{"filling", "Drink: fill temperature", "± 2 K, common practice", func(h *hotCase, z float64) {
 			h.pack.Temperature += unit.Temperature(2 * z / two95)
 		}},
+		{"brimful", "Bottle: brimful volume", "± 0.5 %: wall ± 0.03 mm and blown diameter ± 0.3 mm, common practice", func(h *hotCase, z float64) { scaled(&h.pack.Overflow, 0.005, z) }},
 		{"fill", "Fill: volume", "± 0.5 %, chosen for this project", func(h *hotCase, z float64) { scaled(&h.pack.Fill, 0.005, z) }},
 		{"steam", "Hot fill: air left in the headspace", "± 10 points, chosen for this project", func(h *hotCase, z float64) {
 			h.pack.Steam = math.Min(math.Max(h.pack.Steam-0.1*z/two95, 0), 1)

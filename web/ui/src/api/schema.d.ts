@@ -734,6 +734,8 @@ export interface components {
             version: string;
         };
         Origin: {
+            /** @description How the band was made */
+            banding?: string;
             equation: string;
             inputs: components["schemas"]["Input"][] | null;
             kind: string;
