@@ -6,9 +6,11 @@ import (
 
 // Air: perfect gas with constant heats. Source: CompressibleFlow.
 const (
-	gasR    = 287.05 // J/(kg K)
+	// AirConstant is the specific gas constant of air [J/(kg K)].
+	AirConstant = 287.05
+
 	gamma   = 1.4
-	gasCv   = gasR / (gamma - 1)
+	gasCv   = AirConstant / (gamma - 1)
 	gasCp   = gamma * gasCv
 	critRat = 0.5282817877171742 // (2/(gamma+1))^(gamma/(gamma-1))
 )
@@ -28,15 +30,15 @@ func Orifice(p0, T0, p, A, cd float64) (flow, slope float64) {
 	}
 	x := p / p0
 	if x <= critRat {
-		return cd * A * p0 * math.Sqrt(gamma/(gasR*T0)) * 0.5787037037037037, 0
+		return cd * A * p0 * math.Sqrt(gamma/(AirConstant*T0)) * 0.5787037037037037, 0
 	}
 	const edge = 0.999
 	if x > edge {
 		f := psi(edge)
-		k := cd * A * p0 * math.Sqrt(2*gamma/((gamma-1)*gasR*T0))
+		k := cd * A * p0 * math.Sqrt(2*gamma/((gamma-1)*AirConstant*T0))
 		return k * f * (1 - x) / (1 - edge), -k * f / (1 - edge) / p0
 	}
-	k := cd * A * p0 * math.Sqrt(2*gamma/((gamma-1)*gasR*T0))
+	k := cd * A * p0 * math.Sqrt(2*gamma/((gamma-1)*AirConstant*T0))
 	f := psi(x)
 	g := (2/gamma*math.Pow(x, 2/gamma-1) - (gamma+1)/gamma*math.Pow(x, 1/gamma)) / (2 * f)
 	return k * f, k * g / p0
@@ -64,7 +66,7 @@ type cavity struct {
 // left side rises and the right side falls with p, so there is one solution.
 func (c *cavity) pressure(V, dt float64) (p, dpdV float64) {
 	W := V + c.dead
-	RT := gasR * c.T
+	RT := AirConstant * c.T
 	p = c.guess
 	if !(p > 0) {
 		p = c.mass * RT / W

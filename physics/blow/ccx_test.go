@@ -235,7 +235,7 @@ func TestPreformAgainstCCX(t *testing.T) {
 	begin := time.Now()
 	var ours []float64
 	for _, p := range ps {
-		sv.air.mass = (p*1e6 + sv.air.ambient) * (sv.V + sv.air.dead) / (gasR * sv.air.T)
+		sv.air.mass = (p*1e6 + sv.air.ambient) * (sv.V + sv.air.dead) / (AirConstant * sv.air.T)
 		sv.air.guess = 0
 		if !sv.trial(10) || !sv.commit(10) {
 			t.Fatalf("no equilibrium at %g MPa", p)

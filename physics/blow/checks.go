@@ -39,7 +39,7 @@ func Checks() []cite.Check {
 	add("orifice.critical", "critical pressure ratio of air", "CompressibleFlow", "1", func() float64 { return critRat }, 0.52828, 1e-5, false, cite.Independent, "")
 	add("orifice.choked", "choked flow from 9 bar(a), 300 K, through 8 mm²", "CompressibleFlow", "g/s", func() float64 { f, _ := Orifice(9e5, 300, 1e5, 8e-6, 1); return f * 1e3 }, 16.8, 0.05, false, cite.Independent, "")
 	add("vessel.rise", "rigid 0.5 L filled through 20 mm² from 41 bar(a), isothermal 300 K", "CompressibleFlow", "bar/s", func() float64 {
-		c := cavity{T: 300, T0: 300, supply: 41e5, area: 20e-6, ambient: 101325, mass: 101325 * 0.5e-3 / (gasR * 300)}
+		c := cavity{T: 300, T0: 300, supply: 41e5, area: 20e-6, ambient: 101325, mass: 101325 * 0.5e-3 / (AirConstant * 300)}
 		p, _ := c.pressure(0.5e-3, 1e-3)
 		return (p - 101325) / 1e-3 / 1e5
 	}, 330, 2, false, cite.Independent, "")

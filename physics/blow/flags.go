@@ -86,7 +86,12 @@ func (r *recorder) flags() {
 	}
 	limit := float64(s.c.Recipe.EjectBelow)
 	if s.prof != nil && !s.c.Numbers.Isothermal && limit > 0 {
-		if w, n := pick(func(p *Place) float64 { return p.T - limit }); n > 0 {
+		if w, n := pick(func(p *Place) float64 {
+			if p.Z <= NeckDepth {
+				return 0
+			}
+			return p.T - limit
+		}); n > 0 {
 			v := o.Places[w.at].T
 			add(FlagEject, w, v, limit, fmt.Sprintf("leaves the mould at %.1f °C, above %.0f °C: it may sag or shrink", v-273.15, limit-273.15))
 		}
@@ -111,12 +116,13 @@ func (s *solver) fold() int {
 	return -1
 }
 
+// heldDepth is how far below the ledge the neck still holds the wall back, and
+// NeckDepth how far it is hardly stretched and keeps the heat of the oven in any
+// blow [m]. Chosen for this project.
+const heldDepth, NeckDepth = 3e-3, 10e-3
+
 // startHeat is the temperature of an element when the blow began [K], the
 // middle of the wall.
-// heldDepth is how far below the ledge the neck still holds the wall back [m].
-// Chosen for this project.
-const heldDepth = 3e-3
-
 func (s *solver) startHeat(e int) float64 {
 	arc := 0.0
 	for i := range e {

@@ -89,7 +89,7 @@ func start(c *Case) (*solver, []string, error) {
 		return nil, nil, fmt.Errorf("blow: preform has no bore: volume inside %.3g mL", s.V*1e6)
 	}
 	s.air = cavity{T: float64(rec.AirSupply), dead: rec.DeadVolume, ambient: float64(rec.Ambient), T0: float64(rec.AirSupply)}
-	s.air.mass = s.air.ambient * (s.V + s.air.dead) / (gasR * s.air.T)
+	s.air.mass = s.air.ambient * (s.V + s.air.dead) / (AirConstant * s.air.T)
 	s.airStart, s.gasMass = s.air.mass, s.air.mass
 	s.dt = c.Numbers.StepFirst
 	s.heat.start = s.content()

@@ -339,7 +339,7 @@ func (s *solver) commit(dt float64) bool {
 
 // gasLaw holds the air of the step against the gas law.
 func (s *solver) gasLaw(p, V float64) {
-	s.gasMass = p * (V + s.air.dead) / (gasR * s.air.T)
+	s.gasMass = p * (V + s.air.dead) / (AirConstant * s.air.T)
 	s.closure = max(s.closure, math.Abs(s.gasMass/s.air.mass-1))
 }
 

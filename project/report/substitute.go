@@ -18,7 +18,8 @@ import (
 // what stands alone before an equals sign are not; a symbol without a value
 // stays a letter. Temperatures go in as kelvin, whatever the reader's unit,
 // for equations divide and multiply by them. A part after a comma without an
-// equals sign is a remark and stays.
+// equals sign is a remark and stays. An equation into which nothing can be put
+// gives nothing.
 func substitute(f figure.Figure, sys unit.System, money string) string {
 	if !strings.Contains(f.Origin.Equation, "=") {
 		return ""
@@ -36,6 +37,9 @@ func substitute(f figure.Figure, sys unit.System, money string) string {
 	}
 	tokens := lex(f.Origin.Equation, values)
 	replace(tokens, values)
+	if !slices.ContainsFunc(tokens, func(t token) bool { return t.kind == value }) {
+		return ""
+	}
 	return write(tokens) + " → " + showIn(f.Kind, inUnit(f.Key, sys), f.Value, sys, money)
 }
 
@@ -194,6 +198,9 @@ func replace(tokens []token, values map[string]string) {
 func replacePart(part []token, values map[string]string) {
 	equals := slices.IndexFunc(part, func(t token) bool { return t.text == "=" })
 	if equals < 0 {
+		for i := range part { // a remark: nothing is multiplied
+			part[i].kind = operator
+		}
 		return
 	}
 	start := 0

@@ -42,6 +42,10 @@ func TestSubstitute(t *testing.T) {
 			},
 			"N = ((1500 mL + 300 mL) · (35 bar(g) + 1.013 bar(a)) - (300 mL + 30 mL) · 1.013 bar(a)) · 273.15 K / (1.013 bar(a) · 293.15 K) → 0.058 Nm³",
 		},
+		"nothing to put in": {unit.Time, 1, "t = time of the last touch", nil, ""},
+		"a remark stays as it is": {
+			unit.Ratio, 4, "λ = a², from 10 mm below the ledge", []figure.Input{in("a", unit.Ratio, 2)}, "λ = (2)², from 10 mm below the ledge → 4",
+		},
 		"no value stays a letter": {unit.Length, 1e-3, "t = m_panel / (ρ A_panel)", []figure.Input{in("ρ", unit.Density, 1360)}, "t = m_panel / (1.36 g/cm³ · A_panel) → 1 mm"},
 		"divided by a compound":   {unit.Mass, 1e-3, "m = E / ρ", []figure.Input{in("ρ", unit.Density, 1360)}, "m = E / (1.36 g/cm³) → 1 g"},
 		"power, integral":         {unit.Volume, 1e-3, "V = ∫ π r_inner² dz + π d² h / 4", []figure.Input{in("d", unit.Length, 0.02), in("h", unit.Length, 0.01)}, "V = ∫ π r_inner² dz + π · (20 mm)² · 10 mm / 4 → 1000 mL"},

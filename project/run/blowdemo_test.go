@@ -134,10 +134,11 @@ func TestDemoPractice(t *testing.T) {
 		}
 		r := w.Blown.Result
 		// The strict volume of the air stage is what the blow lets in.
-		strict := value(t, Check(doc, nil), "air.volume.strict") * float64(unit.Atm) / (287.05 * 273.15)
+		strict := value(t, Check(doc, nil), "air.volume.strict") * float64(unit.Atm) / (blow.AirConstant * 273.15)
 		if off := strict/r.Balance.AirUsed - 1; math.Abs(off) > 3e-3 {
 			t.Errorf("%s: air.volume.strict is %+.2f %% of the air that the blow admits", o.name, 100*off)
 		}
+		chainHolds(t, doc)
 		share := 0.0
 		for _, m := range r.History {
 			if m.Time <= r.RodEnd+1e-9 {

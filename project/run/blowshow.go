@@ -1,8 +1,6 @@
 package run
 
 import (
-	"math"
-
 	"costrel/figure"
 	"costrel/physics/blow"
 	"costrel/physics/resin"
@@ -14,32 +12,11 @@ import (
 // middle of the high stage.
 const naturalRate = 16.0
 
-const blowMethod = "Layered shell of revolution with inertia, rate-dependent hot plastic, air by mass, rod and mould contact"
-
-func blowOrigin(c *pass, equation string, r *blow.Result) figure.Origin {
-	return figure.Origin{
-		Method: blowMethod, Equation: equation, Sources: []string{"BuckleyJones1995", "AdamsBuckleyJones2000"}, Theory: "blow", Warnings: blowWarnings(r),
-		Inputs: []figure.Input{
-			c.input("m", "preform.mass"), c.given("T", "oven.mean_temperature"), c.given("p_pre", "blow.pre_blow"), c.given("p", "blow.high_blow"), c.given("v_rod", "blow.rod_speed"),
-			c.given("s_pre", "blow.pre_start"), c.given("A_pre", "blow.pre_orifice"), c.given("A_high", "blow.high_orifice"), c.given("V_dead", "blow.dead_volume"), c.given("h", "blow.contact"),
-		},
-	}
-}
-
-// blowWarnings gathers what a reader of the blow must know.
-func blowWarnings(r *blow.Result) []string {
-	out := append([]string{}, r.Warnings...)
-	for _, f := range r.Flags {
-		out = append(out, string(f.Kind)+": "+f.Text)
-	}
-	return out
-}
-
 // blowFigures gives the figures of a blow. One that made no bottle has a course,
 // pressure and force, and no wall to speak of.
 func blowFigures(c *pass, shape *Shape, r *blow.Result) {
-	c.figure("blow.pressure.pre", r.PeakPre, blowOrigin(c, "p = max p(t), before the high stage", r))
-	c.figure("blow.rod.force", r.PeakRod, blowOrigin(c, "F = max F(t)", r))
+	c.figure("blow.pressure.pre", r.PeakPre, preOrigin(c, r))
+	c.figure("blow.rod.force", r.PeakRod, rodOrigin(c, r))
 	naturalFigure(c)
 	if c.d.Blow.Free {
 		c.problem("blow.fill.time", "a free blow fills no mould: set blow.free false")
@@ -54,15 +31,18 @@ func blowFigures(c *pass, shape *Shape, r *blow.Result) {
 		return
 	}
 	values := blowValues(c.d, shape, r)
-	for _, q := range [...]struct{ key, equation string }{
-		{"blow.fill.time", "t = time at which the last part touches the mould"},
-		{"blow.eject.temperature", "T_e = max T_wall at ejection, from 10 mm below the ledge"},
-		{"blow.crystallinity.panel", "φ = ∫ φ dm / m_panel"},
-		{"blow.stretch.inner", "λ = max λ_hoop,in λ_axial"},
-		{"blow.slack", "q = min (1 - α² I_1)"},
+	for _, q := range [...]struct {
+		key    string
+		origin func(c *pass, shape *Shape, r *blow.Result) figure.Origin
+	}{
+		{"blow.fill.time", fillOrigin},
+		{"blow.eject.temperature", ejectOrigin},
+		{"blow.crystallinity.panel", crystalOrigin},
+		{"blow.stretch.inner", innerOrigin},
+		{"blow.slack", slackOrigin},
 	} {
 		if v, ok := values[q.key]; ok {
-			c.figure(q.key, v, blowOrigin(c, q.equation, r))
+			c.figure(q.key, v, q.origin(c, shape, r))
 		}
 	}
 }
@@ -70,28 +50,50 @@ func blowFigures(c *pass, shape *Shape, r *blow.Result) {
 // blowValues returns the numbers of a blow by the key of their figure: those of
 // a bottle where there is a mould.
 func blowValues(d *design.Design, shape *Shape, r *blow.Result) map[string]float64 {
-	hot, panelX, panelMass, inner, slack := 0.0, 0.0, 0.0, 0.0, math.Inf(1)
-	ledge := shape.Bottle.LedgeZ()
-	for _, p := range r.Places {
-		z := ledge - p.Z
-		if p.Z > 10e-3 { // the neck keeps the heat of the oven in any blow
-			hot = math.Max(hot, p.T)
-		}
-		inner = math.Max(inner, p.HoopIn*p.Axial)
-		slack = math.Min(slack, p.Slack)
-		if z >= shape.Panel[0] && z <= shape.Panel[1] {
-			panelX, panelMass = panelX+p.X*p.Mass, panelMass+p.Mass
-		}
-	}
-	out := map[string]float64{"blow.pressure.pre": r.PeakPre, "blow.rod.force": r.PeakRod, "blow.stretch.inner": inner, "blow.slack": slack}
+	panelX, panelMass := panelCrystals(shape, r)
+	inner := worst(r, func(p *blow.Place) float64 { return p.HoopIn * p.Axial })
+	slack := worst(r, func(p *blow.Place) float64 { return -p.Slack })
+	out := map[string]float64{"blow.pressure.pre": r.PeakPre, "blow.rod.force": r.PeakRod, "blow.stretch.inner": inner.HoopIn * inner.Axial, "blow.slack": slack.Slack}
 	if d.Blow.Free {
 		return out
 	}
-	out["blow.fill.time"], out["blow.eject.temperature"] = r.FillTime, hot
+	out["blow.fill.time"], out["blow.eject.temperature"] = r.FillTime, worst(r, hotBelowNeck).T
 	if panelMass > 0 {
 		out["blow.crystallinity.panel"] = panelX / panelMass
 	}
 	return out
+}
+
+// worst returns the place with the greatest of a number.
+func worst(r *blow.Result, of func(p *blow.Place) float64) *blow.Place {
+	at := &r.Places[0]
+	for i := range r.Places {
+		if p := &r.Places[i]; of(p) > of(at) {
+			at = p
+		}
+	}
+	return at
+}
+
+// hotBelowNeck is the temperature of a place at ejection [K], nothing in the
+// neck.
+func hotBelowNeck(p *blow.Place) float64 {
+	if p.Z <= blow.NeckDepth {
+		return 0
+	}
+	return p.T
+}
+
+// panelCrystals returns the plastic of the panel times its crystallinity, and the
+// plastic [kg].
+func panelCrystals(shape *Shape, r *blow.Result) (weighted, mass float64) {
+	ledge := shape.Bottle.LedgeZ()
+	for _, p := range r.Places {
+		if z := ledge - p.Z; z >= shape.Panel[0] && z <= shape.Panel[1] {
+			weighted, mass = weighted+p.X*p.Mass, mass+p.Mass
+		}
+	}
+	return weighted, mass
 }
 
 // naturalFigure gives the natural stretch of the hot law.
@@ -106,7 +108,7 @@ func naturalFigure(c *pass) {
 		return
 	}
 	c.figure("blow.stretch.natural", n*n, figure.Origin{
-		Method: "Balloon of the hot law at constant temperature and rate: where the pressure turns up again", Equation: "λ_n = λ², dp/dλ = 0 past the greatest p ∝ σ / λ³", Sources: []string{"BuckleyJones1995", "AdamsBuckleyJones2000"}, Theory: "hotlaws", Warnings: warn,
+		Method: "Balloon of the hot law at constant temperature and rate: where the pressure turns up again", Equation: "λ_n = λ², where the pressure of the balloon turns up again past its peak", Sources: []string{"BuckleyJones1995", "AdamsBuckleyJones2000"}, Theory: "hotlaws", Warnings: warn,
 		Inputs: []figure.Input{c.given("T", "oven.mean_temperature"), computed("blow.law", "λ", "Hot law: natural stretch of a balloon", n, unit.Ratio)},
 	})
 }

@@ -99,7 +99,7 @@ var wallStage = stage{
 			} else {
 				w.T, w.Planar, w.Blown = t, planar, b
 				warnings = append([]string{blownNote}, blowWarnings(b.Result)...)
-				method, source = blowMethod, []string{"BuckleyJones1995", "AdamsBuckleyJones2000"}
+				method, source = blowMethod, blowOrigin(c, "", b.Result).Sources
 				note = ""
 			}
 		} else if err := panelFactor(d, shape, w.S, w.T); err != nil {
@@ -120,8 +120,9 @@ var wallStage = stage{
 			warnings = append(warnings, note)
 		}
 		inputs := []figure.Input{c.input("m", "preform.mass"), c.given("ρ", "resin.density_wall"), c.given("m_finish", "finish.mass")}
+		theory := "drawdown"
 		if w.Blown != nil {
-			inputs = append(inputs, c.input("t_fill", "blow.fill.time"), c.given("T", "oven.mean_temperature"), c.given("p_pre", "blow.pre_blow"), c.given("v_rod", "blow.rod_speed"))
+			inputs, theory = append(inputs, blowInputs(c)[1:]...), "blow"
 		} else if targets != nil {
 			for i, name := range []string{"base", "panel", "shoulder"} {
 				in := c.given("w_"+name, "preform.section_targets."+name)
@@ -132,7 +133,7 @@ var wallStage = stage{
 			}
 		}
 		draw := func(equation string) figure.Origin {
-			return figure.Origin{Method: method, Equation: equation, Sources: source, Inputs: inputs, Warnings: warnings, Theory: "drawdown"}
+			return figure.Origin{Method: method, Equation: equation, Sources: source, Inputs: inputs, Warnings: warnings, Theory: theory}
 		}
 		place, thin := 0, math.Inf(1)
 		for i, t := range w.T {
@@ -142,7 +143,16 @@ var wallStage = stage{
 		}
 		for _, s := range sections {
 			w.Zones = append(w.Zones, Zone{Name: s.Name, From: s.Z0, To: s.Z1, Grams: s.Mass * 1e3})
-			c.figure("section."+s.Name+".mass", s.Mass, draw("m_section = ρ ∫ t dA"))
+			o := draw("m_section = ρ V_section")
+			if s.Mass > s.Wall {
+				o.Equation += " + m_finish"
+			}
+			o.Inputs = append([]figure.Input{
+				computed("bottle.planes", "V_section", "Section: plastic of the wall, its thickness over its area", s.Wall/d.Resin.DensityWall, unit.Volume),
+				computed("bottle.planes", "t_mean", "Section: mean wall", s.MeanWall, unit.Length),
+				computed("bottle.planes", "A", "Section: outer surface, the base averaged round the axis", s.Area, unit.Area),
+			}, o.Inputs...)
+			c.figure("section."+s.Name+".mass", s.Mass, o)
 		}
 		// thickness is a wall as plastic over area, both at mid wall.
 		thickness := func(symbols, method string, of ...figure.Input) figure.Origin {
