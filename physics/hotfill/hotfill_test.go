@@ -404,6 +404,20 @@ func TestCoolingAgreesWithProfile(t *testing.T) {
 	if err != nil || math.Abs(a/b-1) > 1e-6 {
 		t.Errorf("%g and %g, %v", a, b, err)
 	}
+	// Steep and flat scales, a pack that warms, one that stays.
+	for _, c := range []struct{ from, to, z, end float64 }{{150, -10, 1, 3000}, {62, 61.999, 7, 1e4}, {40, 40, 10, 500}, {20, 85, 10, 4000}, {20, 72, 4, 2e4}} {
+		l := Lethality{Reference: unit.Celsius(80), Z: unit.TemperatureDiff(c.z)}
+		r = r[:0]
+		for i := 0; i <= n; i++ {
+			x := c.end * float64(i) / n
+			r = append(r, Reading{x, unit.Celsius(c.to + (c.from-c.to)*math.Exp(-x/tau))})
+		}
+		a, errA := l.Profile(r)
+		b, errB := l.Cooling(unit.Celsius(c.from), unit.Celsius(c.to), tau, c.end)
+		if errA != nil || errB != nil || math.Abs(a/b-1) > 2e-5 {
+			t.Errorf("%+v: %g and %g, %v, %v", c, a, b, errA, errB)
+		}
+	}
 }
 
 func TestDefaults(t *testing.T) {

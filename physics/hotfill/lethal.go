@@ -125,8 +125,13 @@ func (l Lethality) Hold(t unit.Temperature, duration float64) (float64, error) {
 //
 //	T(t) = to + (from - to) exp(-t/tau), t = 0..duration
 //
-// integrated by Gauss panels of tau/50 or less. It is what a hot-filled pack
-// goes through between hold and cold. tau and duration 1..1e6 s.
+// It is what a hot-filled pack goes through between hold and cold. In closed
+// form, with a = ln 10 (from - to)/z and b = a exp(-duration/tau),
+//
+//	tau 10^((to - Tref)/z) [duration/tau + sum of (aⁿ - bⁿ)/(n n!), n = 1, 2 ...]
+//
+// the series of the exponential integral; a pack that warms (a < 0), where its
+// terms cancel, by Gauss panels of tau/50 or less. tau and duration 1..1e6 s.
 func (l Lethality) Cooling(from, to unit.Temperature, tau, duration float64) (float64, error) {
 	if err := l.check(); err != nil {
 		return 0, err
@@ -138,6 +143,9 @@ func (l Lethality) Cooling(from, to unit.Temperature, tau, duration float64) (fl
 	}
 	if !(tau >= 1) || tau > 1e6 || !(duration >= 1) || duration > 1e6 || duration > 2000*tau {
 		return 0, refuse("lethality: cooling", "time constant", tau, "s", "1..1e6 s, with a duration of 1..1e6 s and at most 2000 time constants", "check the unit")
+	}
+	if a := math.Ln10 * float64(from-to) / float64(l.Z); a >= 0 {
+		return tau * l.Rate(to) * (duration/tau + einDifference(a, a*math.Exp(-duration/tau))), nil
 	}
 	x := [...]float64{0.339981043584856265, 0.861136311594052575}
 	w := [...]float64{0.652145154862546143, 0.347854845137453857}
@@ -154,4 +162,17 @@ func (l Lethality) Cooling(from, to unit.Temperature, tau, duration float64) (fl
 		}
 	}
 	return sum, nil
+}
+
+// einDifference returns the sum of (aⁿ - bⁿ)/(n n!) for a >= b >= 0: Ein(-b) - Ein(-a)
+// of the exponential integral. It ends where a term no longer counts.
+func einDifference(a, b float64) float64 {
+	sum, pa, pb := 0.0, 1.0, 1.0
+	for n := 1.0; ; n++ {
+		pa, pb = pa*a/n, pb*b/n
+		sum += (pa - pb) / n
+		if !(pa > 1e-17*n*sum) {
+			return sum
+		}
+	}
 }
