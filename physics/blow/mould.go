@@ -225,6 +225,19 @@ func (p *profile) distance(z, r float64) (d float64, seg int, nz, nr float64) {
 	return d, seg, nz, nr
 }
 
+// radiusAt returns the greatest radius of the mould at a depth; false beyond it.
+func (p *profile) radiusAt(z float64) (float64, bool) {
+	widest, found := 0.0, false
+	for i := range p.nz {
+		a, b := p.z[i], p.z[i+1]
+		if (z-a)*(z-b) > 0 || a == b {
+			continue
+		}
+		widest, found = max(widest, p.r[i]+(z-a)/(b-a)*(p.r[i+1]-p.r[i])), true
+	}
+	return widest, found
+}
+
 // closed is distance with the mould shut by a flat lid at the ledge: above it
 // the finish is held and no wall can go.
 func (p *profile) closed(z, r float64) (d, nz, nr float64) {

@@ -42,11 +42,12 @@ type Stay struct {
 
 // Aldehyde returns the acetaldehyde in the preform as a mass fraction: the sum
 // of [AldehydeRate] over the stays. None is lost on the way, which is the safe
-// side. f is the resin factor. It warns where the sum passes the limit of
-// cola, 8 ppm, and of still water, 3 ppm, and where a stay is longer than
-// 180 s: beyond it the rise is known to steepen in hot runners (Lucchetta2014).
-// The resin's own potential counts, not its viscosity (Bashir2002).
-func Aldehyde(stays []Stay, f float64) (float64, []string, error) {
+// side. f is the resin factor. It warns where the sum passes the limit of the
+// drink, 3 ppm for still water and 8 ppm for cola and what else hides the taste,
+// and where a stay is longer than 180 s: beyond it the rise is known to steepen
+// in hot runners (Lucchetta2014). The resin's own potential counts, not its
+// viscosity (Bashir2002).
+func Aldehyde(stays []Stay, f float64, water bool) (float64, []string, error) {
 	if len(stays) == 0 {
 		return 0, nil, fmt.Errorf("inject: acetaldehyde: no time in the melt given")
 	}
@@ -63,12 +64,12 @@ func Aldehyde(stays []Stay, f float64) (float64, []string, error) {
 		all += s.Time
 	}
 	var warn []string
-	cola, water := datum("aldehyde", "cola").Value, datum("aldehyde", "water").Value
-	switch {
-	case sum > cola:
-		warn = append(warn, fmt.Sprintf("inject: acetaldehyde %.2g ppm above %g ppm for cola and %g ppm for still water: cooler melt, shorter stay, a low-acetaldehyde resin", sum*1e6, cola*1e6, water*1e6))
-	case sum > water:
-		warn = append(warn, fmt.Sprintf("inject: acetaldehyde %.2g ppm above %g ppm for still water, within %g ppm for cola", sum*1e6, water*1e6, cola*1e6))
+	limit, drink := datum("aldehyde", "cola").Value, "a drink with taste or carbonation"
+	if water {
+		limit, drink = datum("aldehyde", "water").Value, "still water"
+	}
+	if sum > limit {
+		warn = append(warn, fmt.Sprintf("inject: acetaldehyde %.2g ppm above %g ppm for %s: cooler melt, shorter stay, a low-acetaldehyde resin", sum*1e6, limit*1e6, drink))
 	}
 	if high := datum("aldehyde", "residence").High; all > high {
 		warn = append(warn, fmt.Sprintf("inject: %.0f s in the melt above %.0f s: acetaldehyde rises faster than reckoned", all, high))

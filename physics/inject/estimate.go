@@ -20,6 +20,7 @@ type Spec struct {
 	IV           float64          // of the resin as fed [m³/kg]; 0: the grade's
 	Water        float64          // mass fraction into the melt; 0: 50 ppm. Bone dry is 1e-9.
 	Aldehyde     float64          // resin factor of acetaldehyde; 0: 0.4
+	StillWater   bool             // fills the bottle, and tastes of what a carbonated drink hides
 	Simulate     bool             // the cooling by finite volumes as well, which takes milliseconds
 }
 
@@ -100,7 +101,7 @@ func Estimate(p *preform.Preform, g resin.Grade, s Spec) (Result, error) {
 		faults = append(faults, err)
 	}
 	var warn, more []string
-	r.Aldehyde, warn, err = Aldehyde([]Stay{{s.Melt, s.Residence}}, s.Aldehyde)
+	r.Aldehyde, warn, err = Aldehyde([]Stay{{s.Melt, s.Residence}}, s.Aldehyde, s.StillWater)
 	keep(0, err)
 	r.IV, more, err = Viscosity(g, s.IV, s.Water)
 	keep(0, err)

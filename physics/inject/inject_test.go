@@ -110,28 +110,34 @@ func TestCoolingRefusals(t *testing.T) {
 
 func TestAldehyde(t *testing.T) {
 	s := Stay{unit.Celsius(285), 90}
-	one, _, err := Aldehyde([]Stay{s}, 0.4)
+	one, _, err := Aldehyde([]Stay{s}, 0.4, false)
 	if err != nil {
 		t.Fatal(err)
 	}
 	if one < 4.8e-6 || one > 5.3e-6 {
 		t.Errorf("90 s at 285 °C: %.3g ppm, want 5.05", one*1e6)
 	}
-	two, warn, err := Aldehyde([]Stay{s, s}, 0.4)
+	two, warn, err := Aldehyde([]Stay{s, s}, 0.4, false)
 	if err != nil || math.Abs(two/one-2) > 1e-12 {
 		t.Errorf("twice the time: %g, once %g, %v", two, one, err)
 	}
-	if len(warn) != 1 || !strings.Contains(warn[0], "cola") {
+	if len(warn) != 1 || !strings.Contains(warn[0], "8 ppm") {
 		t.Errorf("warnings %q", warn)
 	}
-	if _, warn, _ = Aldehyde([]Stay{{unit.Celsius(280), 45}}, 0.4); warn != nil {
+	if _, warn, _ = Aldehyde([]Stay{s}, 0.4, false); warn != nil {
+		t.Errorf("5 ppm under a carbonated drink: warnings %q", warn)
+	}
+	if _, warn, _ = Aldehyde([]Stay{s}, 0.4, true); len(warn) != 1 || !strings.Contains(warn[0], "3 ppm for still water") {
+		t.Errorf("5 ppm under still water: warnings %q", warn)
+	}
+	if _, warn, _ = Aldehyde([]Stay{{unit.Celsius(280), 45}}, 0.4, true); warn != nil {
 		t.Errorf("1.9 ppm: warnings %q", warn)
 	}
-	if _, warn, _ = Aldehyde([]Stay{{unit.Celsius(270), 200}}, 0.1); len(warn) != 1 || !strings.Contains(warn[0], "faster") {
+	if _, warn, _ = Aldehyde([]Stay{{unit.Celsius(270), 200}}, 0.1, false); len(warn) != 1 || !strings.Contains(warn[0], "faster") {
 		t.Errorf("200 s: warnings %q", warn)
 	}
 	for _, bad := range [][]Stay{nil, {{unit.Celsius(400), 1}}, {{unit.Celsius(280), -1}}, {{unit.Celsius(280), math.NaN()}}} {
-		if _, _, err := Aldehyde(bad, 0.4); err == nil {
+		if _, _, err := Aldehyde(bad, 0.4, false); err == nil {
 			t.Errorf("%v passes", bad)
 		}
 	}

@@ -188,15 +188,16 @@ func (s spread) at(d *design.Design, v, x float64, figures []figure.Figure, at m
 	return out
 }
 
-// wallOfBlow are the figures of the wall whose band the blow makes, together with
-// what it does not read.
-var wallOfBlow = map[string]bool{
+// ownBesides are the figures whose own band the silent one comes on top of: those
+// of the blown wall, and the rules of moulding.
+var ownBesides = map[string]bool{
 	"section.shoulder.mass": true, "section.panel.mass": true, "section.base.mass": true, "wall.min": true, "wall.panel.mean": true,
 	"preform.ratio.planar": true, "preform.ratio.axial": true,
+	"inject.cycle": true, "inject.fill.time": true, "inject.clamp": true, "inject.acetaldehyde": true, "inject.iv": true,
 }
 
-// besides adds to a figure of the blown wall the effects of the numbers that the
-// blow did not turn, as the silent figure q has them; section targets make a
+// besides adds to a figure with a band of its own the effects of the numbers that
+// it does not count, as the silent figure q has them; section targets make a
 // preview and no blown wall.
 func besides(f *figure.Figure, q figure.Figure) {
 	k := 1.0
@@ -244,7 +245,7 @@ func lend(figures, quick []figure.Figure) {
 			}
 		}
 		switch {
-		case ok && f.Effects != nil && wallOfBlow[f.Key]:
+		case ok && f.Effects != nil && ownBesides[f.Key]:
 			besides(f, q)
 			continue
 		case f.Effects != nil:

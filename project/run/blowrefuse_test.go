@@ -16,7 +16,7 @@ func TestBlowRefusals(t *testing.T) {
 		change func(d *design.Design)
 		want   []string
 	}{
-		{"preform larger than the mould", func(d *design.Design) { d.Preform.Wall, d.Preform.NeckWall = 0.0058, 0.0058 }, []string{"larger than the mould", "mm below the ledge", "slimmer"}},
+		{"preform larger than the mould", func(d *design.Design) { d.Preform.Wall, d.Preform.NeckWall = 0.0058, 0.0058 }, []string{"larger than the mould", "mm below the ledge", "radius of 15.60 mm", "mould 13.10 mm", "slimmer"}},
 		{"preform longer than the bottle", func(d *design.Design) { d.Preform.Body = 0.29 }, []string{"at least 5 mm", "preform.body_length less"}},
 		{"rod through the base", func(d *design.Design) { d.Blow.RodGap = 0 }, []string{"rod stops at depth", "stop it at least"}},
 		{"pressure below ambient", func(d *design.Design) { d.Blow.PreBlow = unit.GaugePressure(-5e4) }, []string{"pre-blow pressure -0.5 bar(g)", "above 0 bar(g)"}},
