@@ -263,3 +263,45 @@ func TestClosureSaysItsConductance(t *testing.T) {
 		t.Errorf("%v", in)
 	}
 }
+
+// TestOxygenThatIsConsumed: a drink whose use of oxygen is not written is told
+// what it would take at most: as much as steadily comes through wall and closure,
+// and what the wall held; that of a written use is not.
+func TestOxygenThatIsConsumed(t *testing.T) {
+	note := func(rate float64) (float64, string) {
+		r := shelfOf(t, "golden-hotfill.yaml", func(d *design.Design) {
+			steadyStore(d)
+			d.Drink.OxygenUse = rate
+		})
+		f := figureOf(t, r, "shelf.oxygen.end")
+		return f.Value, strings.Join(f.Origin.Warnings, "; ")
+	}
+	most, said := note(thirst)
+	if strings.Contains(said, "oxygen_use") {
+		t.Error(said)
+	}
+	_, said = note(0)
+	if want := unit.Format(unit.Concentration, most, "mg/L", 3); !strings.Contains(said, "takes up "+want) {
+		t.Errorf("want %s: %s", want, said)
+	}
+	// By hand at the store: 0.2095 atm over zones and closure.
+	r := shelfOf(t, "golden-hotfill.yaml", steadyStore)
+	in := map[string]float64{}
+	for _, x := range figureOf(t, r, "shelf.oxygen.end").Origin.Inputs {
+		in[x.Symbol] = x.Value
+	}
+	k := in["K_O2"] * math.Exp(-32e3/unit.GasConstant*(1/in["T"]-1/float64(unit.Celsius(23))))
+	for symbol, a := range in {
+		if zone, ok := strings.CutPrefix(symbol, "A_"); ok {
+			p := in["P_wall"]
+			if zone == "gate" || zone == "neck" || zone == "finish" {
+				p = in["P_amorphous"]
+			}
+			k += a * p / in["L_"+zone]
+		}
+	}
+	steady := k * 0.2095 * 101325 * in["t"] * 31.9988e-3 / in["V"]
+	if math.Abs(most/steady-1) > 0.05 {
+		t.Errorf("consumed at once %g kg/m³, steadily by hand %g", most, steady)
+	}
+}

@@ -102,3 +102,26 @@ func materialNotes(d *design.Design) []string {
 	}
 	return out
 }
+
+// thirst is the use of oxygen of a drink that takes all that comes in [1/s].
+const thirst = 10 / day
+
+// thirsty says how much oxygen a drink would take that consumes it, where the
+// design leaves open whether this one does: what is not consumed holds back what
+// comes after it.
+func (s *shelfLife) thirsty(shown float64) string {
+	if s.pc.Uptake.Rate > 0 {
+		return ""
+	}
+	c := s.pc
+	c.Uptake = permeation.Uptake{Rate: thirst}
+	life, err := c.Run(s.end, sampledLife)
+	if err != nil {
+		return ""
+	}
+	p, err := life.At(s.end)
+	if most := p.Ingress / s.d.Brief.Nominal; err == nil && most > 1.1*shown {
+		return "drink.oxygen_use is 0: what has come in stays and holds back the rest, up to balance with the air. A drink that consumes its oxygen at once takes up " + unit.Format(unit.Concentration, most, "mg/L", 3) + "; hold that against a limit for juice, tea or beer, or write the rate"
+	}
+	return ""
+}

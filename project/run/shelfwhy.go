@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"costrel/figure"
+	"costrel/physics/drink"
 	"costrel/physics/permeation"
 	"costrel/unit"
 )
@@ -32,6 +33,11 @@ func (s *shelfLife) show(v shelfValue) {
 		_, from := s.reference()
 		o.Method = "Loss from " + from + ". " + o.Method
 	}
+	if v.key == "shelf.oxygen.end" {
+		if note := s.thirsty(v.value); note != "" {
+			o.Warnings = append(append([]string{}, o.Warnings...), note)
+		}
+	}
 	if v.beyond {
 		o.Warnings = append(append([]string{}, o.Warnings...), "the limit lies beyond the computed life; the last rate was carried on")
 	}
@@ -56,9 +62,22 @@ func (s *shelfLife) reason(key string) (string, []figure.Input) {
 	}
 	switch key {
 	case "shelf.oxygen.end":
-		return "c = m_O2 / V, m_O2 = ∫ J_O2 dt", []figure.Input{computed("brief.shelf_life", "m_O2", "Oxygen that has come in through wall and closure", now.Ingress, unit.Mass)}
+		return "c = m_O2 / V, m_O2 = M_O2 ∫ (Σ A P_O2 / L + K_O2) (p_outside - p_O2) dt", append([]figure.Input{
+			computed("brief.shelf_life", "m_O2", "Oxygen that has come in through wall and closure, the wall's own air included", now.Ingress, unit.Mass),
+			computed("closure.o2", "m_closure", "of which through the closure", now.IngressCap, unit.Mass),
+			computed("drink.oxygen_use", "m_used", "of which the drink has consumed", now.Consumed, unit.Mass),
+		}, s.walls(func(m permeation.Material) figure.Input {
+			return computed("shelf.material", "P_"+m.Name, m.Title+": permeability of oxygen at store temperature, barrier factor counted", m.Oxygen.Permeability.At(s.d.Climate.Store), unit.Permeability)
+		})...)
 	case "shelf.water.end":
-		return "m = ∫ J_w dt", []figure.Input{s.given("RH", "climate.humidity"), s.given("K_w", "closure.water")}
+		t := s.d.Climate.Store
+		return "m = ∫ (Σ A P_w / L + K_w) (a_w p_sat - RH p_sat) dt", append([]figure.Input{
+			s.given("RH", "climate.humidity"), s.given("K_w", "closure.water"),
+			computed("climate.store", "p_sat", "Pressure of water vapour over pure water at store temperature", float64(drink.VapourPressure(t)), unit.PressureAbs),
+			computed("drink.sugar", "a_w", "Drink: activity of its water", s.pc.Liquid.VapourPressure(t)/float64(drink.VapourPressure(t)), unit.Ratio),
+		}, s.walls(func(m permeation.Material) figure.Input {
+			return computed("shelf.material", "P_"+m.Name, m.Title+": permeability of water at store temperature", m.Water.At(t), unit.VapourPermeability)
+		})...)
 	case "shelf.pressure.max":
 		return s.extremeReason(s.life.Highest(s.end))
 	case "shelf.vacuum.max":
@@ -144,6 +163,21 @@ func (s *shelfLife) closing() []figure.Input {
 		in = append(in, s.given("K_leak", "closure.leak"))
 	}
 	return in
+}
+
+// walls lists the thickness of every zone and what of shows of each material
+// that passes anything.
+func (s *shelfLife) walls(of func(m permeation.Material) figure.Input) []figure.Input {
+	var out []figure.Input
+	seen := map[string]bool{}
+	for _, z := range s.pc.Zones {
+		out = append(out, computed("bottle.profile", "L_"+z.Name, "Wall zone "+z.Name+": thickness, "+z.Material.Title, z.Thickness, unit.Length))
+		if !z.Material.Tight && !seen[z.Material.Name] {
+			seen[z.Material.Name] = true
+			out = append(out, of(z.Material))
+		}
+	}
+	return out
 }
 
 // barrier lists what the flow through the wall rests on: of every material
