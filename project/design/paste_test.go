@@ -41,6 +41,18 @@ func TestPasteWithoutHeading(t *testing.T) {
 	}
 }
 
+// A selection of a spreadsheet may end with an empty column.
+func TestPasteEmptyColumn(t *testing.T) {
+	p := paste(t, "oven.zones", "\tzone\t\tpower [%]\t\n\t1\t\t60\t\n\t2\t\tx\t\n")
+	want := ListedTable{Columns: []string{"zone", "power %"}, Rows: [][]string{{"1", "60"}, {"2", "x"}}}
+	if !reflect.DeepEqual(p.Table, want) {
+		t.Errorf("%+v", p.Table)
+	}
+	if len(p.Faults) != 1 || p.Faults[0].Row != 1 || p.Faults[0].Column != 1 {
+		t.Errorf("%+v", p.Faults)
+	}
+}
+
 // Every wrong cell is told at once, with its place.
 func TestPasteFaults(t *testing.T) {
 	p := paste(t, "oven.zones", "zone;power [%]\n1;60\ntwo;50\n3;120\n4;\n5;50;9\n6;x\n")
@@ -64,6 +76,7 @@ func TestPasteFaults(t *testing.T) {
 		"":                               "nothing to read",
 		"z mm\tr mm\n1.234,5,6\t2\n":     "separators",
 		"z mm\tr mm\n\"1\t2\n":           "quote",
+		"z mm\t\tr mm\n1\t5\t2\n":        "no heading",
 		"z mm\tr mm\tvia\n1\t2\tline kg": "",
 	} {
 		p := paste(t, "bottle.profile", text)
