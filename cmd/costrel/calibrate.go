@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"strings"
 	"text/tabwriter"
 
 	"costrel/figure"
@@ -202,15 +203,21 @@ func (c *calibrateCmd) strength(e *env, doc *design.Document) ([][2]string, erro
 	w := tabwriter.NewWriter(e.out, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(w, "  number\tbefore\tafter\t± s\t")
 	var edits [][2]string
-	for _, k := range f.Knobs {
+	for i, k := range f.Knobs {
 		fmt.Fprintf(w, "  %s\t%.3g\t%.3g\t%.2g\t%s\n", k.Label, k.Before, k.After, k.SD, k.Why)
 		if k.Identified { // else set by its bound, or left alone
-			edits = append(edits, [2]string{k.Path, strconv.FormatFloat(k.After, 'g', 4, 64)})
+			edits = append(edits,
+				[2]string{k.Path, strconv.FormatFloat(k.After, 'g', 4, 64)},
+				[2]string{strings.TrimSuffix(k.Path, "_factor") + "_spread", strconv.FormatFloat(f.Spread[i], 'g', 3, 64)})
 		}
+	}
+	if edits != nil {
+		edits = append(edits, [2]string{"handling.fit_residual", strconv.FormatFloat(100*f.Residual, 'g', 3, 64) + " %"})
 	}
 	if err := w.Flush(); err != nil {
 		return nil, err
 	}
+	fmt.Fprintf(e.out, "  Written with the factors: their spreads, and the residual of %.1f %%; both make the bands of a fitted design.\n", 100*f.Residual)
 	fmt.Fprintln(e.out, "  A modulus or strength factor far from 1 tells that the computed wall is off there: calibrate the wall first.")
 	w = tabwriter.NewWriter(e.out, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(w, "\n  test\tmeasured\tbefore\tafter\toff by")

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 
 	"costrel/num/fit"
@@ -68,7 +69,17 @@ type StrengthFit struct {
 	Data               []StrengthCompared
 	Runs               int
 	RMSFirst, RMSAfter float64
+	// Spread is what the fit leaves of each knob, standard deviation of its
+	// logarithm, 0 where it is not identified; of the top load factor that of its
+	// product with the modulus, which the tests fix better than either.
+	Spread             []float64
+	Residual           float64 // root mean square of the relative differences after the fit, at least leastResidual
 }
+
+// leastResidual is how far the model is taken to be off at least where few tests
+// with as many factors leave nothing: half of its own scatter. Chosen for this
+// project.
+const leastResidual = strengthScatter / 2
 
 // StrengthCompared is a test before and after the fit, in SI.
 type StrengthCompared struct {
@@ -78,17 +89,22 @@ type StrengthCompared struct {
 
 // believed is what is held of a factor before any test: that the value of the
 // design is right within a relative standard deviation of its logarithm. Chosen
-// for this project from the spread of the two laws of stiffness and from what
-// the creep law was written for.
+// for this project from the spread of the two laws of stiffness, from what the
+// creep law was written for, and for top load from what lies between the lower
+// bound of tests and the collapse behind a buckle at a corner.
 type believed struct {
 	Knob
 	spread float64
 }
 
+// Places of the two factors that make the top load.
+const modulus, topLoad = 0, 3
+
 var strengthFactors = []believed{
 	{Knob{Path: "handling.modulus_factor", Label: "Modulus factor", Low: 0.35, High: 2.9, Log: true}, 0.25},
 	{Knob{Path: "handling.creep_factor", Label: "Creep factor", Low: 0.01, High: 5, Log: true}, 1.0},
 	{Knob{Path: "handling.strength_factor", Label: "Strength factor", Low: 0.35, High: 2.9, Log: true}, 0.2},
+	{Knob{Path: "handling.topload_factor", Label: "Top load factor", Low: 0.25, High: 5, Log: true}, 0.5},
 }
 
 // strengthScatter of a test is what the model itself is off, relative. Chosen
@@ -118,6 +134,7 @@ func FitStrength(ctx context.Context, d *design.Design, tests []Tested, progress
 		free[i] = i
 		w.out.Knobs = append(w.out.Knobs, Fitted{Knob: b.Knob, Before: v, After: v, Why: leftAlone})
 	}
+	w.out.Spread = make([]float64, len(strengthFactors))
 	before, err := w.at(nil, nil)
 	if err != nil {
 		return nil, fmt.Errorf("calibrate: the design as it stands: %w", err)
@@ -144,5 +161,10 @@ func FitStrength(ctx context.Context, d *design.Design, tests []Tested, progress
 		w.out.Data = append(w.out.Data, StrengthCompared{t.Key, t.Mean, before[i], after[i]})
 	}
 	w.out.RMSFirst, w.out.RMSAfter = rms(first), rms(last)
+	apart := make([]float64, len(tests))
+	for i, t := range tests {
+		apart[i] = math.Log(after[i] / t.Mean)
+	}
+	w.out.Residual = math.Max(rms(apart), leastResidual)
 	return w.out, nil
 }

@@ -45,8 +45,9 @@ func TestFitStrength(t *testing.T) {
 		t.Skip("dozens of virtual tests")
 	}
 	d := sorrel(t).Design
+	d.Handling.Modulus, d.Handling.Creep, d.Handling.Strength, d.Handling.TopLoad = 1, 0.3, 1, 1
 	truth := d.Clone()
-	truth.Handling.Modulus, truth.Handling.Creep, truth.Handling.Strength = 1.25, 0.4, 1.1
+	truth.Handling.Modulus, truth.Handling.Creep, truth.Handling.Strength, truth.Handling.TopLoad = 1.25, 0.4, 1.1, 1.5
 	v, err := run.LabStrength(t.Context(), truth, run.NewCache(64))
 	if err != nil {
 		t.Fatal(err)
@@ -64,12 +65,17 @@ func TestFitStrength(t *testing.T) {
 			t.Errorf("%s: measured %g, after the fit %g", c.Key, c.Measured, c.After)
 		}
 	}
-	for i, want := range []float64{1.25, 0.4, 1.1} {
+	for i, want := range []float64{1.25, 0.4, 1.1, 1.5} {
 		k := f.Knobs[i]
 		// What was believed before draws the factors a little.
 		if math.Abs(math.Log(k.After/want)) > 2.5*k.SD/k.After {
 			t.Errorf("%s: %g ± %g, made with %g", k.Path, k.After, k.SD, want)
 		}
+	}
+	// What is left of the top load is less than of either of its factors; tests
+	// that agree leave the least residual.
+	if s := f.Spread; s[topLoad] <= 0 || s[topLoad] > 0.8*s[modulus] || s[topLoad] > 0.8*f.Knobs[topLoad].SD/f.Knobs[topLoad].After || f.Residual < leastResidual || f.Residual > 1.2*leastResidual {
+		t.Errorf("spreads %v, residual %g", f.Spread, f.Residual)
 	}
 	if f.RMSAfter >= f.RMSFirst {
 		t.Errorf("residuals %g before, %g after", f.RMSFirst, f.RMSAfter)
@@ -119,7 +125,10 @@ func TestFitStrengthLeavesAlone(t *testing.T) {
 	if k := f.Knobs[1]; k.After != 0.49 || k.Identified || !strings.Contains(k.Why, "left alone") {
 		t.Errorf("creep: %+v", k)
 	}
-	for _, i := range []int{0, 2} {
+	if f.Spread[1] != 0 {
+		t.Errorf("spread %g of a factor left alone", f.Spread[1])
+	}
+	for _, i := range []int{2, 3} {
 		if k := f.Knobs[i]; !k.Identified || !(k.After > k.Before) {
 			t.Errorf("%+v", k)
 		}

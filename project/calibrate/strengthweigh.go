@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 
 	"costrel/num/fit"
 	"costrel/project/design"
@@ -29,7 +30,7 @@ func (t Tested) off(v float64) float64 {
 // the design has them.
 func (w *weighing) at(free []int, x []float64) ([]float64, error) {
 	c := w.d.Clone()
-	to := []*float64{&c.Handling.Modulus, &c.Handling.Creep, &c.Handling.Strength}
+	to := []*float64{&c.Handling.Modulus, &c.Handling.Creep, &c.Handling.Strength, &c.Handling.TopLoad}
 	for k, i := range free {
 		*to[i] = math.Exp(x[k])
 	}
@@ -96,12 +97,21 @@ func (w *weighing) told(free []int, r fit.Result) []int {
 
 // settled writes the fitted factors down.
 func (w *weighing) settled(free []int, r fit.Result) {
+	// Where the residuals are larger than their scatter, the scatter was taken too
+	// small.
+	grown := math.Max(1, math.Sqrt(r.SumSquares/float64(max(r.Freedom, 1))))
 	for k, i := range free {
 		f := &w.out.Knobs[i]
 		f.After, f.Identified, f.Why = math.Exp(r.X[k]), true, ""
-		f.SD = f.After * math.Sqrt(math.Max(r.Inverse[k][k], 0))
+		f.SD = f.After * grown * math.Sqrt(math.Max(r.Inverse[k][k], 0))
 		if r.Bound[k] {
 			f.SD, f.Identified, f.Why = 0, false, "it ends on its bound and is not written"
 		}
+		w.out.Spread[i] = f.SD / f.After
+	}
+	m, l := slices.Index(free, modulus), slices.Index(free, topLoad)
+	if m >= 0 && l >= 0 && !r.Bound[m] && !r.Bound[l] {
+		c := r.Inverse
+		w.out.Spread[topLoad] = grown * math.Sqrt(math.Max(c[m][m]+c[m][l]+c[l][m]+c[l][l], 0))
 	}
 }

@@ -44,9 +44,6 @@ type Strength struct {
 	Buckling *Buckling
 }
 
-// materialNote goes with every figure of strength.
-const materialNote = "stiffness, strength and creep of the stretched wall are fits of convenience, from memory; calibrate them on burst, top load and thermal stability"
-
 // Steps of the paths. Five times as many move burst by less than 0.1 %, four
 // times as many the top load by less than 1 %: TestStrengthConverges.
 const (
@@ -88,7 +85,7 @@ func newStrengthTests(c *pass) (*strengthTests, error) {
 		return nil, err
 	}
 	heatset := c.d.Blow.Body.Celsius() > 90
-	t := &strengthTests{pass: c, b: b, shape: shape, wall: w, warm: shell.DefaultWarmth(heatset), warnings: append([]string{w.note(), materialNote}, warnings...)}
+	t := &strengthTests{pass: c, b: b, shape: shape, wall: w, warm: shell.DefaultWarmth(heatset), warnings: append([]string{countedWall(c.d, w), lawsNote(c.d)}, warnings...)}
 	if e := c.done["pressure"]; e != nil && e.err == nil {
 		t.pressures = e.out.(*Pressures)
 	}

@@ -41,8 +41,12 @@ func TestStrengthAgainstLaboratory(t *testing.T) {
 		if mean < f.Lo || mean > f.Hi {
 			t.Errorf("%s: laboratory %g outside %g..%g", key, mean, f.Lo, f.Hi)
 		}
-		if f.Hi > 4*f.Value || f.Lo < 0 {
-			t.Errorf("%s: a band of %g..%g round %g says nothing", key, f.Lo, f.Hi, f.Value)
+		// After the fit the bands are what it leaves; clearance was not in it.
+		if most := 2.0; key != "base.clearance" && (f.Hi > most*f.Lo || f.Lo <= 0) {
+			t.Errorf("%s: a band of %g..%g round %g after a fit", key, f.Lo, f.Hi, f.Value)
+		}
+		if w := strings.Join(f.Origin.Warnings, "; "); strings.Contains(w, "from memory; calibrate") || !strings.Contains(w, "fitted to tests") {
+			t.Errorf("%s: fitted, but it says %s", key, w)
 		}
 	}
 	for _, key := range strengthFigures {
@@ -152,6 +156,13 @@ func TestExpectedLoadIsContinuous(t *testing.T) {
 	}
 }
 
+// unfitted takes the fit to strength tests out of a design.
+func unfitted(d *design.Design) {
+	h := &d.Handling
+	h.Modulus, h.Creep, h.Strength, h.TopLoad = 1, 0.3, 1, 1
+	h.ModulusSD, h.CreepSD, h.StrengthSD, h.TopLoadSD, h.Residual = 0, 0, 0, 0, 0
+}
+
 // What the virtual tests say before any calibration: the means of both invented
 // laboratories lie in the bands.
 func TestStrengthUncalibrated(t *testing.T) {
@@ -167,7 +178,7 @@ func TestStrengthUncalibrated(t *testing.T) {
 		{"ravensholt-new.yaml", map[string]float64{"burst.pressure": 9.56e5, "topload.empty": 242.8}},
 	} {
 		doc := example(t, c.file)
-		doc.Design.Handling.Modulus, doc.Design.Handling.Creep, doc.Design.Handling.Strength = 1, 0.3, 1
+		unfitted(doc.Design)
 		e := evaluate(doc.Design, work{ctx: t.Context(), full: true, until: "strength"}, NewCache(64))["strength"]
 		if e.err != nil {
 			t.Fatal(c.file, e.err)
@@ -218,7 +229,7 @@ func TestStrengthConverges(t *testing.T) {
 		return r.Read
 	}
 	g, steps, mesh := grow(x.b, growSteps), grow(x.b, 8*growSteps), grow(fine, growSteps)
-	near("growth, steps", g.Gauge, steps.Gauge, 1e-3)
+	near("growth, steps", g.Gauge, steps.Gauge, 2e-3)
 	near("growth, mesh", g.Gauge, mesh.Gauge, 3e-3)
 	near("height, mesh", g.Height, mesh.Height, 0.03)
 	near("fill drop, mesh", g.FillDrop, mesh.FillDrop, 0.02)

@@ -24,7 +24,7 @@ func (t *strengthTests) valleys() float64 {
 }
 
 // clearance is how high the gate stands after the thermal stability test.
-func (t *strengthTests) clearance(in shell.GrowInput, r shell.GrowResult, c *creeping) {
+func (t *strengthTests) clearance(in shell.GrowInput, r shell.GrowResult, c *creepTests) {
 	const key, lean = "base.clearance", "perpendicularity.growth"
 	kind := t.d.Bottle.Base.Type
 	if kind == "hemisphere" {

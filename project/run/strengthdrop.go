@@ -21,7 +21,7 @@ const softLimit = 0.03
 func (t *strengthTests) softening() {
 	coarse := t.b
 	coarse.Sizing.Factor = 2 * sizing
-	in := shell.SoftenInput{Bottle: coarse, Warmth: t.warm, Growth: softLimit * stiffHigh, GaugeZ: (t.shape.Panel[0] + t.shape.Panel[1]) / 2}
+	in := shell.SoftenInput{Bottle: coarse, Warmth: t.warm, Growth: softLimit * math.Max(1.2, stiffnessLaw(t.d).high), GaugeZ: (t.shape.Panel[0] + t.shape.Panel[1]) / 2}
 	if t.pressures != nil {
 		in.Pressure = func(q unit.Temperature) float64 {
 			p, err := t.pressures.at(q)
@@ -59,10 +59,7 @@ func (t *strengthTests) softening() {
 	})
 	// A softer or stiffer wall leaves its limit earlier or later, as growth goes
 	// with 1/E and 1/t.
-	for _, e := range []struct {
-		path, label, basis string
-		low, high          float64
-	}{{"handling.modulus_factor", stiffLabel, stiffBasis, stiffLow, stiffHigh}, {"blow.wall_factor", "Wall", "wall ± 10 %", 0.9, 1.1}} {
+	for _, e := range []factorRange{stiffnessLaw(t.d), t.wallRange()} {
 		at := func(factor float64) float64 { return float64(r.At(softLimit*factor) - temperature) }
 		widen(f, figure.Effect{Path: e.path, Label: e.label, Low: at(e.low), High: at(e.high), Basis: e.basis})
 	}

@@ -59,14 +59,16 @@ func (t *strengthTests) growth() {
 		return
 	}
 	c := t.creeps(in, r)
-	end, once, hot := r.Read, c.none(), r.End
+	end, once, hot := r.Read, c.once, r.End
 	mesh := meshNote(r.Mesh, "growth.diameter")
+	plain, hooke := t.plainGrowth(end.Pressure)
 	c.show(result{
-		key: "growth.diameter", value: end.Gauge, equation: "g = g_0 + g_c", warnings: []string{fmt.Sprintf("at half height of the panel; the largest is %.1f %% at z = %.0f mm", 100*end.Diameter, 1e3*end.DiameterZ), mesh},
-		inputs: []figure.Input{
-			computed("bottle.panel_diameter", "g_0", "Growth without creep", once.Gauge, unit.Fraction),
+		key: "growth.diameter", value: end.Gauge, equation: "g = k p_r r / t (1/E_h - ν / 2 / E_m) + g_c", warnings: []string{fmt.Sprintf("at half height of the panel; the largest is %.1f %% at z = %.0f mm", 100*end.Diameter, 1e3*end.DiameterZ), mesh},
+		inputs: append([]figure.Input{
+			computed("bottle.profile", "k", "What the form, its growth and yield make of the plain cylinder", once.Gauge/plain, unit.Ratio),
 			computed("handling.creep_factor", "g_c", "Added by creep", end.Gauge-once.Gauge, unit.Fraction),
-		},
+			computed("handling.lab_temperature", "p_r", "Pack: pressure when it is measured", end.Pressure, unit.PressureGauge),
+		}, hooke...),
 	}, func(g shell.Growth) float64 { return g.Gauge })
 	c.show(result{
 		key: "growth.height", value: end.Height, equation: "Δh = u_0 + u_c", warnings: []string{mesh},
@@ -101,11 +103,32 @@ func (t *strengthTests) growth() {
 	t.stressPlots(r)
 }
 
-// creeping is a growth with what the unknowns of the wall do to it.
-type creeping struct {
+// plainGrowth returns the elastic growth of a plain closed cylinder with the
+// wall at half height of the panel, and what goes into it.
+func (t *strengthTests) plainGrowth(p float64) (float64, []figure.Input) {
+	s := t.shape.Bottle.CutS((t.shape.Panel[0] + t.shape.Panel[1]) / 2)
+	wall, _ := t.wall.Along.At(s)
+	hoop, axial := t.wall.stretchAt(s)
+	q, err := ply(t.d, hoop, axial)
+	if err != nil {
+		return math.NaN(), nil
+	}
+	r := t.d.Bottle.PanelDiameter/2 - wall/2
+	round, mean := q.Eh*t.labSoft, math.Sqrt(q.Es*q.Eh)*t.labSoft
+	return p * r / wall * (1/round - q.Nu/2/mean), []figure.Input{
+		computed("bottle.panel_diameter", "r", "Mid radius of the panel", r, unit.Length),
+		computed("blow.wall_factor", "t", "Wall at half height of the panel", wall, unit.Length),
+		computed("handling.modulus_factor", "E_h", "Modulus there round the axis", round, unit.Stress),
+		computed("handling.modulus_factor", "E_m", "Geometric mean of both moduli there", mean, unit.Stress),
+		computed("handling.modulus_factor", "ν", "Poisson's ratio", q.Nu, unit.Ratio),
+	}
+}
+
+// creepTests is a growth with what the unknowns of the wall do to it.
+type creepTests struct {
 	*strengthTests
 	base     shell.GrowResult // on the coarse mesh
-	once     shell.Growth
+	once     shell.Growth     // as measured, of a wall that does not creep; without one, that at once
 	moves    []move
 	inputs   []figure.Input
 	warnings []string
@@ -118,13 +141,10 @@ type move struct {
 	lost               bool // one end gave no result; the other stands for both
 }
 
-// creepMost is how many times the creep may be that of the law, 95 %.
-const creepMost = 3
-
 // creeps repeats the test on a coarse mesh in few steps with every unknown of the wall at
 // both ends of its range: growth beyond yield is no power of any of them.
-func (t *strengthTests) creeps(in shell.GrowInput, r shell.GrowResult) *creeping {
-	c := &creeping{strengthTests: t, once: r.AtOnce, warnings: r.Warnings}
+func (t *strengthTests) creeps(in shell.GrowInput, r shell.GrowResult) *creepTests {
+	c := &creepTests{strengthTests: t, once: r.AtOnce, warnings: r.Warnings}
 	c.inputs = []figure.Input{c.pressure(r.End.Pressure), t.given("time", "handling.stability_time"), t.given("T", "handling.stability_temperature"), t.given("T_lab", "handling.lab_temperature"), t.given("f_c", "handling.creep_factor")}
 	if r.Mesh.Note != "" {
 		return c
@@ -140,16 +160,18 @@ func (t *strengthTests) creeps(in shell.GrowInput, r shell.GrowResult) *creeping
 	if c.base, ok = at(func(*shell.GrowInput, float64) {}, 1); !ok {
 		return c
 	}
-	wall := t.wallRange()
+	creep := func(q *shell.GrowInput, f float64) { q.Creep = creepOf(f * t.d.Handling.Creep) }
+	if r, ok := at(creep, 0); ok {
+		c.once = r.Read
+	}
 	for _, u := range []struct {
-		path, label, basis string
-		low, high          float64
-		change             func(*shell.GrowInput, float64)
+		factorRange
+		change func(*shell.GrowInput, float64)
 	}{
-		{"handling.modulus_factor", stiffLabel, stiffBasis, stiffLow, stiffHigh, func(q *shell.GrowInput, f float64) { q.Bottle = changed(q.Bottle, f, 1, 1) }},
-		{"handling.strength_factor", strongLabel, strongBasis, strongLow, strongHigh, func(q *shell.GrowInput, f float64) { q.Bottle = changed(q.Bottle, 1, f, 1) }},
-		{"blow.wall_factor", "Wall", fmt.Sprintf("wall ± %.0f %%, see its own band", 100*wall), 1 - wall, 1 + wall, func(q *shell.GrowInput, f float64) { q.Bottle = changed(q.Bottle, 1, 1, f) }},
-		{"handling.creep_factor", "Creep law", fmt.Sprintf("none .. %d times, from memory", creepMost), 0, creepMost, func(q *shell.GrowInput, f float64) { q.Creep = creepOf(f * t.d.Handling.Creep) }},
+		{stiffnessLaw(t.d), func(q *shell.GrowInput, f float64) { q.Bottle = changed(q.Bottle, f, 1, 1) }},
+		{strengthLaw(t.d), func(q *shell.GrowInput, f float64) { q.Bottle = changed(q.Bottle, 1, f, 1) }},
+		{t.wallRange(), func(q *shell.GrowInput, f float64) { q.Bottle = changed(q.Bottle, 1, 1, f) }},
+		{creepLaw(t.d), creep},
 	} {
 		m := move{path: u.path, label: u.label, basis: u.basis}
 		low, ok1 := at(u.change, u.low)
@@ -168,17 +190,6 @@ func (t *strengthTests) creeps(in shell.GrowInput, r shell.GrowResult) *creeping
 	return c
 }
 
-// none returns the growth as measured of a wall that does not creep; without
-// one, that at once.
-func (c *creeping) none() shell.Growth {
-	for _, m := range c.moves {
-		if m.path == "handling.creep_factor" && !m.lost {
-			return m.low.Read
-		}
-	}
-	return c.once
-}
-
 // changed returns the bottle with factors on stiffness, strength and wall.
 func changed(b shell.Bottle, stiff, strong, wall float64) shell.Bottle {
 	b.Stations = append([]shell.Station{}, b.Stations...)
@@ -194,12 +205,12 @@ func changed(b shell.Bottle, stiff, strong, wall float64) shell.Bottle {
 	return b
 }
 
-func (c *creeping) pressure(p float64) figure.Input {
+func (c *creepTests) pressure(p float64) figure.Input {
 	return computed("handling.stability_temperature", "p", "Pack: pressure at the end of the test", p, unit.PressureGauge)
 }
 
 // show puts a figure of the growth on the board.
-func (c *creeping) show(r result, of func(shell.Growth) float64) *figure.Figure {
+func (c *creepTests) show(r result, of func(shell.Growth) float64) *figure.Figure {
 	r.method = growthMethod
 	r.inputs, r.warnings = append(r.inputs, c.inputs...), append(r.warnings, c.warnings...)
 	if c.moves == nil { // no coarse mesh: by powers

@@ -54,7 +54,7 @@ func LabStrength(ctx context.Context, d *design.Design, cache *Cache) (map[strin
 	if err != nil {
 		return nil, fmt.Errorf("top load: %w", err)
 	}
-	out["topload.empty"] = expected(l).likely
+	out["topload.empty"] = expected(l).likely * d.Handling.TopLoad
 	return out, nil
 }
 

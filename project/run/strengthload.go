@@ -94,7 +94,7 @@ func (t *strengthTests) topLoads() {
 		t.showLoad("stack.capacity", warm)
 	}
 	if len(series) > 0 {
-		t.plot(Plot{Key: "strength.topload", Title: "Top load", X: Axis{Label: "stroke", Kind: unit.Length, Unit: "mm"}, Y: Axis{Label: "load", Kind: unit.Force}, Series: series, Note: "the round, perfect bottle, also beyond its first buckle. " + materialNote})
+		t.plot(Plot{Key: "strength.topload", Title: "Top load", X: Axis{Label: "stroke", Kind: unit.Length, Unit: "mm"}, Y: Axis{Label: "load", Kind: unit.Force}, Series: series, Note: "the round, perfect bottle, also beyond its first buckle. " + lawsNote(t.d)})
 	}
 }
 
@@ -104,6 +104,8 @@ type pushed struct {
 	r    shell.TopLoadResult
 	q    loads
 	note []string
+
+	factor float64 // of own tests
 }
 
 // push makes a top load; without one it reports the reason and returns nil.
@@ -114,31 +116,44 @@ func (t *strengthTests) push(key string, in shell.TopLoadInput) *pushed {
 		t.problem(key, "top load: %v", err)
 		return nil
 	}
-	return &pushed{in: in, r: r, q: expected(r)}
+	p := &pushed{in: in, r: r, q: expected(r), factor: 1}
+	if in.Fill != shell.Filled { // the tests are made on empty bottles
+		p.factor = t.d.Handling.TopLoad
+	}
+	return p
 }
 
 // showLoad puts a top load on the board.
 func (t *strengthTests) showLoad(key string, p *pushed) {
 	r, q := &p.r, p.q
 	equation, inputs := p.equation()
+	if p.factor != 1 {
+		inputs = append(inputs, t.given("f_T", "handling.topload_factor"))
+	}
 	waves := r.Mode
 	if r.Buckled {
 		waves = fmt.Sprintf("%d waves", r.Buckle.Harmonic)
 	}
 	warnings := append([]string{fmt.Sprintf("%s at z = %.0f mm; knock-down %.2f", waves, r.Place*1e3, r.Knockdown.Gamma), meshNote(r.Mesh, key)}, p.note...)
 	if q.corner > 0 {
-		warnings = append(warnings, fmt.Sprintf("%s: first buckle at %.0f N, brought on by a corner or step of the profile (%.0f N for the plain wall): the wall carries on beyond it, where only the round bottle is followed, which collapses at %.0f N; the load is that of the first buckle", quality.EstimatePrefix, q.first, r.Borne+r.Classical, r.Largest))
+		warnings = append(warnings, fmt.Sprintf("%s: first buckle at %.0f N, brought on by a corner or step of the profile (%.0f N for the plain wall): the wall carries on beyond it, where only the round bottle is followed, which collapses at %.0f N; the load is that of the first buckle%s", quality.EstimatePrefix, q.first, r.Borne+r.Classical, r.Largest, p.own()))
+	}
+	follows, own := influence{stiffness: 1, wall: 2}, topLoadLeft(t.d)
+	if own.fitted = own.fitted && p.in.Fill != shell.Filled; own.fitted {
+		follows.stiffness = 0 // it is in the factor
 	}
 	f := t.show(result{
-		key: key, value: q.likely, method: "Shell of revolution pushed by the platen, large displacement and yield; buckling in waves round the axis, halfway between the perfect shell and the lower bound of tests on plain walls", equation: equation, sources: []string{r.Knockdown.Source},
-		inputs: append(inputs, computed("handling.lab_temperature", "p", "Pack: pressure before the platen", p.in.Gauge, unit.PressureGauge)), follows: influence{stiffness: 1, wall: 2}, warnings: append(warnings, r.Warnings...),
+		key: key, value: p.factor * q.likely, method: "Shell of revolution pushed by the platen, large displacement and yield; buckling in waves round the axis, halfway between the perfect shell and the lower bound of tests on plain walls", equation: equation, sources: []string{r.Knockdown.Source},
+		inputs: append(inputs, computed("handling.lab_temperature", "p", "Pack: pressure before the platen", p.in.Gauge, unit.PressureGauge)), follows: follows, warnings: append(warnings, r.Warnings...),
 	})
-	if q.high > q.low {
+	if own.fitted {
+		widen(f, figure.Effect{Path: own.path, Label: own.label, Low: f.Value * (own.low - 1), High: f.Value * (own.high - 1), Basis: own.basis})
+	} else if q.high > q.low {
 		basis := "lower bound of tests .. perfect shell"
 		if q.corner > 0 {
 			basis = "lower bound of tests on the first buckle .. towards the collapse of the round bottle, the further the more the form brings the buckle on"
 		}
-		widen(f, figure.Effect{Path: "bottle", Label: "Imperfections of the wall", Low: q.low - q.likely, High: q.high - q.likely, Basis: basis})
+		widen(f, figure.Effect{Path: "bottle", Label: "Imperfections of the wall", Low: p.factor * (q.low - q.likely), High: p.factor * (q.high - q.likely), Basis: basis})
 	}
 }
 
@@ -147,6 +162,14 @@ func (t *strengthTests) bottle(quick bool) shell.Bottle {
 	b := t.b
 	b.Quick = b.Quick || quick
 	return b
+}
+
+// own says that the factor of own tests is in the load.
+func (p *pushed) own() string {
+	if p.factor == 1 {
+		return ""
+	}
+	return fmt.Sprintf(" times %.3g of own tests", p.factor)
 }
 
 // equation returns the equation of a top load and what goes into it.
@@ -168,19 +191,22 @@ func (p *pushed) equation() (string, []figure.Input) {
 	if r.Borne > 0 {
 		inputs = append(inputs, force("F_p", "Part that the pressure carries whole", r.Borne))
 	}
-	bound := "γ F_c"
+	bound, times := "γ F_c", ""
+	if p.factor != 1 {
+		times = "f_T "
+	}
 	switch {
 	case q.plain >= q.first:
-		return "F = " + first, inputs
+		return "F = " + times + first, inputs
 	case r.Borne > 0 && r.Wave-r.Borne >= r.Classical:
 		bound = "γ (F_b - F_p)"
-	case r.Wave >= r.Classical:
+	case r.Borne == 0 && r.Wave >= r.Classical:
 		bound = "γ F_b"
 	}
 	if r.Borne > 0 {
 		bound = "F_p + " + bound
 	}
-	return "F = (" + bound + " + " + first + ") / 2", inputs
+	return "F = " + times + "(" + bound + " + " + first + ") / 2", inputs
 }
 
 func (t *strengthTests) vacuum() {

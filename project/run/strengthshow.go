@@ -3,6 +3,7 @@ package run
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"costrel/figure"
 )
@@ -22,16 +23,6 @@ type result struct {
 	warnings              []string
 }
 
-// Ranges of the laws of the stretched wall, 95 %.
-const (
-	stiffLow, stiffHigh   = 0.65, 1.2
-	strongLow, strongHigh = 0.85, 1.4
-	stiffLabel            = "Law of the stiffness of the stretched wall"
-	strongLabel           = "Law of the strength of the stretched wall"
-	stiffBasis            = "- 35 %, the other law of stiffness; + 20 %; from memory"
-	strongBasis           = "- 15 .. + 40 %: hoop of 150 to 250 MPa where the law gives 178, from memory"
-)
-
 // show puts a figure on the board with its own band.
 func (t *strengthTests) show(r result) *figure.Figure {
 	all := append(append([]figure.Input{}, r.inputs...), t.input("t_panel", "wall.panel.mean"))
@@ -49,29 +40,35 @@ func (t *strengthTests) show(r result) *figure.Figure {
 	if f == nil {
 		return &figure.Figure{} // refused and reported
 	}
-	wall := t.wallRange()
 	v := r.value
 	f.Effects, f.Lo, f.Hi = []figure.Effect{}, v, v
-	scaled := func(path, label, basis string, low, high, power float64) {
+	scaled := func(q factorRange, power float64) {
 		if power != 0 {
-			widen(f, figure.Effect{Path: path, Label: label, Low: v * (math.Pow(low, power) - 1), High: v * (math.Pow(high, power) - 1), Basis: basis})
+			widen(f, figure.Effect{Path: q.path, Label: q.label, Low: v * (math.Pow(q.low, power) - 1), High: v * (math.Pow(q.high, power) - 1), Basis: q.basis})
 		}
 	}
-	scaled("handling.modulus_factor", stiffLabel, stiffBasis, stiffLow, stiffHigh, r.follows.stiffness)
-	scaled("handling.strength_factor", strongLabel, strongBasis, strongLow, strongHigh, r.follows.strength)
-	scaled("blow.wall_factor", "Wall", fmt.Sprintf("wall ± %.0f %%, see its own band", 100*wall), 1-wall, 1+wall, r.follows.wall)
+	scaled(stiffnessLaw(t.d), r.follows.stiffness)
+	scaled(strengthLaw(t.d), r.follows.strength)
+	scaled(t.wallRange(), r.follows.wall)
+	if x := t.d.Handling.Residual; x > 0 && slices.Contains(StrengthKeys, r.key) {
+		widen(f, figure.Effect{Path: "handling.fit_residual", Label: "What the fit leaves between model and tests", Low: -two95 * x * v, High: two95 * x * v, Basis: fmt.Sprintf("± %.0f %%, residual of the fit", 100*two95*x)})
+	}
 	return f
 }
 
-// wallRange is the half width of the band of the wall, relative.
-func (t *strengthTests) wallRange() float64 {
+// wallRange is what is known of the wall, 95 %: its own band, or the tolerance
+// of making where a fit holds laws and wall together.
+func (t *strengthTests) wallRange() factorRange {
+	half, basis := 0.05, "see its own band"
 	switch {
+	case fittedLaws(t.d):
+		half, basis = makingTolerance, "tolerance of making; the fit holds wall and laws together"
 	case t.wall.Blown != nil:
-		return 0.10
+		half = 0.10
 	case noTargets(t.d):
-		return 0.15
+		half = 0.15
 	}
-	return 0.05
+	return factorRange{path: "blow.wall_factor", label: "Wall", basis: fmt.Sprintf("wall ± %.0f %%, %s", 100*half, basis), low: 1 - half, high: 1 + half}
 }
 
 // widen adds an effect to the band of a figure, by root of the sum of squares.
