@@ -64,7 +64,7 @@ browser-test: build ## drive the page in headless Chromium
 .PHONY: bench
 bench: build ## Go benchmarks, then the page's times
 	go test -run '^$$' -bench . -benchmem ./...
-	@scripts/browser-test.sh tests/speed.test.ts
+	@COSTREL_BENCH=1 scripts/browser-test.sh tests/speed.test.ts
 
 .PHONY: load
 load: $(PAGE) ## 50 readers and 5 running blows for 60 s

@@ -42,7 +42,7 @@ describe('an outline from a file', () => {
       });
       await dialog.getByText(/rows\. The design can be computed/).waitFor();
       expect(await dialog.locator('path.fresh').count()).toBeGreaterThan(2);
-      await accessible(page, `import of ${name}`);
+      await accessible(page, `import of ${name}`, 'dialog[open]');
       await picture(page, `import-${name}`);
       await answered(page, () => dialog.getByRole('button', { name: 'Take it over' }).click());
       expect(await page.getByRole('dialog').count()).toBe(0);
@@ -69,7 +69,13 @@ describe('an outline from a file', () => {
       expect(told).toContain('line 4');
       expect(told).toContain('write a number');
       expect(await dialog.getByRole('button', { name: 'Take it over' }).isDisabled()).toBe(true);
-      await accessible(page, 'a file with faults');
+      await accessible(page, 'a file with faults', 'dialog[open]');
+      await dialog.getByLabel('Choose a file', { exact: true }).setInputFiles({
+        name: 'empty.csv',
+        mimeType: 'text/csv',
+        buffer: Buffer.alloc(0),
+      });
+      await dialog.getByText('empty.csv is empty').waitFor();
       // Without a unit the dialog asks for it, and takes it.
       await dialog.getByLabel('Choose a file', { exact: true }).setInputFiles({
         name: 'bare.csv',
@@ -97,7 +103,7 @@ describe('rows from a spreadsheet', () => {
       await dialog.getByLabel('Rows to paste').fill('zone\tpower [%]\n1\t61,5\n2\t52\n3\t45\n4\t44\n');
       await dialog.getByText('4 rows can be taken over.').waitFor();
       expect(await dialog.locator('tbody td').allTextContents()).toContain('61.5');
-      await accessible(page, 'pasted rows');
+      await accessible(page, 'pasted rows', 'dialog[open]');
       await picture(page, 'paste');
       await answered(page, () => dialog.getByRole('button', { name: 'Take the rows over' }).click());
       expect(await page.locator('[data-cell="oven.zones[0].power"]').inputValue()).toBe('61.5');
@@ -121,7 +127,12 @@ describe('rows from a spreadsheet', () => {
       ]);
       expect(await dialog.locator('td[data-wrong=true]').count()).toBe(2);
       expect(await dialog.getByRole('button', { name: 'Take the rows over' }).isDisabled()).toBe(true);
-      await accessible(page, 'pasted rows with faults');
+      await accessible(page, 'pasted rows with faults', 'dialog[open]');
+      // A column without a name says so.
+      await area.fill('zone;;power [%]\n1;60;7\n2;50;8\n');
+      await dialog.getByText('the column of this cell has no heading').first().waitFor();
+      expect(await dialog.locator('thead th').allTextContents()).toContain('column 2');
+      await accessible(page, 'pasted rows without names', 'dialog[open]');
       await picture(page, 'paste-faults');
       await area.fill('');
       await dialog.getByText('Nothing pasted yet.').waitFor();

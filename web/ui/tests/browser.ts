@@ -2,8 +2,9 @@
 import axe from 'axe-core';
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
+import { buffer } from 'node:stream/consumers';
 import { chromium, type Browser, type BrowserContextOptions, type Page } from 'playwright-core';
-import { expect } from 'vitest';
+import { expect, inject } from 'vitest';
 
 export const server = (() => {
   const url = process.env.COSTREL_URL;
@@ -13,20 +14,7 @@ export const server = (() => {
 
 const artifacts = join(import.meta.dirname, '../../../artifacts');
 
-export const launch = (): Promise<Browser> =>
-  chromium.launch({
-    executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
-    args: [
-      '--headless',
-      '--no-sandbox',
-      '--disable-gpu',
-      '--disable-quic',
-      '--no-first-run',
-      '--disable-background-networking',
-      '--disable-component-update',
-      '--disable-sync',
-    ],
-  });
+export const launch = (): Promise<Browser> => chromium.connect(inject('chromium'));
 
 export interface Desk {
   page: Page;
@@ -45,6 +33,7 @@ export async function desk(browser: Browser, options: BrowserContextOptions = {}
   const faults: string[] = [];
   page.on('pageerror', (e) => faults.push(`error: ${e.message}`));
   page.on('console', (m) => {
+    if (/GPU stall|GL Driver/.test(m.text())) return; // of drawing 3-D in software
     if (m.type() === 'error' || m.type() === 'warning') faults.push(`${m.type()}: ${m.text()}`);
   });
   return { page, faults };
@@ -87,6 +76,14 @@ export const row = (page: Page, key: string) => page.locator(`#board [data-key="
 /** The value that the board shows for a figure. */
 export const value = (page: Page, key: string) => row(page, key).locator('span.value').textContent();
 
+/** What has the focus: its path or key, else its id, else its words. */
+export const focused = (page: Page) =>
+  page.evaluate(() => {
+    const a = document.activeElement as HTMLElement | null;
+    const path = a?.closest<HTMLElement>('[data-path]')?.dataset.path;
+    return path ?? a?.dataset.key ?? (a?.id === '' || !a ? (a?.textContent ?? '').trim() : a.id);
+  });
+
 /** Types into a field as a person does. */
 export async function type(page: Page, path: string, text: string): Promise<void> {
   await field(page, path).click();
@@ -94,19 +91,28 @@ export async function type(page: Page, path: string, text: string): Promise<void
   await page.keyboard.type(text, { delay: 5 });
 }
 
-/** No violation of the accessibility rules in the present state. */
-export async function accessible(page: Page, state: string): Promise<void> {
+/** The file that an act hands over. */
+export async function handed(
+  page: Page,
+  act: () => Promise<unknown>,
+): Promise<{ name: string; bytes: Buffer }> {
+  const [file] = await Promise.all([page.waitForEvent('download'), act()]);
+  return { name: file.suggestedFilename(), bytes: await buffer(await file.createReadStream()) };
+}
+
+/** No violation of the accessibility rules in the present state, of the whole page or of the part that is new. */
+export async function accessible(page: Page, state: string, part?: string): Promise<void> {
   // The content-security policy refuses an added script element; evaluating does not add one.
   await page.evaluate(axe.source);
-  const found = await page.evaluate(async () => {
+  const found = await page.evaluate(async (part) => {
     const lens = (window as unknown as { axe: typeof axe }).axe;
-    const result = await lens.run(document, { resultTypes: ['violations'] });
+    const result = await lens.run(part ?? document, { resultTypes: ['violations'] });
     return result.violations.map((v) => ({
       rule: v.id,
       help: v.help,
       where: v.nodes.slice(0, 4).map((n) => `${n.target.join(' ')} ${n.failureSummary ?? ''}`),
     }));
-  });
+  }, part);
   expect(found, `accessibility: ${state}`).toEqual([]);
 }
 

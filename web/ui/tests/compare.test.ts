@@ -1,8 +1,7 @@
 // The baseline: every number shows its difference, and the sheet lists what changed.
 import type { Browser, Page } from 'playwright-core';
-import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { accessible, answered, desk, launch, open, picture, row, type } from './browser';
+import { accessible, answered, desk, handed, launch, open, picture, row, type } from './browser';
 
 const demo = 'sorrel-lime.yaml';
 let browser: Browser;
@@ -34,11 +33,10 @@ describe('baseline', () => {
     expect(known.length).toBeGreaterThan(1);
     expect(known).toEqual(known.toSorted((a, b) => b - a));
     expect(await sheet.textContent()).toMatch(/Preform: Wall\s*3\.60? mm\s*3\.50? mm/);
-    await accessible(page, 'difference sheet');
+    await accessible(page, 'difference sheet', 'dialog[open]');
     await picture(page, 'difference-1280-light');
-    const waiting = page.waitForEvent('download');
-    await sheet.getByRole('button', { name: 'CSV of the sheet' }).click();
-    const text = readFileSync(await (await waiting).path(), 'utf8');
+    const file = await handed(page, () => sheet.getByRole('button', { name: 'CSV of the sheet' }).click());
+    const text = file.bytes.toString();
     expect(text).toContain('Engineering estimate');
     expect(text).toContain('Preform mass');
     await page.keyboard.press('Escape');
@@ -66,7 +64,7 @@ describe('baseline', () => {
     await picture(page, 'baseline-1920-dark');
     await page.getByRole('button', { name: 'Differences' }).click();
     await page.getByRole('dialog').locator('table').first().waitFor();
-    await accessible(page, 'difference sheet, dark');
+    await accessible(page, 'difference sheet, dark', 'dialog[open]');
     await picture(page, 'difference-1920-dark');
     expect(faults).toEqual([]);
     await page.context().close();

@@ -17,7 +17,7 @@ describe('a new design', () => {
     await page.getByRole('link', { name: 'New design' }).click();
     const dialog = page.getByRole('dialog');
     await dialog.locator('[data-answer="brief.nominal"]').waitFor();
-    await accessible(page, 'new design');
+    await accessible(page, 'new design', 'dialog[open]');
     await picture(page, 'new-design');
     await dialog.getByRole('button', { name: 'Write the design' }).click();
     await dialog.getByText('The design needs a name.').waitFor();
@@ -31,7 +31,7 @@ describe('a new design', () => {
     );
     await volume.fill('0.6');
     expect(await dialog.getByRole('alert').first().textContent()).toContain('has no unit');
-    await accessible(page, 'new design with a fault');
+    await accessible(page, 'new design with a fault', 'dialog[open]');
     await dialog.getByRole('button', { name: 'Write the design' }).click();
     expect(await dialog.count()).toBe(1);
     await volume.fill('0.6 L');
@@ -72,7 +72,7 @@ it('a copy has its own file and name', async () => {
     () => document.querySelector<HTMLInputElement>('dialog[open] input')?.value === 'wrenhollow-2.yaml',
   );
   await dialog.getByLabel('Name of the copy').fill('Wrenhollow, lighter');
-  await accessible(page, 'duplicate');
+  await accessible(page, 'duplicate', 'dialog[open]');
   await picture(page, 'duplicate');
   await dialog.getByRole('button', { name: 'Duplicate' }).click();
   await page.locator('#board [data-key]').first().waitFor();

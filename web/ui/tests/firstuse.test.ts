@@ -1,9 +1,8 @@
 // First use, as a person who has just typed "make demo" goes: a fresh folder with the demo designs,
 // the list, demo A, a change of the preform's wall, the margin, why, the baseline, a CSV.
 import type { Browser } from 'playwright-core';
-import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { answered, desk, field, launch, picture, row, settled } from './browser';
+import { answered, desk, field, handed, launch, picture, row, settled } from './browser';
 import { folder, Own } from './spawn';
 
 const demo = 'sorrel-lime.yaml';
@@ -61,9 +60,10 @@ it('from the first page to a CSV in under 20 actions', { timeout: 60_000 }, asyn
   await sheet.locator('.margins').waitFor();
   await picture(page, 'first-use');
 
-  const waiting = page.waitForEvent('download');
-  await act('export the CSV', () => sheet.getByRole('button', { name: 'CSV of the sheet' }).click());
-  const text = readFileSync(await (await waiting).path(), 'utf8');
+  const file = await handed(page, () =>
+    act('export the CSV', () => sheet.getByRole('button', { name: 'CSV of the sheet' }).click()),
+  );
+  const text = file.bytes.toString();
   expect(text).toContain('Preform mass');
   expect(text).toContain('3.4');
 

@@ -1,22 +1,11 @@
 // The buckling mode of a full run: as a solid, in section and in plan.
-import { chromium, type Browser } from 'playwright-core';
+import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { accessible, answered, desk, open, picture, type } from './browser';
+import { accessible, answered, desk, launch, open, picture, type } from './browser';
 
 const demo = 'sorrel-lime.yaml';
 let browser: Browser;
-beforeAll(async () => {
-  browser = await chromium.launch({
-    executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
-    args: [
-      '--headless',
-      '--no-sandbox',
-      '--enable-unsafe-swiftshader',
-      '--use-gl=angle',
-      '--use-angle=swiftshader',
-    ],
-  });
-});
+beforeAll(async () => void (browser = await launch()));
 afterAll(() => browser.close());
 
 it('shows the mode with its amplitude, and says when it is old', { timeout: 120_000 }, async () => {
@@ -39,7 +28,7 @@ it('shows the mode with its amplitude, and says when it is old', { timeout: 120_
   await page.keyboard.press('ArrowRight');
   expect(await ring()).not.toBe(before);
   expect(await solid.locator('output').textContent()).not.toBe(shown);
-  await accessible(page, 'buckling mode');
+  await accessible(page, 'buckling mode', '#solid');
   await solid.scrollIntoViewIfNeeded();
   await picture(page, 'mode-1920-light');
   // With the amplitude at nothing the wall is the unloaded one.

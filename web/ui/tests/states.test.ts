@@ -7,6 +7,7 @@ import {
   answered,
   desk,
   field,
+  focused,
   launch,
   open,
   picture,
@@ -155,7 +156,7 @@ describe('states', () => {
     await type(page, 'preform.wall', '3.75 mm');
     await page.getByText('The server does not answer.').waitFor();
     expect(await page.locator('#board').getAttribute('data-stale')).toBe('true');
-    await accessible(page, 'offline');
+    await accessible(page, 'offline', '.notice');
     await picture(page, 'state-offline');
     await page.context().setOffline(false);
     await settled(page);
@@ -172,11 +173,16 @@ describe('states', () => {
     );
     await type(page, 'preform.wall', '3.75 mm');
     await page.getByText('the disk is on fire').waitFor();
-    await accessible(page, 'server fault');
+    await accessible(page, 'server fault', '.notice');
     await picture(page, 'state-fault');
     await page.unroute('**/api/check');
-    await answered(page, () => page.getByRole('button', { name: 'Try again' }).click());
+    expect(await page.locator('#board').getAttribute('data-stale')).toBe('true');
+    await page.getByRole('button', { name: 'Try again' }).focus();
+    await answered(page, () => page.keyboard.press('Enter'));
     expect(await page.getByText('the disk is on fire').count()).toBe(0);
+    // What was typed was kept and is taken along; the focus goes to what it changed.
+    expect(await page.locator('[data-dim=preform-wall]').textContent()).toContain('3.75');
+    expect(await focused(page)).toBe('board');
     await page.context().close();
   });
 });

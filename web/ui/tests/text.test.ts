@@ -20,7 +20,7 @@ describe('the text of a design', () => {
     await mode(page, 'Text');
     const text = await area(page).inputValue();
     expect(text).toContain('wall: 3.60 mm');
-    await accessible(page, 'text');
+    await accessible(page, 'text', '.left');
     await answered(page, () => area(page).fill(text.replace('wall: 3.60 mm', 'wall: 3.70 mm # thicker')));
     expect(await value(page, 'preform.mass')).not.toBe(before);
     await mode(page, 'Inputs');

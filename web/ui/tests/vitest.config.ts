@@ -1,13 +1,15 @@
 import { defineConfig } from 'vitest/config';
 
-// Browser tests: they drive a running server (COSTREL_URL) in headless
-// Chromium, one file after the other, for they share its folder of designs.
+// Browser tests: they drive a running server (COSTREL_URL) in one headless
+// Chromium. Two files run at a time and share the folder of designs: a test that
+// writes a design writes one of its own.
 export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
     environment: 'node',
-    fileParallelism: false,
-    testTimeout: 30_000,
-    hookTimeout: 30_000,
+    globalSetup: 'tests/chromium.ts',
+    maxWorkers: 2,
+    testTimeout: 60_000,
+    hookTimeout: 60_000,
   },
 });
