@@ -72,8 +72,8 @@ type StrengthFit struct {
 	// Spread is what the fit leaves of each knob, standard deviation of its
 	// logarithm, 0 where it is not identified; of the top load factor that of its
 	// product with the modulus, which the tests fix better than either.
-	Spread             []float64
-	Residual           float64 // root mean square of the relative differences after the fit, at least leastResidual
+	Spread   []float64
+	Residual float64 // root mean square of the relative differences after the fit, at least leastResidual
 }
 
 // leastResidual is how far the model is taken to be off at least where few tests
