@@ -97,9 +97,7 @@ func (c *checkCmd) one(e *env, file string, cache *run.Cache) (int, error) {
 			Resolved []design.Listed `json:"resolved,omitempty"`
 			Sheet    []run.Sheet     `json:"sheet,omitempty"`
 		}{Board: b}
-		if c.Stage == "blow" {
-			out.Sheet = r.ProcessSheet()
-		}
+		out.Sheet = r.ProcessSheet(c.Stage)
 		if c.Resolved {
 			out.Resolved = doc.Listing(unit.System(c.Units))
 		}
@@ -108,10 +106,8 @@ func (c *checkCmd) one(e *env, file string, cache *run.Cache) (int, error) {
 	if err := b.WriteText(e.out); err != nil {
 		return code, err
 	}
-	if c.Stage == "blow" {
-		if err := writeSheet(e.out, r.ProcessSheet(), unit.System(c.Units), doc.Design.Plant.Currency); err != nil {
-			return code, err
-		}
+	if err := writeSheet(e.out, r.ProcessSheet(c.Stage), unit.System(c.Units), doc.Design.Plant.Currency); err != nil {
+		return code, err
 	}
 	if !c.Resolved {
 		return code, nil

@@ -14,7 +14,7 @@ import (
 // picture writes plots below each other as one SVG file, whole or not at all.
 func picture(file string, plots []run.Plot, sys unit.System) error {
 	if len(plots) == 0 {
-		return errors.New("there is no plot to write; leave --stage out or name another stage")
+		return errors.New("this stage has no plot: leave --stage out, or name one that has, such as inject, reheat, blow, wall or shelf")
 	}
 	var charts []chart.Chart
 	for _, p := range plots {

@@ -266,3 +266,26 @@ func TestSmallRules(t *testing.T) {
 		}
 	}
 }
+
+// The curve passes the times of the first term, and starts with the melt.
+func TestCurve(t *testing.T) {
+	c := DefaultCooling(3e-3)
+	mean110, err := c.ToMean(unit.Celsius(110))
+	if err != nil {
+		t.Fatal(err)
+	}
+	middle110, err := c.ToMiddle(unit.Celsius(110))
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, mean, middle := c.Curve(mean110, 2)
+	if math.Abs(mean[0]-float64(c.Melt)) > 1e-9 || math.Abs(middle[0]-float64(c.Melt)) > 1e-9 {
+		t.Errorf("starts at %g and %g K", mean[0], middle[0])
+	}
+	if math.Abs(mean[1]-383.15) > 0.1 {
+		t.Errorf("mean %g K, want 383.15", mean[1])
+	}
+	if _, _, middle = c.Curve(middle110, 2); math.Abs(middle[1]-383.15) > 0.1 {
+		t.Errorf("middle %g K, want 383.15", middle[1])
+	}
+}

@@ -25,7 +25,7 @@ type Result struct {
 	Geometry *Geometry // nil when the bottle could not be drawn
 	Playback *Playback // nil without a blow
 	stageOf  map[string]string
-	sheet    []Sheet
+	sheets   map[string][]Sheet
 	broken   map[string]string // stages that gave no result, and why
 }
 
@@ -129,7 +129,7 @@ func check(doc *design.Document, w work, cache *Cache) *Result {
 	}
 	r.Verdicts = quality.Judge(limits, r.Figures, missing)
 	r.Geometry = geometry(done)
-	r.sheet = processSheet(d, done)
+	r.sheets = processSheets(d, done)
 	r.broken = broken(d, done)
 	return r
 }

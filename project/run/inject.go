@@ -21,8 +21,10 @@ const ledgeDiameter = 33e-3 // m, of the 28 mm necks
 
 var injectStage = stage{
 	name: "inject", needs: []string{"preform"},
-	reads: func(d *design.Design) any { return []any{d.Resin, d.Finish.Type, d.Preform.Wall, d.Inject, d.Brief.Product, d.Drink.Sugar} },
-	keys:  []string{"inject.cooling.time", "inject.cycle", "inject.fill.time", "inject.clamp", "inject.acetaldehyde", "inject.iv"},
+	reads: func(d *design.Design) any {
+		return []any{d.Resin, d.Finish.Type, d.Preform.Wall, d.Inject, d.Brief.Product, d.Drink.Sugar}
+	},
+	keys: []string{"inject.cooling.time", "inject.cycle", "inject.fill.time", "inject.clamp", "inject.acetaldehyde", "inject.iv"},
 	run: func(c *pass) (any, error) {
 		d := c.d
 		pre := from[*Preform](c, "preform")
@@ -95,6 +97,19 @@ var injectStage = stage{
 			assumed("resin.iv", "M_w", "Water: molar mass", drink.MolarMassWater, unit.MolarMass, ""),
 			computed("resin.iv", "M_0", "Number-average molar mass as fed", before, unit.MolarMass), computed("resin.iv", "M", "Number-average molar mass after", after, unit.MolarMass))
 		ranged(r.IV, "inject.moisture", "Resin: share of the water that cuts chains", "from all of it to the 0.01 dL/g that well dried resin loses at least, from memory")
+		coolingPlot(c, r.Mean110)
 		return &r, nil
 	},
+}
+
+// coolingPlot draws the body wall as it cools in the mould and after.
+func coolingPlot(c *pass, eject float64) {
+	w := inject.DefaultCooling(c.d.Preform.Wall)
+	w.Melt, w.Face = c.d.Inject.Melt, c.d.Inject.Face
+	time, mean, middle := w.Curve(2*eject, 81)
+	c.plot(Plot{
+		Key: "inject.cooling", Title: "Body wall in the mould, both faces held", X: Axis{Label: "time", Kind: unit.Time, Unit: "s"}, Y: Axis{Label: "temperature", Kind: unit.TemperaturePoint},
+		Series: []Series{{Name: "mean", X: time, Y: mean}, {Name: "middle", X: time, Y: middle}},
+		Marks:  []Mark{{At: eject, Label: "mean at 110 °C"}},
+	})
 }

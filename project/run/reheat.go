@@ -14,6 +14,7 @@ import (
 // Reheated is the preform at the moment of blowing.
 type Reheated struct {
 	Field *oven.Field
+	Run   *oven.Result // of the lamps; nil where the card gives the temperatures
 }
 
 // reheatStage heats the preform by lamps, or takes the temperatures of the
@@ -71,8 +72,9 @@ var reheatStage = stage{
 		c.figure("reheat.coupling", coupling, origin("Light that arrives over light computed from the lamp data; 1 means the lamp data fit", "q = q_needed / q_computed"))
 		_, haze := extremes(r.Haze)
 		c.figure("reheat.haze", haze, origin("Crystallisation from the glass along the temperature history (Nakamura), largest place", "x = 1 - exp(-(∫ K dt)^n)"))
-		reheatPlots(c, r)
-		return &Reheated{Field: r.Field}, nil
+		alongPlots(c, r.Field, r.Slices)
+		timePlot(c, r)
+		return &Reheated{Field: r.Field, Run: r}, nil
 	},
 }
 
@@ -110,6 +112,7 @@ func reheatByCard(c *pass, pre *Preform, grade resin.Grade) (any, error) {
 	}
 	c.figure("reheat.temperature.mean", float64(f.Average()), o)
 	c.figure("reheat.temperature.step", float64(d.Oven.Outside-d.Oven.Inside), o)
+	alongPlots(c, f, slices)
 	return &Reheated{Field: f}, nil
 }
 
@@ -139,36 +142,47 @@ func bodyStep(r *oven.Result) float64 {
 	return r.Field.Outside[i] - r.Field.Inside[i]
 }
 
-// reheatPlots draws the temperature along and through the preform.
-func reheatPlots(c *pass, r *oven.Result) {
-	f := r.Field
+// alongPlots draws the temperature along the preform, and through its wall at
+// neck, middle and tip.
+func alongPlots(c *pass, f *oven.Field, slices []oven.Slice) {
 	n := len(f.S)
 	x := make([]float64, n) // below the ledge, rising
 	in, mean, out := make([]float64, n), make([]float64, n), make([]float64, n)
 	for i := range n {
 		j := n - 1 - i // slices run from the gate
-		x[i], in[i], mean[i], out[i] = r.Slices[j].BelowLedge, f.Inside[j], f.Mean[j], f.Outside[j]
+		x[i], in[i], mean[i], out[i] = slices[j].BelowLedge, f.Inside[j], f.Mean[j], f.Outside[j]
 	}
 	down := Axis{Label: "below the ledge", Kind: unit.Length, Unit: "mm"}
 	temperature := Axis{Label: "temperature", Kind: unit.TemperaturePoint}
 	c.plot(Plot{Key: "reheat.along", Title: "Preform temperature at blow", X: down, Y: temperature, Series: []Series{{Name: "inside", X: x, Y: in}, {Name: "mean", X: x, Y: mean}, {Name: "outside", X: x, Y: out}}})
-	c.plot(Plot{
-		Key: "reheat.time", Title: "Middle of the body over time", X: Axis{Label: "time", Kind: unit.Time, Unit: "s"}, Y: temperature,
-		Series: []Series{{Name: "inside", X: r.Body.Time, Y: r.Body.Inside}, {Name: "mean", X: r.Body.Time, Y: r.Body.Mean}, {Name: "outside", X: r.Body.Time, Y: r.Body.Outside}},
-	})
 	cells := len(f.Edge) - 1
 	depth := make([]float64, cells)
-	m := Map{
-		Key: "reheat.map", Title: "Temperature through the wall at blow", X: down, Y: Axis{Label: "depth in the wall, inside to outside", Kind: unit.Ratio},
-		V: temperature, AtX: x, Value: make([]Numbers, cells),
-	}
 	for j := range cells {
 		depth[j] = (f.Edge[j] + f.Edge[j+1]) / 2
-		m.Value[j] = make([]float64, n)
+	}
+	through := Axis{Label: "depth in the wall, inside to outside", Kind: unit.Ratio}
+	wall := Plot{Key: "reheat.through", Title: "Temperature through the wall at blow", X: through, Y: temperature}
+	for _, at := range []struct {
+		name  string
+		slice int
+	}{{"under the ledge", n - 1}, {"middle", n / 2}, {"gate", 0}} {
+		wall.Series = append(wall.Series, Series{Name: at.name, X: depth, Y: f.T[at.slice]})
+	}
+	c.plot(wall)
+	m := Map{Key: "reheat.map", Title: "Temperature through the wall at blow", X: down, Y: through, V: temperature, AtX: x, AtY: depth, Value: make([]Numbers, cells)}
+	for j := range cells {
+		m.Value[j] = make(Numbers, n)
 		for i := range n {
 			m.Value[j][i] = f.T[n-1-i][j]
 		}
 	}
-	m.AtY = depth
 	c.field(m)
+}
+
+// timePlot draws the middle of the body on its way through the oven.
+func timePlot(c *pass, r *oven.Result) {
+	c.plot(Plot{
+		Key: "reheat.time", Title: "Middle of the body over time", X: Axis{Label: "time", Kind: unit.Time, Unit: "s"}, Y: Axis{Label: "temperature", Kind: unit.TemperaturePoint},
+		Series: []Series{{Name: "inside", X: r.Body.Time, Y: r.Body.Inside}, {Name: "mean", X: r.Body.Time, Y: r.Body.Mean}, {Name: "outside", X: r.Body.Time, Y: r.Body.Outside}},
+	})
 }

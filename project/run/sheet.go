@@ -24,20 +24,32 @@ type SheetRow struct {
 	Text  string    `json:"text,omitempty"` // instead of a value
 }
 
-// ProcessSheet returns the process card of the blow, the section weights and
-// the balances of a full run; what failed is left out.
-func (r *Result) ProcessSheet() []Sheet { return r.sheet }
+// ProcessSheet returns what a stage prints beside its figures: of the blow the
+// process card, the section weights and the balances, of the reheat the oven and
+// its heat, of the injection the moulding and the rules of the preform. Nothing
+// for other stages; what failed is left out.
+func (r *Result) ProcessSheet(stage string) []Sheet { return r.sheets[stage] }
 
-func processSheet(d *design.Design, done map[string]*entry) []Sheet {
-	e := done["blow"]
-	if e == nil {
-		return nil
+func processSheets(d *design.Design, done map[string]*entry) map[string][]Sheet {
+	out := map[string][]Sheet{}
+	if e := done["inject"]; e != nil && e.err == nil {
+		out["inject"] = injectSheets(d, done)
 	}
+	if e := done["reheat"]; e != nil {
+		out["reheat"] = reheatSheets(d, done)
+	}
+	if e := done["blow"]; e != nil {
+		out["blow"] = blowSheets(d, done)
+	}
+	return out
+}
+
+func blowSheets(d *design.Design, done map[string]*entry) []Sheet {
 	out := []Sheet{processCard(d)}
-	if e.err != nil {
+	if done["blow"].err != nil {
 		return out
 	}
-	b := e.out.(*Blown)
+	b := done["blow"].out.(*Blown)
 	if w := done["wall"]; w != nil && w.err == nil && w.out.(*Wall).Blown != nil {
 		s := Sheet{Title: "Section weights, shoulder with finish"}
 		for _, z := range w.out.(*Wall).Zones {
@@ -51,36 +63,40 @@ func processSheet(d *design.Design, done map[string]*entry) []Sheet {
 // cardUnits are the units of a process card where the preferred ones are not.
 var cardUnits = map[unit.Kind]string{unit.Area: "mm²", unit.Speed: "m/s"}
 
-func processCard(d *design.Design) Sheet {
-	s := Sheet{Title: "Process card"}
-	row := func(path string) {
+// card adds rows of the design to a sheet.
+func (s *Sheet) card(d *design.Design, paths ...string) {
+	for _, path := range paths {
 		it, ok := design.Lookup(path)
 		if v, _, is := d.Number(path); ok && is {
 			s.Rows = append(s.Rows, SheetRow{Label: it.Field.Label, Kind: it.Field.Kind, Unit: cardUnits[it.Field.Kind], Value: v})
 		}
 	}
+}
+
+// ovenCard adds what the process card says of the oven.
+func (s *Sheet) ovenCard(d *design.Design) {
 	var zones []string
 	for _, z := range d.Oven.Zones {
 		zones = append(zones, fmt.Sprintf("%.0f", z.Power*100))
 	}
-	for _, path := range []string{"blow.stations", "blow.rate", "oven.overall", "oven.ventilation", "oven.mean_temperature"} {
-		row(path)
-	}
+	s.card(d, "oven.overall", "oven.ventilation", "oven.mean_temperature")
 	s.Rows = append(s.Rows, SheetRow{Label: "Temperatures from", Text: d.Oven.Lamps}, SheetRow{Label: "Zones, neck to tip, %", Text: strings.Join(zones, " / ")})
 	if d.Oven.Lamps == "card" {
-		for _, path := range []string{"oven.inside_temperature", "oven.outside_temperature", "oven.tilt", "oven.bow"} {
-			row(path)
-		}
+		s.card(d, "oven.inside_temperature", "oven.outside_temperature", "oven.tilt", "oven.bow")
 	} else {
-		row("oven.heat_time")
-		row("oven.soak_time")
+		s.card(d, "oven.heat_time", "oven.soak_time")
 	}
-	for _, path := range []string{
+}
+
+func processCard(d *design.Design) Sheet {
+	s := Sheet{Title: "Process card"}
+	s.card(d, "blow.stations", "blow.rate")
+	s.ovenCard(d)
+	s.card(
+		d,
 		"blow.rod_speed", "blow.rod_diameter", "blow.rod_gap", "blow.pre_blow", "blow.pre_start", "blow.pre_orifice", "blow.high_blow", "blow.high_start", "blow.high_delay",
 		"blow.high_orifice", "blow.high_time", "blow.exhaust_time", "blow.body_temperature", "blow.base_temperature", "blow.contact", "blow.friction", "blow.dead_volume", "blow.air_recovery",
-	} {
-		row(path)
-	}
+	)
 	s.Rows = append(s.Rows, SheetRow{Label: "Hot law", Text: d.Blow.Law})
 	return s
 }
