@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"text/tabwriter"
 	"unicode/utf8"
@@ -86,8 +87,8 @@ func (b Board) WriteText(w io.Writer) error {
 	if len(b.Problems) > 0 {
 		p.line("")
 		p.line("Left out")
-		for _, q := range b.Problems {
-			p.wrapped("  - ", q.Key+": "+q.Reason)
+		for _, q := range b.leftOut() {
+			p.wrapped("  - ", q)
 		}
 	}
 	if len(b.Cautions) > 0 {
@@ -211,6 +212,30 @@ func (p *printer) why(b Board, key, indent string, seen map[string]bool) bool {
 		}
 	}
 	return true
+}
+
+// leftOut lists the problems: figures that are left out for one reason stand
+// together, a key once.
+func (b Board) leftOut() []string {
+	var reasons []string
+	keys := map[string][]string{}
+	for _, q := range b.Problems {
+		if keys[q.Reason] == nil {
+			reasons = append(reasons, q.Reason)
+		}
+		if !slices.Contains(keys[q.Reason], q.Key) {
+			keys[q.Reason] = append(keys[q.Reason], q.Key)
+		}
+	}
+	out := make([]string, len(reasons))
+	for i, r := range reasons {
+		k := keys[r]
+		if n := len(k); n > 4 {
+			k = append(k[:3:3], fmt.Sprintf("and %d more", n-3))
+		}
+		out[i] = strings.Join(k, ", ") + ": " + r
+	}
+	return out
 }
 
 // printer writes lines and remembers the first error.
