@@ -114,7 +114,7 @@ var catalogue = []Entry{
 	{"topload.empty", "Top load, empty and vented", unit.Force, "Load to expect within a stroke of 3.75 mm: halfway between the perfect shell and the lower bound of tests.", "", ""},
 	{"topload.sealed", "Top load, empty and sealed", unit.Force, "The same with the air shut in.", "", ""},
 	{"topload.filled", "Top load, filled and capped", unit.Force, "The same filled and capped, within a stroke of 6.35 mm.", "", ""},
-	{"vacuum.collapse", "Vacuum to collapse", unit.PressureChange, "Pressure below ambient at which the empty bottle collapses, with its knock-down.", "kPa", ""},
+	{"vacuum.collapse", "Vacuum to collapse", unit.PressureChange, "Pressure below ambient at which the empty bottle collapses, with its knock-down.", "kPa", "inHg"},
 	{"panel.compliance", "Compliance of the wall under vacuum", unit.Compliance, "Volume given inward per vacuum by the round wall; flat panels come on top.", "", ""},
 	{"stack.capacity", "Stack capacity", unit.Force, "Top load of the filled pack at the hot-lane temperature.", "", ""},
 	{"drop.index", "Drop index", unit.Ratio, "Stress of the worst zone in a drop over what it bears; a ranking, not a prediction.", "", ""},

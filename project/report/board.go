@@ -191,7 +191,7 @@ func (o *Origin) explain(f figure.Figure, sys unit.System, money string) {
 	for _, in := range f.Origin.Inputs {
 		o.Inputs = append(o.Inputs, Input{
 			Key: in.Key, Symbol: in.Symbol, Label: in.Label, Value: in.Value,
-			Display: showIn(in.Kind, inUnit(in.Key, sys), in.Value, sys, money), Kind: string(in.Origin), Source: in.Source,
+			Display: showIn(in.Kind, unitBeside(f, in, sys), in.Value, sys, money), Kind: string(in.Origin), Source: in.Source,
 		})
 	}
 	symbol := inUnit(f.Key, sys)

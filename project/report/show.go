@@ -47,6 +47,15 @@ func inUnit(key string, sys unit.System) string {
 	return e.In(sys)
 }
 
+// unitBeside returns the unit in which an input of a figure is shown: its own,
+// or that of the figure where both are of one kind.
+func unitBeside(f figure.Figure, in figure.Input, sys unit.System) string {
+	if u := inUnit(in.Key, sys); u != "" || in.Kind != f.Kind {
+		return u
+	}
+	return inUnit(f.Key, sys)
+}
+
 // currency puts the design's currency in the place of the table's.
 func currency(s, money string) string {
 	if money == "" || money == "EUR" {

@@ -32,7 +32,7 @@ func substitute(f figure.Figure, sys unit.System, money string) string {
 		if in.Kind == unit.TemperaturePoint {
 			values[in.Symbol] = unit.Format(in.Kind, in.Value, "K", 5)
 		} else {
-			values[in.Symbol] = showIn(in.Kind, inUnit(in.Key, sys), in.Value, sys, money)
+			values[in.Symbol] = showIn(in.Kind, unitBeside(f, in, sys), in.Value, sys, money)
 		}
 	}
 	tokens := lex(f.Origin.Equation, values)

@@ -109,6 +109,38 @@ func TestSealed(t *testing.T) {
 	}
 }
 
+// The gate of a petaloid base without a push-up lies on the standing plane, not
+// where the dome of its valleys would put it.
+func TestGateOnThePlane(t *testing.T) {
+	d := example(t, "sorrel-lime.yaml").Design.Clone()
+	d.Bottle.Base.PushUp = 0
+	done := evaluate(d, work{ctx: t.Context(), until: "wall"}, NewCache(64))
+	b, _, err := shellBottle(d, done["bottle"].out.(*Shape), done["wall"].out.(*Wall))
+	if err != nil {
+		t.Fatal(err)
+	}
+	b.Quick = true
+	p, err := shell.PushUp(shell.PushUpInput{GrowInput: shell.GrowInput{Bottle: b, Stages: []shell.Stage{{Pressure: 1e5}}}})
+	if err != nil || math.Abs(p.Start) > 1e-6 || p.Loss < 0 || p.Loss > 2e-3 {
+		t.Errorf("clearance %g m, loss %g m: %v", p.Start, p.Loss, err)
+	}
+}
+
+// Drops of one height are no up-and-down test; the message says what is.
+func TestDropsOfOneHeight(t *testing.T) {
+	rows := make([]design.DropRow, 6)
+	for i := range rows {
+		rows[i].Height = 1.8
+	}
+	if _, err := Staircase(rows); err == nil || !strings.Contains(err.Error(), "lab.drops: all 6 drops are from 1.8 m") || !strings.Contains(err.Error(), "one step lower after a failure") {
+		t.Errorf("%v", err)
+	}
+	rows[5].Height = 1.9
+	if _, err := Staircase(rows); err == nil || !strings.Contains(err.Error(), "lab.drops: impact: up and down: drop 2") {
+		t.Errorf("%v", err)
+	}
+}
+
 // A hemisphere stands in a base cup: it has no clearance to keep, and no limit
 // on one fails. The rest of the strength is there.
 func TestHemisphereHasNoClearance(t *testing.T) {

@@ -41,8 +41,9 @@ func (t *strengthTests) clearance(in shell.GrowInput, r shell.GrowResult, c *cre
 		t.lacking(err.Error(), key, lean)
 		return
 	}
-	estimate := append([]string{}, sag.Warnings...)
+	estimate, start := append([]string{}, sag.Warnings...), sag.Start
 	if petaloid {
+		start = t.d.Bottle.Base.PushUp
 		estimate = append(estimate, quality.EstimatePrefix+": the gate sags between a round dome and bare straps that carry the whole base; set it by measured clearance")
 	}
 	of := func(g shell.Growth) float64 {
@@ -54,7 +55,7 @@ func (t *strengthTests) clearance(in shell.GrowInput, r shell.GrowResult, c *cre
 	f := c.show(result{
 		key: key, value: sag.End, equation: "c = c_0 - f_foot s", warnings: estimate,
 		inputs: []figure.Input{
-			computed("bottle.base.push_up", "c_0", "Base: clearance without pressure", sag.Start, unit.Length),
+			computed("bottle.base.push_up", "c_0", "Base: clearance without pressure", start, unit.Length),
 			assumed("bottle.base.feet", "f_foot", "Base: sag over that of the round base", sag.Factor, unit.Ratio, "CommonPractice"),
 			computed("bottle.base.height", "s", "Base: sag of the round base", sag.Sag, unit.Length),
 		},

@@ -84,7 +84,8 @@ func shellBottle(d *design.Design, shape *Shape, w *Wall) (shell.Bottle, []strin
 		b.Stand = base.StandingRadius
 	}
 	if petaloid {
-		b.Gate, b.Edge = d.Bottle.Base.PushUp, body
+		// A push-up of 0 is a gate on the plane, not one to be measured on the dome.
+		b.Gate, b.Edge = math.Max(d.Bottle.Base.PushUp, 1e-9), body
 	}
 	return b, warnings, nil
 }

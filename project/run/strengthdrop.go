@@ -45,10 +45,10 @@ func (t *strengthTests) softening() {
 		return
 	}
 	if t.pressures != nil && temperature < t.d.Handling.Stability {
-		t.problem("softening.temperature", "as computed the pack leaves its limit of %s in the stability test already: calibrate stiffness and creep first", r.Limit)
+		t.problem("softening.temperature", "as computed the pack %s in the stability test already: calibrate stiffness and creep first", leaving(r.Limit))
 		return
 	}
-	warnings := append([]string{quality.EstimatePrefix + ": stiffness by temperature is from memory, and a wall that shrinks back is not part of it", "leaves its limit of " + r.Limit}, r.Warnings...)
+	warnings := append([]string{quality.EstimatePrefix + ": stiffness by temperature is from memory, and a wall that shrinks back is not part of it", "the pack " + leaving(r.Limit) + " there"}, r.Warnings...)
 	f := t.show(result{
 		key: "softening.temperature", value: float64(temperature), method: "The pack is warmed until it leaves its limit of growth; growth is straight between the two last temperatures", equation: "g(T) = g_limit, g_limit = g_T", follows: influence{},
 		inputs: []figure.Input{
@@ -63,6 +63,17 @@ func (t *strengthTests) softening() {
 		at := func(factor float64) float64 { return float64(r.At(softLimit*factor) - temperature) }
 		widen(f, figure.Effect{Path: e.path, Label: e.label, Low: at(e.low), High: at(e.high), Basis: e.basis})
 	}
+}
+
+// leaving tells what a warmed pack does at its end.
+func leaving(limit string) string {
+	switch limit {
+	case "growth":
+		return fmt.Sprintf("leaves its limit of growth, %.3g %%,", 100*softLimit)
+	case "no equilibrium":
+		return "no longer finds a state that carries its pressure"
+	}
+	return "leaves its limit of " + limit
 }
 
 // drop ranks the drop of the filled pack.
@@ -198,15 +209,22 @@ func (t *strengthTests) drops() {
 	}
 }
 
-// Staircase reads up-and-down drops; the step is that between the first two.
+// Staircase reads up-and-down drops; the step is the first change of height.
 func Staircase(rows []design.DropRow) (impact.Staircase, error) {
 	drops := make([]impact.Drop, len(rows))
 	for i, r := range rows {
 		drops[i] = impact.Drop{Height: r.Height, Failed: r.Failed != 0}
 	}
 	step := 0.0
-	if len(rows) > 1 {
-		step = math.Abs(rows[1].Height - rows[0].Height)
+	for i := 1; i < len(rows) && step == 0; i++ {
+		step = math.Abs(rows[i].Height - rows[i-1].Height)
 	}
-	return impact.ReadStaircase(drops, step)
+	if len(rows) > 1 && step == 0 {
+		return impact.Staircase{}, fmt.Errorf("lab.drops: all %d drops are from %.4g m: an up-and-down test goes one step lower after a failure and one step higher after a pass; drops of one height are a yes-or-no test", len(rows), rows[0].Height)
+	}
+	s, err := impact.ReadStaircase(drops, step)
+	if err != nil {
+		return s, fmt.Errorf("lab.drops: %w", err)
+	}
+	return s, nil
 }
