@@ -92,7 +92,9 @@ func (f *PullFit) Predict(t, confidence float64, from permeation.Reference) (Pre
 		return Prediction{Time: t, Loss: v, Lo: math.Min(v, 0), Hi: math.Max(v, 1), Carbonation: c, Extrapolated: t / f.last}, nil
 	}
 	half := q * spread(f.cov, slope)
-	return Prediction{Time: t, Loss: v, Lo: v - half, Hi: v + half, Carbonation: c, Extrapolated: t / f.last}, nil
+	// A straight line in the parameters does not know that nothing can be lost
+	// twice.
+	return Prediction{Time: t, Loss: v, Lo: math.Max(v-half, math.Min(v, 0)), Hi: math.Min(v+half, math.Max(v, 1)), Carbonation: c, Extrapolated: t / f.last}, nil
 }
 
 // Shown returns the time [s] up to which the whole interval stays within the

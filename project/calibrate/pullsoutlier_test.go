@@ -82,6 +82,9 @@ func TestCopiedRow(t *testing.T) {
 		"week,b1_vol,b2_vol,b3_vol\n0,4.1,4.2,4.1\n4,4.0,3.9,4.0\n4,4.0,3.9,4.0\n": "line 4 repeats line 3",
 		"week,b1_vol,b2_vol,b3_vol\n0,4.1,4.2,4.1\n4,4.0,3.9,4.0\n4,4.0,3.9,3.9\n": "",
 		"week,b1_vol\n0,4.1\n0,4.2\n4,4.0\n4,4.0\n":                                "",
+		"day,b1_vol,b2_vol\n0,4.1,4.2\n28,4.0,3.9\n":                               "",
+		"time_h,b1_vol,b2_vol\n24,4.1,4.2\n672,4.0,3.9\n":                          "",
+		"b1_vol,b2_vol\n4.1,4.2\n4.0,3.9\n":                                        "line 2 (4.1 ...): no time is given; write a column week, day or time",
 	} {
 		tb, err := lab.Read("p.csv", []byte(text), "carbonation")
 		if err != nil {
@@ -91,8 +94,47 @@ func TestCopiedRow(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if _, err = PullsOf(s, "week"); want == "" && err != nil || want != "" && (err == nil || !strings.Contains(err.Error(), want)) {
+		p, err := PullsOf(s, "week")
+		if err == nil && p[1].Time != 4*week {
+			t.Errorf("%q: second pull at %g d", text, p[1].Time/day)
+		}
+		if want == "" && err != nil || want != "" && (err == nil || !strings.Contains(err.Error(), want)) {
 			t.Errorf("%q: %v", text, err)
 		}
+	}
+}
+
+// TestOneBottleAPull: without two bottles of a pull the scatter is that about the
+// curve; of pulls of the first day nothing is concluded; an interval of the loss
+// ends at all of it.
+func TestOneBottleAPull(t *testing.T) {
+	var single []Pull
+	for _, p := range readPulls(t) {
+		single = append(single, Pull{Time: p.Time, Values: p.Values[:1]})
+	}
+	f, err := FitPulls(Setup{Case: soda(t), Pulls: single})
+	if err != nil || f.Refused != "" || f.Bottles != 0 || f.Misfit != 1 {
+		t.Fatalf("%+v, %v", f, err)
+	}
+	if s := f.Sigma / unit.VolumeCO2; !(s > 0.005 && s < 0.1) {
+		t.Errorf("scatter %g vol", s)
+	}
+	vol := func(x ...float64) (out []float64) {
+		for _, v := range x {
+			out = append(out, v*unit.VolumeCO2)
+		}
+		return out
+	}
+	early, err := FitPulls(Setup{Case: soda(t), Pulls: []Pull{{Time: day, Values: vol(4.1, 4.12)}, {Time: 1.4 * day, Values: vol(4.1, 4.09)}}})
+	if err != nil || !strings.Contains(early.Refused, "leave the factor open") {
+		t.Errorf("pulls of a day: %+v, %v", early, err)
+	}
+	wild := single
+	wild[3].Values = vol(3.2)
+	if f, err = FitPulls(Setup{Case: soda(t), Pulls: wild}); err != nil {
+		t.Fatal(err)
+	}
+	if p, err := f.Predict(50*week, 0.999, ""); err != nil || p.Hi > 1 || p.Lo < 0 {
+		t.Errorf("%+v, %v", p, err)
 	}
 }

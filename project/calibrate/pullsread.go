@@ -27,17 +27,23 @@ const FirstReading = day
 func PullsOf(s lab.Series, setting string) ([]Pull, error) {
 	faults := copies(s, setting)
 	at := map[float64][]float64{}
+	told := map[int]bool{} // rows
 	for _, r := range s.Readings {
 		if r.Row < 0 || r.Row >= len(s.Rows) {
 			faults = append(faults, fmt.Errorf("calibrate: pulls: line %d belongs to no row", r.Line))
 			continue
 		}
 		t, ok := s.Rows[r.Row].Settings[setting]
+		if bad := !ok || !(t >= 0) || math.IsInf(t, 0); bad && told[r.Row] {
+			continue
+		} else if bad {
+			told[r.Row] = true
+		}
 		switch {
 		case !ok:
-			faults = append(faults, fmt.Errorf("calibrate: pulls: line %d, %q: no %s is given", r.Line, r.Text, setting))
+			faults = append(faults, fmt.Errorf("calibrate: pulls: line %d (%s ...): no time is given; write a column week, day or time", r.Line, r.Text))
 		case !(t >= 0) || math.IsInf(t, 0):
-			faults = append(faults, fmt.Errorf("calibrate: pulls: line %d: %s %g d is no time after filling", r.Line, setting, t/day))
+			faults = append(faults, fmt.Errorf("calibrate: pulls: line %d: %.4g weeks is no time after filling; write 0 for the reading after 24 hours", r.Line, t/week))
 		case r.Censor != lab.Exact:
 			faults = append(faults, fmt.Errorf("calibrate: pulls: line %d, column %d: %q bounds the carbonation and does not give it; measure again or take the bottle out", r.Line, r.Col, r.Text))
 		default:
@@ -106,7 +112,7 @@ func sorted(at map[float64][]float64) ([]Pull, error) {
 func checkPulls(pulls []Pull) error {
 	var faults []error
 	if len(pulls) < 2 {
-		faults = append(faults, fmt.Errorf("calibrate: pulls: %d times, want 2 or more", len(pulls)))
+		faults = append(faults, fmt.Errorf("calibrate: pulls: bottles of %d time(s), want 2 times or more", len(pulls)))
 	}
 	n := 0
 	for i, p := range pulls {
@@ -121,7 +127,7 @@ func checkPulls(pulls []Pull) error {
 		}
 		for _, v := range p.Values {
 			if !(v > 0) || v > 25 {
-				faults = append(faults, fmt.Errorf("calibrate: pull %d at %g d: carbonation %g g/L outside 0..25 g/L", i+1, p.Time/day, v))
+				faults = append(faults, fmt.Errorf("calibrate: pull %d at %g d: carbonation %.4g g/L outside 0..25 g/L: check the unit of the readings", i+1, p.Time/day, v))
 			}
 			n++
 		}

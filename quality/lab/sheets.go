@@ -99,6 +99,8 @@ func Sheets() []Sheet {
 		),
 		with("carbonation", "Carbonation pulls",
 			Rule{Name: "week", Key: "week", Label: "Week", Kind: unit.Time, Unit: "weeks", Role: Setting},
+			Rule{Name: "day", Key: "week", Label: "Day", Kind: unit.Time, Unit: "d", Role: Setting},
+			Rule{Name: "time", Key: "week", Label: "Time", Kind: unit.Time, Role: Setting},
 			Rule{Name: "b#", Key: "drink.carbonation", Label: "Carbonation", Kind: unit.Carbonation, Role: Measure},
 		),
 		with("drops", "Up-and-down drops of filled packs",
