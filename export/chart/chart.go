@@ -61,7 +61,16 @@ func SVG(width, height float64, charts ...Chart) ([]byte, error) {
 			return nil, err
 		}
 		top := dc.Max.Y - vg.Length(i)*each
-		p.Draw(draw.Canvas{Canvas: dc.Canvas, Rectangle: vg.Rectangle{Min: vg.Point{X: dc.Min.X, Y: top - each + 2*vg.Millimeter}, Max: vg.Point{X: dc.Max.X, Y: top}}})
+		box := vg.Rectangle{Min: vg.Point{X: dc.Min.X + edge, Y: top - each + edge}, Max: vg.Point{X: dc.Max.X - edge, Y: top - edge}}
+		// The names stand beside the curves, which they would hide.
+		names := p.Legend
+		p.Legend = plot.NewLegend()
+		side := c.side(names)
+		curves := box
+		curves.Max.X -= side
+		p.Draw(draw.Canvas{Canvas: dc.Canvas, Rectangle: curves})
+		box.Min.X = box.Max.X - side + edge
+		names.Draw(draw.Canvas{Canvas: dc.Canvas, Rectangle: box})
 	}
 	var b bytes.Buffer
 	if _, err := canvas.WriteTo(&b); err != nil {
@@ -70,12 +79,29 @@ func SVG(width, height float64, charts ...Chart) ([]byte, error) {
 	return b.Bytes(), nil
 }
 
+// edge is the free space round a chart.
+const edge = 3 * vg.Millimeter
+
+// wider is how much wider a name may come out in the font of a reader that
+// lacks this one.
+const wider = 1.35
+
+// side is the width that the names of the curves take beside them.
+func (c Chart) side(names plot.Legend) vg.Length {
+	most := vg.Length(0)
+	for _, s := range c.Series {
+		most = max(most, names.TextStyle.Width(s.Name))
+	}
+	return wider*most + names.ThumbnailWidth + 2*edge
+}
+
 func (c Chart) plot() (*plot.Plot, error) {
 	p := plot.New()
 	p.Title.Text, p.X.Label.Text, p.Y.Label.Text = c.Title, c.X, c.Y
 	p.Title.TextStyle.Font.Size = font.Length(11)
 	p.Title.Padding = vg.Points(4)
-	p.Legend.Top = true
+	p.X.Label.TextStyle.Font.Size, p.Y.Label.TextStyle.Font.Size = font.Length(9), font.Length(9)
+	p.Legend.Top, p.Legend.Left = true, true
 	p.Legend.TextStyle.Font.Size = font.Length(8)
 	grid := plotter.NewGrid()
 	grid.Vertical.Color, grid.Horizontal.Color = color.Gray{Y: 225}, color.Gray{Y: 225}
