@@ -43,6 +43,11 @@ func (c *calibrateCmd) Run(e *env) error {
 	if none && len(doc.Design.Lab.Pulls) == 0 {
 		return inputError{errors.New("give a table: --pulls, --sections, --thickness, --tests or --drops; or pulls in the design, under lab.pulls")}
 	}
+	if c.Write != "" {
+		if _, err := os.Stat(c.Write); err == nil {
+			return inputError{fmt.Errorf("%s exists; name a file that does not", c.Write)}
+		}
+	}
 	var edits [][2]string
 	if c.Sections != "" || c.Thickness != "" {
 		more, err := c.forming(e, doc)
@@ -145,6 +150,9 @@ func (c *calibrateCmd) forming(e *env, doc *design.Document) ([][2]string, error
 	}
 	sys := unit.System(c.Units)
 	fmt.Fprintf(e.out, "Blow of %s fitted to what was measured (%d blows; residuals over their scatter %.2f before, %.2f after)\n", doc.Design.Name, f.Runs, f.RMSFirst, f.RMSAfter)
+	if f.Note != "" {
+		fmt.Fprintf(e.out, "  ! %s\n", f.Note)
+	}
 	w := tabwriter.NewWriter(e.out, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(w, "  number\tbefore\tafter\t± s\t")
 	var edits [][2]string

@@ -5,11 +5,9 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"strings"
 
 	"costrel/num/fit"
 	"costrel/project/design"
-	"costrel/project/run"
 )
 
 // WallData is what the laboratory measured of the blown wall: section weights,
@@ -74,7 +72,8 @@ type Forming struct {
 	Data     []Compared
 	RMSAfter float64 // of the residuals over their standard deviations
 	RMSFirst float64
-	Runs     int // blows that were run
+	Runs     int    // blows that were run
+	Note     string // what to beware of in the data; empty: nothing
 }
 
 // scatter of a computed section weight and wall that no knob takes away: the
@@ -112,6 +111,9 @@ func FitForming(ctx context.Context, d *design.Design, data WallData, knobs []Kn
 		return nil, fmt.Errorf("calibrate: the design as it stands cannot be blown: %w", err)
 	}
 	out := &Forming{RMSFirst: rms(before)}
+	if out.Note, err = m.sameBottle(); err != nil {
+		return nil, err
+	}
 	valuesBefore := m.last
 	free := append([]Knob(nil), knobs...)
 	held := map[string]string{}
@@ -251,156 +253,4 @@ func rms(r []float64) float64 {
 		s += v * v
 	}
 	return math.Sqrt(s / float64(len(r)))
-}
-
-// wallModel computes the measured numbers from a design.
-type wallModel struct {
-	ctx      context.Context
-	base     *design.Design
-	data     WallData
-	cache    *run.Cache
-	progress func(int)
-	runs     int
-
-	n        int // residuals
-	sections int // of them section weights
-	labels   []string
-	measured []float64
-	sd       []float64
-	last     []float64 // as last computed
-	failed   error     // the trial blow that failed last, nil when none did
-}
-
-func newWallModel(ctx context.Context, d *design.Design, data WallData, progress func(int)) (*wallModel, error) {
-	m := &wallModel{ctx: ctx, base: d, data: data, cache: run.NewCache(64), progress: progress}
-	add := func(label string, v, sd float64) {
-		m.labels, m.measured, m.sd = append(m.labels, label), append(m.measured, v), append(m.sd, sd)
-	}
-	for _, s := range []struct {
-		label string
-		r     Reading
-	}{{"base section", data.Base}, {"panel section", data.Panel}, {"shoulder section with finish", data.Shoulder}} {
-		if s.r.Mean == 0 {
-			continue
-		}
-		if !(s.r.Mean > 0 && s.r.Mean < 1) || s.r.SD < 0 {
-			return nil, fmt.Errorf("calibrate: %s: mean %g kg, standard deviation %g kg", s.label, s.r.Mean, s.r.SD)
-		}
-		n := math.Max(1, float64(s.r.N))
-		add(s.label, s.r.Mean, math.Hypot(s.r.SD/math.Sqrt(n), sectionScatter))
-	}
-	m.sections = len(m.labels)
-	for i, l := range data.Levels {
-		if !(l.Wall > 0 && l.Wall < 0.02) || math.IsNaN(l.Z) {
-			return nil, fmt.Errorf("calibrate: level %d: wall %g m at z = %g m", i+1, l.Wall, l.Z)
-		}
-		sd := l.SD
-		if sd == 0 {
-			sd = 0.04 * l.Wall
-		}
-		add(fmt.Sprintf("wall at %.0f mm", l.Z*1e3), l.Wall, math.Hypot(sd, wallScatter*l.Wall))
-	}
-	m.n = len(m.labels)
-	if m.n == 0 {
-		return nil, errors.New("calibrate: no section weight and no wall reading")
-	}
-	return m, nil
-}
-
-// seen returns the knobs that the data see: turned alone by a tenth of its
-// range, one must move the residuals so far that they would fix it within
-// openShare of the range. The others are entered in held.
-func (m *wallModel) seen(knobs []Knob, held map[string]string) ([]Knob, error) {
-	var out []Knob
-	low, high := make([]float64, m.n), make([]float64, m.n)
-	for _, k := range knobs {
-		v, _, ok := m.base.Number(k.Path)
-		if !ok {
-			return nil, fmt.Errorf("calibrate: the design has no number at %s", k.Path)
-		}
-		from, to := k.to(k.Low), k.to(k.High)
-		x := math.Min(math.Max(k.to(v), from), to)
-		a, b := math.Max(x-0.05*(to-from), from), math.Min(x+0.05*(to-from), to)
-		one := []Knob{k}
-		if err := errors.Join(m.trial(one, []float64{a}, low), m.trial(one, []float64{b}, high)); err != nil {
-			if m.ctx.Err() != nil || m.failed == nil {
-				return nil, err
-			}
-			held[k.Path] = "left as it was, because a trial blow failed at " + m.failed.Error()
-			m.failed = nil
-			continue
-		}
-		change := 0.0
-		for i := range low {
-			change += (high[i] - low[i]) * (high[i] - low[i])
-		}
-		if math.Sqrt(change)*openShare*(to-from) < b-a {
-			held[k.Path] = "turning it hardly changes what was measured"
-			continue
-		}
-		out = append(out, k)
-	}
-	return out, nil
-}
-
-// trial is the residual with the knobs turned; a blow that fails is noted with
-// where they stood.
-func (m *wallModel) trial(knobs []Knob, x, r []float64) error {
-	err := m.residual(m.design(knobs, x), r)
-	if err == nil || m.ctx.Err() != nil {
-		return err
-	}
-	var at []string
-	for i, k := range knobs {
-		at = append(at, fmt.Sprintf("%s = %.4g", k.Path, k.from(x[i])))
-	}
-	m.failed = fmt.Errorf("%s (SI): %w", strings.Join(at, ", "), err)
-	return err
-}
-
-// design returns the design with the knobs turned.
-func (m *wallModel) design(knobs []Knob, x []float64) *design.Design {
-	d := m.base.Clone()
-	for i, k := range knobs {
-		d.SetNumber(k.Path, k.from(x[i]))
-	}
-	// Inside and outside of the card move with its mean.
-	shift := d.Oven.Mean - m.base.Oven.Mean
-	d.Oven.Inside += shift
-	d.Oven.Outside += shift
-	return d
-}
-
-func (m *wallModel) residual(d *design.Design, r []float64) error {
-	w, shape, err := run.BlownWall(m.ctx, d, m.cache)
-	if err != nil {
-		return err
-	}
-	m.runs++
-	if m.progress != nil {
-		m.progress(m.runs)
-	}
-	values := make([]float64, 0, m.n)
-	weights := map[string]float64{}
-	for _, z := range w.Zones {
-		weights[z.Name] = z.Grams * 1e-3
-	}
-	for _, label := range m.labels[:m.sections] {
-		switch label {
-		case "base section":
-			values = append(values, weights["base"])
-		case "panel section":
-			values = append(values, weights["panel"])
-		default:
-			values = append(values, weights["shoulder"])
-		}
-	}
-	for _, l := range m.data.Levels {
-		values = append(values, w.RealAt(shape.Bottle.CutS(l.Z)))
-	}
-	for i := range values {
-		r[i] = (values[i] - m.measured[i]) / m.sd[i]
-	}
-	m.last = values
-	return nil
 }

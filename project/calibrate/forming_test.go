@@ -159,3 +159,22 @@ func TestFailedTrial(t *testing.T) {
 		}
 	}
 }
+
+// Weights of another bottle and readings beside it are refused after one blow, all
+// at once; what cannot be a weight before it.
+func TestForeignData(t *testing.T) {
+	d := sorrel(t).Design
+	foreign := WallData{Shoulder: Reading{Mean: 9e-3}, Panel: Reading{Mean: 12e-3}, Base: Reading{Mean: 7.7e-3}, Levels: []Level{{Z: 0.4, Wall: 3e-4}}}
+	_, err := FitForming(t.Context(), d, foreign, FormingKnobs(), nil)
+	for _, want := range []string{"28.7 g in sum", "38.8", "weights of another bottle", "400 mm is beside the bottle"} {
+		if err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%v lacks %q", err, want)
+		}
+	}
+	_, err = FitForming(t.Context(), d, WallData{Panel: Reading{Mean: -15e-3}, Base: Reading{Mean: 10}, Levels: []Level{{Z: 0.1, Wall: 0.3}}}, FormingKnobs(), nil)
+	for _, want := range []string{"panel section: a mean of -15 g", "base section: a mean of 1e+04 g", "a wall of 300 mm"} {
+		if err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%v lacks %q", err, want)
+		}
+	}
+}
