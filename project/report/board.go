@@ -89,26 +89,27 @@ type Effect struct {
 
 // Verdict is a limit and what the figure makes of it.
 type Verdict struct {
-	Figure        string  `json:"figure"`
-	Label         string  `json:"label"`
-	Limit         float64 `json:"limit"`
-	LimitDisplay  string  `json:"limit_display"`
-	Side          string  `json:"side"`
-	Verdict       string  `json:"verdict"`
-	Value         float64 `json:"value"`
-	Display       string  `json:"display"`
-	Margin        float64 `json:"margin"`
-	MarginDisplay string  `json:"margin_display"`
-	MarginPercent float64 `json:"margin_percent"`
-	HasPercent    bool    `json:"has_percent"` // false where per cent says nothing
-	Owner         string  `json:"owner"`
-	Source        string  `json:"source"`
-	Reason        string  `json:"reason,omitempty"`
+	Figure        string   `json:"figure"`
+	Label         string   `json:"label"`
+	Limit         float64  `json:"limit"`
+	LimitDisplay  string   `json:"limit_display"`
+	Side          string   `json:"side"`
+	Verdict       string   `json:"verdict"`
+	Value         *float64 `json:"value"` // null where the figure was not computed
+	Display       string   `json:"display"`
+	Margin        *float64 `json:"margin"` // null likewise
+	MarginDisplay string   `json:"margin_display"`
+	MarginPercent *float64 `json:"margin_percent"` // null also where per cent says nothing
+	HasPercent    bool     `json:"has_percent"`    // false where per cent says nothing
+	Owner         string   `json:"owner"`
+	Source        string   `json:"source"`
+	Reason        string   `json:"reason,omitempty"`
 }
 
 // Problem says why something is missing, or what to beware of.
 type Problem struct {
 	Key    string `json:"key"`
+	Label  string `json:"label,omitempty" doc:"of the figure"`
 	Stage  string `json:"stage"`
 	Reason string `json:"reason"`
 	Path   string `json:"path,omitempty"`
@@ -157,7 +158,8 @@ func newBoard(r *run.Result, sys unit.System, chain func(key string) bool) Board
 		b.Verdicts = append(b.Verdicts, verdict(v, sys, money))
 	}
 	for _, p := range r.Problems {
-		b.Problems = append(b.Problems, Problem(p))
+		e, _ := figure.Find(p.Key)
+		b.Problems = append(b.Problems, Problem{Key: p.Key, Label: e.Label, Stage: p.Stage, Reason: p.Reason, Path: p.Path})
 	}
 	return b
 }
@@ -211,8 +213,11 @@ func verdict(v quality.Verdict, sys unit.System, money string) Verdict {
 		Side: string(v.Limit.Side), Verdict: string(v.Word), Owner: v.Limit.Owner, Source: v.Limit.Source, Reason: v.Reason,
 	}
 	if v.Computed() {
-		out.Value, out.Display = v.Figure.Value, showIn(v.Figure.Kind, e.In(sys), v.Figure.Value, sys, money)
-		out.Margin, out.MarginPercent, out.HasPercent = v.Margin, v.Percent, v.HasPercent
+		out.Value, out.Display = &v.Figure.Value, showIn(v.Figure.Kind, e.In(sys), v.Figure.Value, sys, money)
+		out.Margin, out.HasPercent = &v.Margin, v.HasPercent
+		if v.HasPercent {
+			out.MarginPercent = &v.Percent
+		}
 		out.MarginDisplay = signedIn(v.Limit.Kind, e.In(sys), v.Margin, sys, money)
 	}
 	return out

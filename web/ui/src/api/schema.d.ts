@@ -798,6 +798,8 @@ export interface components {
         };
         Problem: {
             key: string;
+            /** @description of the figure */
+            label?: string;
             path?: string;
             reason: string;
             stage: string;
@@ -982,16 +984,16 @@ export interface components {
             limit: number;
             limit_display: string;
             /** Format: double */
-            margin: number;
+            margin: number | null;
             margin_display: string;
             /** Format: double */
-            margin_percent: number;
+            margin_percent: number | null;
             owner: string;
             reason?: string;
             side: string;
             source: string;
             /** Format: double */
-            value: number;
+            value: number | null;
             verdict: string;
         };
         VerifyOutBody: {

@@ -152,9 +152,9 @@ export interface Verdict {
   limit_display: string;
   side: 'max' | 'min';
   verdict: string;
-  margin: number;
-  margin_display: string; // empty when the figure could not be computed
-  margin_percent: number;
+  margin: number | null; // null when the figure could not be computed
+  margin_display: string; // empty likewise
+  margin_percent: number | null; // null also where per cent says nothing
   owner: string;
   source: string;
   reason?: string;
@@ -163,6 +163,7 @@ export interface Verdict {
 export interface LeftOut {
   key: string;
   stage?: string;
+  label?: string;
   reason: string;
   path?: string;
 }
