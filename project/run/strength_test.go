@@ -121,7 +121,7 @@ func TestGateOnThePlane(t *testing.T) {
 	}
 	b.Quick = true
 	p, err := shell.PushUp(shell.PushUpInput{GrowInput: shell.GrowInput{Bottle: b, Stages: []shell.Stage{{Pressure: 1e5}}}})
-	if err != nil || math.Abs(p.Start) > 1e-6 || p.Loss < 0 || p.Loss > 2e-3 {
+	if err != nil || math.Abs(p.Start) > 1e-6 || math.Abs(p.Loss) > 1e-3 {
 		t.Errorf("clearance %g m, loss %g m: %v", p.Start, p.Loss, err)
 	}
 }
@@ -251,16 +251,21 @@ func TestStrengthConverges(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	grow := func(b shell.Bottle, steps int) shell.Growth {
+	grow := func(b shell.Bottle, steps int) (read, hot shell.Growth) {
 		q := in
 		q.Bottle, q.Steps = b, steps
 		r, err := shell.Grow(q)
 		if err != nil {
 			t.Fatal(err)
 		}
-		return r.Read
+		return r.Read, r.End
 	}
-	g, steps, mesh := grow(x.b, growSteps), grow(x.b, 8*growSteps), grow(fine, growSteps)
+	g, hot := grow(x.b, growSteps)
+	steps, _ := grow(x.b, 8*growSteps)
+	mesh, hotMesh := grow(fine, growSteps)
+	// The largest stress is the mean through the wall: corners of the outline,
+	// teeth at the faces, do not make it.
+	near("largest stress, mesh", hot.Stress, hotMesh.Stress, 3e-3)
 	near("growth, steps", g.Gauge, steps.Gauge, 2e-3)
 	near("growth, mesh", g.Gauge, mesh.Gauge, 3e-3)
 	near("height, mesh", g.Height, mesh.Height, 0.03)

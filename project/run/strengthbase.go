@@ -129,7 +129,7 @@ func (t *strengthTests) rollOut() {
 	t.show(result{
 		key: key, value: r.Snap, method: "Shell of revolution, large displacement and yield, followed by arc length through the limit of pressure, at the temperature of the hot lane", equation: "p at dp/ds = 0",
 		inputs:  []figure.Input{t.given("h", "bottle.base.push_up"), computed("bottle.base.push_up", "c", "Base: clearance when it rolls out", r.Clear, unit.Length)},
-		follows: influence{stiffness: 1, wall: 2}, warnings: append([]string{"ribs and panels of the base are averaged round the axis"}, r.Warnings...),
+		follows: influence{stiffness: 1, wall: 2}, warnings: r.Warnings,
 	})
 }
 
@@ -141,6 +141,10 @@ func (t *strengthTests) cracks() {
 	const key = "base.crack.index"
 	if t.pressures == nil {
 		t.problem(key, "does not apply: the pack holds no pressure")
+		return
+	}
+	if c := t.d.Drink.Carbonation; c == nil || *c <= 0 {
+		t.problem(key, "does not apply: the stress-crack bath, at %.2f bar(g), is a test of carbonated packs", bath/1e5)
 		return
 	}
 	in := shell.GrowInput{Bottle: t.b, Stages: []shell.Stage{{Name: "bath", Pressure: bath, Soft: t.labSoft}}}

@@ -8,6 +8,7 @@ import (
 	"costrel/physics/resin"
 	"costrel/physics/shell"
 	"costrel/project/design"
+	"costrel/quality"
 )
 
 // shellBottle returns the bottle for the virtual tests of strength: the outer
@@ -75,6 +76,9 @@ func shellBottle(d *design.Design, shape *Shape, w *Wall) (shell.Bottle, []strin
 			return shell.Bottle{}, nil, err
 		}
 		add(st.Z[i], st.R[i], t, p)
+	}
+	if d.Bottle.Base.Type == "ribbed" {
+		warnings = append(warnings, quality.EstimatePrefix+": the ribs of the base are averaged round the axis; they stiffen it, so that it rolls out at more pressure than computed")
 	}
 	if len(out) < 10 {
 		return shell.Bottle{}, nil, fmt.Errorf("strength: only %d places of the wall", len(out))

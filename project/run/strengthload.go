@@ -98,6 +98,9 @@ func (t *strengthTests) topLoads() {
 	}
 }
 
+// heelHeight is the height below which a buckle is one of the heel [m].
+const heelHeight = 5e-3
+
 // pushed is a top load with what it was made on.
 type pushed struct {
 	in   shell.TopLoadInput
@@ -135,6 +138,9 @@ func (t *strengthTests) showLoad(key string, p *pushed) {
 		waves = fmt.Sprintf("%d waves", r.Buckle.Harmonic)
 	}
 	warnings := append([]string{fmt.Sprintf("%s at z = %.0f mm; knock-down %.2f", waves, r.Place*1e3, r.Knockdown.Gamma), meshNote(r.Mesh, key)}, p.note...)
+	if p.in.Stand == 0 && (r.Buckled || r.Mode == "round fold") && r.Place < heelHeight {
+		warnings = append(warnings, "the heel gives way where it comes down on the plate: a wider standing ring or more wall there carries more")
+	}
 	if q.corner > 0 {
 		warnings = append(warnings, fmt.Sprintf("%s: first buckle at %.0f N, brought on by a corner or step of the profile (%.0f N for the plain wall): the wall carries on beyond it, where only the round bottle is followed, which collapses at %.0f N; the load is that of the first buckle%s", quality.EstimatePrefix, q.first, r.Borne+r.Classical, r.Largest, p.own()))
 	}
