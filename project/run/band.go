@@ -82,6 +82,10 @@ const (
 	lent     = oneByOne + ", in a coarse run"
 )
 
+// alike is how many times a figure and that of the coarse run may differ for the
+// band to go in proportion; beyond, near nothing, it goes by what it is.
+const alike = 1.5
+
 // noCoarse marks a figure of which the coarse run behind the bands has none.
 const noCoarse = quality.EstimatePrefix + ": the band is not complete: the coarse run behind the bands gives no such figure here, so that nothing tells how far it may be off"
 
@@ -257,7 +261,7 @@ func lend(figures, quick []figure.Figure) {
 			continue
 		case q.Value == f.Value:
 			f.Lo, f.Hi, f.Effects = q.Lo, q.Hi, q.Effects
-		case q.Value == 0 || (q.Value > 0) != (f.Value > 0):
+		case !(f.Value/q.Value > 1/alike && f.Value/q.Value < alike): // other signs and 0 too
 			f.Lo, f.Hi, f.Effects = f.Value+(q.Lo-q.Value), f.Value+(q.Hi-q.Value), q.Effects
 		default:
 			k := f.Value / q.Value
