@@ -59,7 +59,7 @@ func (c *calibrateCmd) Run(e *env) error {
 	if c.Pulls != "" || none {
 		more, err := c.pulls(e, doc)
 		if err != nil {
-			return inputError{err}
+			return asInput(err)
 		}
 		edits = append(edits, more...)
 	}

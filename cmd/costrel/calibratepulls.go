@@ -47,16 +47,20 @@ func (c *calibrateCmd) pulls(e *env, doc *design.Document) ([][2]string, error) 
 	// The laboratory keeps its bottles at one temperature throughout.
 	steady := doc.Design.Clone()
 	steady.Climate.Lane, steady.Climate.Named, steady.Climate.HotTime, steady.Climate.Store = nil, "store", 0, doc.Design.Lab.Temperature
-	cache := run.NewCache(16)
-	pc, err := run.ShelfCase(context.Background(), steady, c.Blown, cache)
-	if err != nil {
-		return nil, err
-	}
 	// The limit belongs to the lane of the design.
-	along, err := run.ShelfCase(context.Background(), doc.Design, c.Blown, cache)
+	cache := run.NewCache(16)
+	cases, err := stoppable(e, c.File, func(ctx context.Context) ([2]permeation.Case, error) {
+		kept, err := run.ShelfCase(ctx, steady, c.Blown, cache)
+		if err != nil {
+			return [2]permeation.Case{}, err
+		}
+		along, err := run.ShelfCase(ctx, doc.Design, c.Blown, cache)
+		return [2]permeation.Case{kept, along}, err
+	})
 	if err != nil {
 		return nil, err
 	}
+	pc, along := cases[0], cases[1]
 	pc.Lane = calibrate.Held(pc.Lane, pulls[len(pulls)-1].Time+furtherPulls*furtherEvery)
 	free := calibrate.Free{Closure: slices.Contains(c.Also, "closure"), Growth: slices.Contains(c.Also, "growth")}
 	fit, err := calibrate.FitPulls(calibrate.Setup{Case: pc, Pulls: pulls, Free: free})
