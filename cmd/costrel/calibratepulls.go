@@ -248,11 +248,11 @@ func decide(e *env, d *design.Design, kept *calibrate.PullFit, lane permeation.C
 		if plan.Decides {
 			word = "would decide"
 		}
-		fmt.Fprintf(e.out, "  %d: pull %d bottles in week", i+1, plan.Bottles)
+		var when []string
 		for _, t := range plan.Times {
-			fmt.Fprintf(e.out, " %.0f", t/(7*86400))
+			when = append(when, strconv.FormatFloat(t/(7*86400), 'f', 0, 64))
 		}
-		fmt.Fprintf(e.out, ": interval ± %.2f points, %s\n", 100*plan.Half, word)
+		fmt.Fprintf(e.out, "  %d: pull %d bottles in week %s: interval ± %.2f points, %s\n", i+1, plan.Bottles, strings.Join(when, " and "), 100*plan.Half, word)
 	}
 	if stop.First < 0 && stop.Verdict == calibrate.NotShown {
 		fmt.Fprintf(e.out, "  none of these decides: gain %.2f points of margin (wall, closure, fill), or claim fewer weeks\n", 100*stop.Margin)
