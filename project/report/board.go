@@ -95,12 +95,12 @@ type Verdict struct {
 	LimitDisplay  string   `json:"limit_display"`
 	Side          string   `json:"side"`
 	Verdict       string   `json:"verdict"`
-	Value         *float64 `json:"value"` // null where the figure was not computed
+	Value         *float64 `json:"value" nullable:"true"` // null where the figure was not computed
 	Display       string   `json:"display"`
-	Margin        *float64 `json:"margin"` // null likewise
+	Margin        *float64 `json:"margin" nullable:"true"` // null likewise
 	MarginDisplay string   `json:"margin_display"`
-	MarginPercent *float64 `json:"margin_percent"` // null also where per cent says nothing
-	HasPercent    bool     `json:"has_percent"`    // false where per cent says nothing
+	MarginPercent *float64 `json:"margin_percent" nullable:"true"` // null also where per cent says nothing
+	HasPercent    bool     `json:"has_percent"`                    // false where per cent says nothing
 	Owner         string   `json:"owner"`
 	Source        string   `json:"source"`
 	Reason        string   `json:"reason,omitempty"`

@@ -18,7 +18,7 @@ var marks = map[string]string{
 // limit says on which side.
 func (v Verdict) mark() string {
 	word := marks[v.Verdict]
-	if v.Verdict == "close" && v.Margin < 0 {
+	if v.Verdict == "close" && v.Margin != nil && *v.Margin < 0 {
 		if v.Side == "min" {
 			return word + ", under"
 		}
@@ -52,7 +52,7 @@ func (b Board) WriteText(w io.Writer) error {
 			if v.Display != "" {
 				value, margin = v.Display, v.MarginDisplay
 				if v.HasPercent {
-					percent = fmt.Sprintf("%+.1f %%", v.MarginPercent)
+					percent = fmt.Sprintf("%+.1f %%", *v.MarginPercent)
 				}
 				if f, ok := b.figure(v.Figure); ok {
 					band = f.band()
