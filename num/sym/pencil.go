@@ -14,14 +14,14 @@ var (
 
 // Pencil finds the lowest positive λ for which K + λ G is singular.
 type Pencil struct {
-	f    *Factor
-	a    *Band
-	x, y []float64
+	f       *Factor
+	a       *Band
+	x, y, g []float64
 }
 
 // NewPencil returns the workspace for matrices of n rows and half bandwidth b.
 func NewPencil(n, b int) *Pencil {
-	return &Pencil{f: NewFactor(n, b), a: NewBand(n, b), x: make([]float64, n), y: make([]float64, n)}
+	return &Pencil{f: NewFactor(n, b), a: NewBand(n, b), x: make([]float64, n), y: make([]float64, n), g: make([]float64, n)}
 }
 
 // Count returns how many critical loads lie between 0 and lambda, for a
@@ -157,6 +157,7 @@ func (p *Pencil) sharpen(K, G *Band, c Critical, lo, hi float64) (float64, error
 		s ^= s << 17
 		p.x[i] = 0.5 + float64(s>>11)/(1<<53)
 	}
+	G.Mul(p.x, p.g)
 	shift := 0.5 * (lo + hi)
 	best := shift
 	for range 200 {
@@ -172,7 +173,7 @@ func (p *Pencil) sharpen(K, G *Band, c Critical, lo, hi float64) (float64, error
 		prev := math.Inf(1)
 		var q float64
 		for range 3 { // inverse iterations with this shift
-			G.Mul(p.x, p.y)
+			copy(p.y, p.g)
 			p.f.Solve(p.y)
 			norm := 0.0
 			for _, v := range p.y {
@@ -181,10 +182,18 @@ func (p *Pencil) sharpen(K, G *Band, c Critical, lo, hi float64) (float64, error
 			if !(norm > 0) || math.IsInf(norm, 0) {
 				return 0, fmt.Errorf("sym: critical load near %g: %w", shift, ErrNotFinite)
 			}
+			// The Rayleigh quotient -xᵀKx/xᵀGx, with (K + s G) y = g:
+			// s - xᵀg/(|y| xᵀGx), x = y/|y|.
+			top, below := 0.0, 0.0
 			for i, v := range p.y {
 				p.x[i] = v / norm
+				top += p.x[i] * p.g[i]
 			}
-			q = p.quotient(K, G)
+			G.Mul(p.x, p.g)
+			for i, v := range p.x {
+				below += v * p.g[i]
+			}
+			q = shift - top/(norm*below)
 			if math.Abs(q-prev) <= 0.1*c.Tol*math.Abs(q) {
 				break
 			}
@@ -220,19 +229,4 @@ func (p *Pencil) sharpen(K, G *Band, c Critical, lo, hi float64) (float64, error
 		}
 	}
 	return best, nil
-}
-
-// quotient returns the Rayleigh quotient -xᵀKx / xᵀGx.
-func (p *Pencil) quotient(K, G *Band) float64 {
-	K.Mul(p.x, p.y)
-	num := 0.0
-	for i, v := range p.y {
-		num += v * p.x[i]
-	}
-	G.Mul(p.x, p.y)
-	den := 0.0
-	for i, v := range p.y {
-		den += v * p.x[i]
-	}
-	return -num / den
 }
