@@ -27,7 +27,7 @@ describe('states', () => {
     await page.route('**/api/designs', (r) => r.fulfill({ json: { designs: [] } }));
     await page.goto(address('/'));
     await page.getByText('No design in this folder yet.').waitFor();
-    expect(await page.locator('pre').textContent()).toBe('costrel new');
+    expect(await page.locator('pre').textContent()).toBe('costrel new my.yaml --class csd-500');
     await accessible(page, 'empty folder');
     await picture(page, 'state-empty');
     expect(faults).toEqual([]);

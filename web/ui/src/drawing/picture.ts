@@ -3,15 +3,25 @@
 
 const sharp = 2; // pixels of the picture for each of the page
 
-/** Paints what an SVG element shows, in the colours the page has now, with a title above. */
-export function paint(svg: SVGSVGElement, title: string, foot: string): HTMLCanvasElement {
+/**
+ * Paints what an SVG element shows, in the colours the page has now, with a title above, and the names of
+ * its lines and a note beneath.
+ */
+export function paint(
+  svg: SVGSVGElement,
+  title: string,
+  foot: string,
+  legend: Element | null = null,
+): HTMLCanvasElement {
   const box = svg.getBoundingClientRect();
   const canvas = document.createElement('canvas');
   const page = getComputedStyle(svg);
   const [above, side, row] = [30, 10, 14];
   const small = `11px ${page.fontFamily}`;
   const feet = wrapped(canvas, small, foot, box.width);
-  const below = 12 + row * feet.length;
+  const keys = keysOf(canvas, small, legend, box.width);
+  const keyed = 16 * (keys.at(-1)?.row ?? -1) + (keys.length > 0 ? 22 : 0);
+  const below = 12 + keyed + row * feet.length;
   canvas.width = Math.round((box.width + 2 * side) * sharp);
   canvas.height = Math.round((box.height + above + below) * sharp);
   const pen = canvas.getContext('2d')!;
@@ -23,10 +33,43 @@ export function paint(svg: SVGSVGElement, title: string, foot: string): HTMLCanv
   pen.font = `600 15px ${page.fontFamily}`;
   pen.fillText(title, side, 20);
   pen.font = small;
-  feet.forEach((line, i) => pen.fillText(line, side, above + box.height + 6 + row * (i + 1)));
+  feet.forEach((line, i) => pen.fillText(line, side, above + box.height + keyed + 6 + row * (i + 1)));
+  for (const key of keys) {
+    pen.save();
+    pen.translate(side + key.x, above + box.height + 6 + 16 * key.row);
+    children(pen, key.sample);
+    pen.fillStyle = page.color;
+    pen.fillText(key.name, key.sample.clientWidth + 5, 10);
+    pen.restore();
+  }
   pen.translate(side, above);
   children(pen, svg);
   return canvas;
+}
+
+interface Key {
+  sample: SVGSVGElement;
+  name: string;
+  x: number;
+  row: number;
+}
+
+/** The samples of a legend with their names, set in rows no wider than given. */
+function keysOf(canvas: HTMLCanvasElement, font: string, legend: Element | null, width: number): Key[] {
+  const pen = canvas.getContext('2d')!;
+  pen.font = font;
+  const keys: Key[] = [];
+  let [x, row] = [0, 0];
+  for (const item of legend?.querySelectorAll('li') ?? []) {
+    const sample = item.querySelector('svg');
+    const name = item.querySelector('span')?.textContent?.trim() ?? '';
+    if (!sample) continue;
+    const wide = sample.clientWidth + 5 + pen.measureText(name).width + 16;
+    if (x > 0 && x + wide > width) [x, row] = [0, row + 1];
+    keys.push({ sample, name, x, row });
+    x += wide;
+  }
+  return keys;
 }
 
 /** The text in lines that are no wider than given. */

@@ -14,7 +14,7 @@ export const pages = {
     duplicate: 'Duplicate',
     actions: 'What can be done',
     emptyHow: 'The same from the command line; reload this page afterwards:',
-    emptyCommand: 'costrel new',
+    emptyCommand: 'costrel new my.yaml --class csd-500',
     reload: 'Read the list again',
     licences: 'Licences of the parts this page is made of',
   },
