@@ -17,7 +17,9 @@ import (
 // written without spaces as in m/s², or in square brackets), functions and
 // what stands alone before an equals sign are not; a symbol without a value
 // stays a letter. Temperatures go in as kelvin, whatever the reader's unit,
-// for equations divide and multiply by them. A part after a comma without an
+// for equations divide and multiply by them, and gas goes in as normal cubic
+// metres, for the standard cubic foot is taken at another temperature. Where a
+// difference is taken the numbers have six digits. A part after a comma without an
 // equals sign is a remark and stays. An equation into which nothing can be put
 // gives nothing.
 func substitute(f figure.Figure, sys unit.System, money string) string {
@@ -25,22 +27,55 @@ func substitute(f figure.Figure, sys unit.System, money string) string {
 		return ""
 	}
 	values := map[string]string{}
+	digits := fewDigits
+	if strings.Contains(f.Origin.Equation, " - ") {
+		digits = 6
+	}
 	for _, in := range f.Origin.Inputs {
 		if _, twice := values[in.Symbol]; twice || in.Kind == "" || in.Origin == "" {
 			continue
 		}
-		if in.Kind == unit.TemperaturePoint {
-			values[in.Symbol] = unit.Format(in.Kind, in.Value, "K", 5)
-		} else {
-			values[in.Symbol] = showIn(in.Kind, unitBeside(f, in, sys), in.Value, sys, money)
-		}
+		values[in.Symbol] = putIn(in.Kind, unitBeside(f, in, sys), in.Value, sys, money, digits)
 	}
 	tokens := lex(f.Origin.Equation, values)
 	replace(tokens, values)
 	if !slices.ContainsFunc(tokens, func(t token) bool { return t.kind == value }) {
 		return ""
 	}
-	return write(tokens) + " → " + showIn(f.Kind, inUnit(f.Key, sys), f.Value, sys, money)
+	out, result := write(tokens)+" → ", showIn(f.Kind, inUnit(f.Key, sys), f.Value, sys, money)
+	if normal(f.Kind) && sys != unit.EU {
+		out += showIn(f.Kind, "", f.Value, unit.EU, money) + " = "
+	}
+	return out + result
+}
+
+// fewDigits is how many digits the numbers of a board have.
+const fewDigits = 4
+
+// putIn prints an input as it stands in an equation.
+func putIn(k unit.Kind, symbol string, si float64, sys unit.System, money string, digits int) string {
+	switch {
+	case k == unit.TemperaturePoint:
+		return unit.Format(k, si, "K", digits+1)
+	case normal(k):
+		symbol = unit.Preferred(k, unit.EU)
+	case digits == fewDigits:
+		return showIn(k, symbol, si, sys, money)
+	case symbol == "" && k == unit.Time:
+		symbol = timeUnit(si)
+	case symbol == "":
+		symbol = unit.Preferred(k, sys)
+	}
+	return currency(unit.Format(k, si, symbol, digits), money)
+}
+
+// normal tells whether a quantity holds a volume of gas at a stated state.
+func normal(k unit.Kind) bool {
+	switch k {
+	case unit.NormalVolume, unit.NormalFlow, unit.NormalVolumePerThousand, unit.NormalEnergy:
+		return true
+	}
+	return false
 }
 
 type tokenKind int

@@ -27,7 +27,7 @@ func TestSubstitute(t *testing.T) {
 		"hotfill.vacuum": {
 			unit.PressureChange, 18090, "(P - p_w) (V (1 - s) - C (p_a - P) - V_liquid) = n R T_end, vacuum = p_a - P",
 			[]figure.Input{in("V", unit.Volume, 538.1e-6), in("s", unit.Fraction, 0.00935), in("p_a", unit.PressureAbs, 101325), in("T_end", unit.TemperaturePoint, 293.15)},
-			"(P - p_w) · (538.1 mL · (1 - 0.935 %) - C · (1.013 bar(a) - P) - V_liquid) = n R · 293.15 K, vacuum = 1.013 bar(a) - P → 0.1809 bar",
+			"(P - p_w) · (538.1 mL · (1 - 0.935 %) - C · (1.01325 bar(a) - P) - V_liquid) = n R · 293.15 K, vacuum = 1.01325 bar(a) - P → 0.1809 bar",
 		},
 		"cost.total": {
 			unit.PricePerThousand, 75, "c = (resin + air) / (1 - scrap) + 1000 tooling / bottles",
@@ -40,7 +40,7 @@ func TestSubstitute(t *testing.T) {
 				in("V", unit.Volume, 1.5e-3), in("V_dead", unit.Volume, 0.3e-3), in("V_preform", unit.Volume, 30e-6), in("p", unit.PressureGauge, 35e5), in("p_a", unit.PressureAbs, 101325),
 				in("p_n", unit.PressureAbs, 101325), in("T_n", unit.TemperaturePoint, 273.15), in("T", unit.TemperaturePoint, 293.15),
 			},
-			"N = ((1500 mL + 300 mL) · (35 bar(g) + 1.013 bar(a)) - (300 mL + 30 mL) · 1.013 bar(a)) · 273.15 K / (1.013 bar(a) · 293.15 K) → 0.058 Nm³",
+			"N = ((1500 mL + 300 mL) · (35 bar(g) + 1.01325 bar(a)) - (300 mL + 30 mL) · 1.01325 bar(a)) · 273.15 K / (1.01325 bar(a) · 293.15 K) → 0.058 Nm³",
 		},
 		"nothing to put in": {unit.Time, 1, "t = time of the last touch", nil, ""},
 		"a remark stays as it is": {
@@ -62,5 +62,14 @@ func TestSubstitute(t *testing.T) {
 		if got := substitute(f, unit.EU, "EUR"); got != c.want {
 			t.Errorf("%s:\n got %s\nwant %s", name, got, c.want)
 		}
+	}
+}
+
+// A standard cubic foot is taken at 60 °F: put into an equation for 0 °C it
+// would be 5.7 % off.
+func TestSubstituteUS(t *testing.T) {
+	f := figure.Figure{Key: "design:x", Kind: unit.NormalVolume, Value: 0.0713047 * 0.6, Origin: figure.Origin{Equation: "N_net = N (1 - r)", Inputs: []figure.Input{in("N", unit.NormalVolume, 0.0713047), in("r", unit.Fraction, 0.4)}}}
+	if got, want := substitute(f, unit.US, "USD"), "N_net = 0.0713047 Nm³ · (1 - 40 %) → 0.04278 Nm³ = 1.597 scf"; got != want {
+		t.Errorf("got  %s\nwant %s", got, want)
 	}
 }
