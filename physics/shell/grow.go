@@ -226,7 +226,7 @@ func (in *GrowInput) lost(m *Model, k int, t float64, err error) error {
 func (m *Model) reach(s step, parts int) error {
 	s.dt = 0
 	if s.sealed != nil {
-		if m.fed(s, parts) == nil {
+		if m.fed(s, 1) == nil || m.fed(s, parts) == nil {
 			return nil
 		}
 		// Through a limit by pressure without the feedback, then with it.

@@ -172,7 +172,8 @@ func (in *TopLoadInput) push(p *prepared, collapse bool) (TopLoadResult, error) 
 	path := []snapshot{m.snap(0, 0)}
 	path[0].state = m.keep()
 	out.Course = append(out.Course, TopLoadPoint{0, 0, m.p})
-	at, d := 0.0, in.Stroke/float64(in.Steps)
+	at, stride := 0.0, in.Stroke/float64(in.Steps)
+	d := stride
 	lost, beyond := false, false
 	fold := 0
 	for at < in.Stroke*(1-1e-9) {
@@ -187,7 +188,7 @@ func (in *TopLoadInput) push(p *prepared, collapse bool) (TopLoadResult, error) 
 			continue
 		}
 		at = to
-		d = math.Min(1.4*d, in.Stroke/float64(in.Steps))
+		d = math.Min(1.4*d, stride)
 		out.Course = append(out.Course, TopLoadPoint{at, m.load, m.p})
 		if m.load > out.Largest {
 			out.Largest, out.At = m.load, at
@@ -208,6 +209,7 @@ func (in *TopLoadInput) push(p *prepared, collapse bool) (TopLoadResult, error) 
 					if beyond = collapse; !beyond {
 						break
 					}
+					stride *= 2 // an upper bound needs no more
 				}
 			}
 		} else if m.load < 0.6*out.Largest || (in.Brief && m.load < 0.97*out.Largest) {

@@ -161,8 +161,10 @@ func (t *strengthTests) creeps(in shell.GrowInput, r shell.GrowResult) *creepTes
 		return c
 	}
 	creep := func(q *shell.GrowInput, f float64) { q.Creep = creepOf(f * t.d.Handling.Creep) }
-	if r, ok := at(creep, 0); ok {
-		c.once = r.Read
+	if creepLaw(t.d).low > 0 { // else the low end is that without creep
+		if r, ok := at(creep, 0); ok {
+			c.once = r.Read
+		}
 	}
 	for _, u := range []struct {
 		factorRange
@@ -184,6 +186,9 @@ func (t *strengthTests) creeps(in shell.GrowInput, r shell.GrowResult) *creepTes
 			m.low = high
 		case !ok2:
 			m.high = low
+		}
+		if u.low == 0 && ok1 {
+			c.once = low.Read
 		}
 		c.moves = append(c.moves, m)
 	}
