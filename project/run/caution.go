@@ -86,7 +86,7 @@ func overpressure(d *design.Design) (why []string, path string) {
 	if c := d.Drink.Carbonation; c != nil && *c/unit.VolumeCO2 > 4.2 {
 		add("drink.carbonation", "carbonation above 4.2 vol")
 	}
-	if warmest, _ := hottest(d); warmest.Celsius() > 45 {
+	if warmest, _ := hottest(d); warmest.Celsius() > 45+1e-6 {
 		add("climate.hot", "hottest stretch of the lane %.0f °C, above 45 °C", warmest.Celsius())
 	}
 	if d.Drink.Sugar > 0 && !d.Drink.Preservative {

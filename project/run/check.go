@@ -3,6 +3,7 @@ package run
 import (
 	"context"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -102,6 +103,7 @@ func check(doc *design.Document, w work, cache *Cache) *Result {
 		mark(doc, &r.Figures[i])
 	}
 	passOn(r.Figures)
+	headspaceOf(r.Figures)
 	if ahead != nil {
 		lend(r.Figures, <-ahead)
 	} else {
@@ -127,7 +129,7 @@ func check(doc *design.Document, w work, cache *Cache) *Result {
 	for _, p := range r.Problems {
 		missing[p.Key] = p.Reason
 	}
-	r.Verdicts = quality.Judge(limits, r.Figures, missing)
+	r.Verdicts = quality.Judge(append(limits, implied(limits, r.Figures)...), r.Figures, missing)
 	r.Geometry = geometry(done)
 	r.sheets = processSheets(d, done)
 	r.broken = broken(d, done)
@@ -165,6 +167,27 @@ func passOn(figures []figure.Figure) {
 		}
 		f.Origin.Warnings = own
 	}
+}
+
+// headspaceOf warns where the wall as computed takes or leaves more than a
+// tenth of the headspace, which is that of the nominal wall.
+func headspaceOf(figures []figure.Figure) {
+	at := map[string]int{}
+	for i, f := range figures {
+		at[f.Key] = i
+	}
+	h, ok := at["bottle.headspace"]
+	b, blown := at["bottle.volume.blown"]
+	if !ok || !blown {
+		return
+	}
+	f := &figures[h]
+	left := figures[b].Value - figures[at["bottle.volume.fill"]].Value
+	if math.Abs(left-f.Value) <= 0.1*math.Abs(f.Value) {
+		return
+	}
+	f.Origin.Warnings = append(f.Origin.Warnings, fmt.Sprintf("%s: the nominal wall stands for the wall; with the computed one the bottle holds %.1f mL to the brim, which leaves a headspace of %.1f mL: bring bottle.wall or the preform into line",
+		quality.EstimatePrefix, figures[b].Value*1e6, left*1e6))
 }
 
 // Only returns the part of a result that one stage made.

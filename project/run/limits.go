@@ -2,6 +2,7 @@ package run
 
 import (
 	"fmt"
+	"slices"
 
 	"costrel/figure"
 	"costrel/project/design"
@@ -32,4 +33,49 @@ func Limits(d *design.Design) ([]quality.Limit, design.Faults) {
 		})
 	}
 	return out, faults
+}
+
+// dosedLimit holds the pressure of a hot-filled pack right after a dose of
+// nitrogen, where its design sets no limit on it: an example, from common
+// practice, that a dose is to lift the vacuum and not to make a pressure pack.
+var dosedLimit = quality.Limit{
+	Figure: "hotfill.pressure.closing", Side: quality.Max, Value: 2e5, Kind: unit.PressureGauge, Owner: "costrel", Source: "example",
+	Note: "a dose lifts the vacuum; a hot wall is soft, set the limit of your bottle",
+}
+
+// implied returns the limits that hold though nobody wrote them down: a pack
+// does not burst under the highest pressure it comes to itself, and a dose
+// into a hot-filled pack stays small.
+func implied(given []quality.Limit, figures []figure.Figure) []quality.Limit {
+	set := func(key string, side quality.Side) bool {
+		return slices.ContainsFunc(given, func(l quality.Limit) bool { return l.Figure == key && l.Side == side })
+	}
+	var out []quality.Limit
+	var own figure.Figure
+	burst := false
+	for _, f := range figures {
+		switch f.Key {
+		case dosedLimit.Figure:
+			if !set(f.Key, quality.Max) {
+				out = append(out, dosedLimit)
+			}
+			fallthrough
+		case "pack.pressure.fill", "pack.pressure.store", "pack.pressure.hot", "shelf.pressure.max", "hotfill.pressure":
+			if f.Value > own.Value {
+				own = f
+			}
+		case "burst.pressure":
+			burst = true
+		}
+	}
+	beyond := slices.ContainsFunc(given, func(l quality.Limit) bool {
+		return l.Figure == "burst.pressure" && l.Side == quality.Min && l.Value >= own.Value
+	})
+	if burst && own.Value > 0 && !beyond {
+		out = append(out, quality.Limit{
+			Figure: "burst.pressure", Side: quality.Min, Value: own.Value, Kind: unit.PressureGauge, Owner: "costrel",
+			Note: "the pack comes to this pressure itself: " + own.Label,
+		})
+	}
+	return out
 }
