@@ -23,7 +23,8 @@ import (
 // value is in that unit, else it gets its own. A table that stands in the
 // template only is written out in full with the cell changed. The path of a
 // whole list or table takes one that is written with tabs, see [Paste] and
-// [ListedTable.TSV]; comments between its rows go with it.
+// [ListedTable.TSV]: rows that stay and rows with the same first cell keep
+// their comments, those of a row that goes go with it.
 //
 // Set does not judge the value: [Load] does. It fails when the path is not in
 // the schema, when the text is not YAML, or when the change cannot be made
@@ -104,15 +105,19 @@ func (e *editor) splice(start, end int, text string) {
 
 // apply returns the text with the changes made.
 func (e *editor) apply() string {
-	slices.SortStableFunc(e.splices, func(a, b splice) int { return a.start - b.start })
+	return applied(e.text, 0, len(e.text), e.splices)
+}
+
+// applied returns text[from:to] with the changes made.
+func applied(text string, from, to int, splices []splice) string {
+	slices.SortStableFunc(splices, func(a, b splice) int { return a.start - b.start })
 	var b strings.Builder
-	at := 0
-	for _, s := range e.splices {
-		b.WriteString(e.text[at:s.start])
+	for _, s := range splices {
+		b.WriteString(text[from:s.start])
 		b.WriteString(s.text)
-		at = s.end
+		from = s.end
 	}
-	b.WriteString(e.text[at:])
+	b.WriteString(text[from:to])
 	return b.String()
 }
 

@@ -3,6 +3,7 @@ package design
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"costrel/project/design/yaml"
@@ -33,7 +34,25 @@ func setTable(text string, it Item, value string) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	return e.run(st)
+	out, err := e.run(st)
+	if err != nil || value == "" {
+		return out, err
+	}
+	return out, e.holds(out, st)
+}
+
+// holds checks that a document has the given table at the path.
+func (e *editor) holds(text string, st []step) error {
+	n, _ := yaml.Parse(text)
+	for _, s := range st {
+		n, _ = n.Get(s.key)
+	}
+	it, _ := Lookup(e.path)
+	fields := tableFields(it)
+	if n == nil || !slices.EqualFunc(nodeRows(fields, n), canonical(fields, e.given.Columns, e.given.Rows), slices.Equal[[]string]) {
+		return errors.New("the rewritten table would differ from the given one; edit it in the text")
+	}
+	return nil
 }
 
 // plain tells whether the table is a list of single values.
@@ -129,6 +148,12 @@ func (t *ListedTable) flow(path string) string {
 func (e *editor) replaceTable(kv *yaml.Pair, parent *yaml.Node) error {
 	n := kv.Value
 	pad := strings.Repeat(" ", parent.Indent+2)
+	if done, err := e.replaceRows(n); done {
+		return err
+	}
+	if n.Kind != yaml.Null && comment.MatchString(e.text[n.Start:n.End]) {
+		return fmt.Errorf("line %d: the table is written in brackets or entries with comments inside, which would be lost; edit it in the text", n.Line)
+	}
 	switch {
 	case parent.Flow || n.Flow:
 		e.splice(n.Start, n.End, e.given.flow(e.path))

@@ -69,14 +69,20 @@ func (e *editor) replace(n *yaml.Node, flow bool) error {
 		return fmt.Errorf("%s is %s; edit it in the text", e.target, n.What())
 	case n.Kind == yaml.Scalar && strings.TrimSpace(n.Text) == text:
 		return nil
-	case n.Kind == yaml.Scalar && (n.Style == yaml.Single || n.Style == yaml.Double):
-		e.splice(n.Start, n.End, doubleQuote(text))
-	case n.Start == n.End: // nothing stands behind the colon or dash
-		e.splice(n.Start, n.End, " "+quote(text, flow))
-	default:
-		e.splice(n.Start, n.End, quote(text, flow))
 	}
+	e.splices = append(e.splices, scalarOver(n, text, flow))
 	return nil
+}
+
+// scalarOver writes a text over a value, in quotes where that has them.
+func scalarOver(n *yaml.Node, text string, flow bool) splice {
+	switch {
+	case n.Kind == yaml.Scalar && (n.Style == yaml.Single || n.Style == yaml.Double):
+		return splice{n.Start, n.End, doubleQuote(text)}
+	case n.Start == n.End: // nothing stands behind the colon or dash
+		return splice{n.Start, n.End, " " + quote(text, flow)}
+	}
+	return splice{n.Start, n.End, quote(text, flow)}
 }
 
 // add writes a key that the mapping does not have, behind the last one that
@@ -254,7 +260,7 @@ func (e *editor) remove(kv *yaml.Pair, held []*yaml.Node) error {
 	if strings.TrimLeft(e.text[start:kv.Key.Start], " ") != "" {
 		return errors.New("the value stands on the line of its dash; edit it in the text")
 	}
-	end := e.lineEnd(kv.Value.End)
+	end := e.remarkEnd(kv.Value.End)
 	if len(n.Pairs) == 1 && len(held) == 1 {
 		return errors.New("it is all that the document holds")
 	}
@@ -264,7 +270,11 @@ func (e *editor) remove(kv *yaml.Pair, held []*yaml.Node) error {
 	if end == len(e.text) && start > 0 && e.text[len(e.text)-1] != '\n' {
 		start -= len(e.eol) // the file ends without an end of line, as before
 	}
-	e.splice(start, end, "")
+	left := ""
+	if kv.Value.Kind == yaml.Scalar && end == e.lineEnd(kv.Value.End) {
+		left = e.shared(e.lineStart(kv.Key.Start), kv.Value.End)
+	}
+	e.splice(start, end, left)
 	return nil
 }
 
