@@ -109,6 +109,36 @@ func key(name string, loose bool) string {
 	return strings.Join(parts, " ")
 }
 
+// wellFormed tells whether signs stand between factors only and every bracket
+// is closed: "-mL", ")mL(" and ".mL" are no units.
+func wellFormed(name string) bool {
+	s := strings.TrimSpace(plain.Replace(name))
+	if s == "" || strings.ContainsRune("-*.)", rune(s[0])) || strings.ContainsRune("-*/(", rune(s[len(s)-1])) {
+		return false
+	}
+	open := 0
+	before := byte(0)
+	for i := range len(s) {
+		c := s[i]
+		switch c {
+		case '(':
+			open++
+		case ')':
+			if open--; open < 0 || before == '(' {
+				return false
+			}
+		case '*', '/', '-':
+			if before == '*' || before == '/' || before == '-' || before == '(' {
+				return false
+			}
+		}
+		if c != ' ' {
+			before = c
+		}
+	}
+	return open == 0
+}
+
 func lowerButM(s string) string {
 	return strings.Map(func(r rune) rune {
 		if r == 'M' {

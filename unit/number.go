@@ -187,10 +187,12 @@ func numberFault(num, rest string) string {
 			return "has a comma: write " + groups[0] + "." + groups[1] + " with a point, or " + joined + " without a separator"
 		}
 		return "has a comma: write " + groups[0] + "." + groups[1] + " with a point"
-	case seps[0] == ".":
-		return "has " + count(len(seps)) + " points: write " + joined + " without separators"
 	case seps[0] == " " && !thousands(groups):
 		return ""
+	case !thousands(groups):
+		return "is not one number, it has " + count(len(seps)) + " " + signName(seps[0], len(seps)) + ": write it with one point before the decimals and no other separator"
+	case seps[0] == ".":
+		return "has " + count(len(seps)) + " points: write " + joined + " without separators"
 	}
 	return "has a separator: write " + joined + " without it"
 }
@@ -236,8 +238,13 @@ func separator(s string) (string, int) {
 	return "", 0
 }
 
-// thousands tells whether every group behind the first has three digits.
+// thousands tells whether the groups are a number with its thousands set
+// apart: one to three digits, no zero in front, then groups of three.
 func thousands(groups []string) bool {
+	first := groups[0][signLength(groups[0]):]
+	if len(first) == 0 || len(first) > 3 || first[0] == '0' {
+		return false
+	}
 	for _, g := range groups[1:] {
 		if len(g) != 3 {
 			return false
@@ -247,8 +254,20 @@ func thousands(groups []string) bool {
 }
 
 func count(n int) string {
-	if n == 2 {
+	switch n {
+	case 1:
+		return "one"
+	case 2:
 		return "two"
 	}
 	return strconv.Itoa(n)
+}
+
+// signName returns the word for n separators of a kind.
+func signName(sep string, n int) string {
+	name := map[string]string{".": "point", ",": "comma", "'": "apostrophe", "_": "underscore"}[sep]
+	if n > 1 {
+		name += "s"
+	}
+	return name
 }

@@ -59,6 +59,10 @@ func orList(names []string) string {
 	return strings.Join(names[:len(names)-1], ", ") + " or " + names[len(names)-1]
 }
 
+// fullVacuum is the share of the standard atmosphere down to which a gauge
+// pressure is full vacuum, rounded: -14.7 psi(g) is 14.696 psi.
+const fullVacuum = 1.0003
+
 // longest is the length of text that Parse looks at [bytes].
 const longest = 200
 
@@ -127,6 +131,12 @@ func Parse(k Kind, text string) (Value, error) {
 	}
 	if si < 0 && k == PressureAbs {
 		return fail("is below vacuum; an absolute pressure is not negative", false)
+	}
+	if vacuum := -float64(Atm); k == PressureGauge && si < vacuum {
+		if si < vacuum*fullVacuum {
+			return fail("is below vacuum, which is "+Format(k, vacuum, u.Symbol, 6)+" at sea level", false)
+		}
+		si = vacuum
 	}
 	return Value{SI: si, Kind: k, Symbol: u.Symbol}, nil
 }

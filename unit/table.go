@@ -62,6 +62,9 @@ func (p *page) find(name string) (Unit, bool) {
 	if i, ok := p.exact[name]; ok {
 		return p.units[i], true
 	}
+	if !wellFormed(name) {
+		return Unit{}, false
+	}
 	if i, ok := p.keys[key(name, false)]; ok {
 		return p.units[i], true
 	}
