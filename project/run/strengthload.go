@@ -138,15 +138,26 @@ func (t *strengthTests) showLoad(key string, p *pushed) {
 		waves = fmt.Sprintf("%d waves", r.Buckle.Harmonic)
 	}
 	warnings := append([]string{fmt.Sprintf("%s at z = %.0f mm; knock-down %.2f", waves, r.Place*1e3, r.Knockdown.Gamma), meshNote(r.Mesh, key)}, p.note...)
-	if p.in.Stand == 0 && (r.Buckled || r.Mode == "round fold") && r.Place < heelHeight {
-		warnings = append(warnings, "the heel gives way where it comes down on the plate: a wider standing ring or more wall there carries more")
-	}
-	if q.corner > 0 {
-		warnings = append(warnings, fmt.Sprintf("%s: first buckle at %.0f N, brought on by a corner or step of the profile (%.0f N for the plain wall): the wall carries on beyond it, where only the round bottle is followed, which collapses at %.0f N; the load is that of the first buckle%s", quality.EstimatePrefix, q.first, r.Borne+r.Classical, r.Largest, p.own()))
-	}
 	follows, own := influence{stiffness: 1, wall: 2}, topLoadLeft(t.d)
 	if own.fitted = own.fitted && p.in.Fill != shell.Filled; own.fitted {
 		follows.stiffness = 0 // it is in the factor
+	}
+	if p.in.Stand == 0 && (r.Buckled || r.Mode == "round fold") && r.Place < heelHeight {
+		warnings = append(warnings, "the heel gives way where it comes down on the plate: a wider standing ring or more wall there carries more")
+	}
+	if t.d.Brief.Product == "hotfill" {
+		note := quality.EstimatePrefix + ": panels and lands are averaged round the axis; flat panels give way earlier"
+		if p.in.Fill == shell.Filled {
+			note += ", and the vacuum of the cooled pack, which pulls them in, is left out: a panelled pack may carry a third of it"
+		}
+		warnings = append(warnings, note)
+	}
+	if q.corner > 0 {
+		estimate := quality.EstimatePrefix + ": "
+		if own.fitted { // by tests, whatever the wall does behind its first buckle
+			estimate = ""
+		}
+		warnings = append(warnings, fmt.Sprintf("%sfirst buckle at %.0f N, brought on by a corner or step of the profile (%.0f N for the plain wall): the wall carries on beyond it, where only the round bottle is followed, which collapses at %.0f N; the load is that of the first buckle%s", estimate, q.first, r.Borne+r.Classical, r.Largest, p.own()))
 	}
 	f := t.show(result{
 		key: key, value: p.factor * q.likely, method: "Shell of revolution pushed by the platen, large displacement and yield; buckling in waves round the axis, halfway between the perfect shell and the lower bound of tests on plain walls", equation: equation, sources: []string{r.Knockdown.Source},
