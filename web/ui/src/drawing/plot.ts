@@ -25,6 +25,28 @@ export function stepText(value: number, distance: number): string {
   return value.toFixed(Math.min(6, decimals)).replace('-', '\u2212');
 }
 
+/** Round places in a range with their text, about n of them. */
+export function ticksOf(range: Range, n: number): { at: number; text: string }[] {
+  const list = steps(range, Math.max(2, Math.floor(n)));
+  return list.map((at) => ({ at, text: stepText(at, (list[1] ?? at) - (list[0] ?? 0) || 1) }));
+}
+
+/** Labels of marks along the x axis, in rows so that none lies on another; px from the left edge. */
+export function labelRows<M extends { x: number; label: string }>(
+  marks: readonly M[],
+  width: number,
+): (M & { text: number; row: number })[] {
+  const ends: number[] = [];
+  return marks.map((m) => {
+    const wide = m.label.length * 5.6 + 8;
+    const from = Math.min(Math.max(m.x - wide / 2, 2), width - wide - 2);
+    let row = ends.findIndex((end) => end < from);
+    if (row < 0) row = ends.length;
+    ends[row] = from + wide;
+    return { ...m, text: from + wide / 2, row };
+  });
+}
+
 /** The unit in which an axis is read; a wall in US units is read in mil. */
 export function unitOf(axis: Axis, most: number, units: Units, system: UnitSystem): string {
   const eu = units.preferred(axis.quantity, 'eu');

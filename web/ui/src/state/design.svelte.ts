@@ -4,10 +4,11 @@ import * as api from '../api/client';
 import { Offline, Refused } from '../api/client';
 import type { Board, CheckAnswer, Figure, Playback, UnitSystem } from '../api/types';
 import { words } from '../words';
-import { FullRun, told } from './fullrun.svelte';
+import { blowFault, FullRun, told } from './fullrun.svelte';
 import { before, begin, canRedo, canUndo, present, record, redo, undo } from './history';
 import { Latest } from './latest';
 import { OnDisk } from './ondisk.svelte';
+import { inWords, refusal } from './questions';
 import { Shown } from './shown.svelte';
 
 const gentle = 12; // ms to wait for the next keystroke while an answer is under way
@@ -152,37 +153,25 @@ export class OpenDesign extends Shown {
 
   /** Changes a main dimension, and a given profile along with it; the fault in words, or ''. */
   async reshape(path: string, text: string, label: string): Promise<string> {
-    try {
-      const before = this.text;
-      const answer = await api.reshape({ name: this.name, text: before, path, value: text });
-      if (answer.text === '') return answer.problems?.[0]?.message ?? '';
-      if (before === this.text) this.replace(answer.text, label);
-      return '';
-    } catch (error) {
-      if (!(error instanceof Offline)) return told(error);
-      this.wentOffline();
-      return words.offline.title;
-    }
+    const before = this.text;
+    return inWords(
+      async () => {
+        const answer = await api.reshape({ name: this.name, text: before, path, value: text });
+        if (answer.text === '') return answer.problems?.[0]?.message ?? '';
+        if (before === this.text) this.replace(answer.text, label);
+        return '';
+      },
+      () => this.wentOffline(),
+    );
   }
 
   /** What the server says of a value that is not taken over: the fault in words, or ''. */
   async try(path: string, text: string): Promise<string> {
-    try {
-      const answer = await api.check({
-        name: this.name,
-        text: this.text,
-        edits: [{ path, text }],
-        units: this.units,
-        brief: true,
-      });
-      if (answer.board && answer.text !== this.text) return '';
-      const fault = answer.problems?.find((p) => p.path === path) ?? answer.problems?.[0];
-      return fault?.message ?? '';
-    } catch (error) {
-      if (!(error instanceof Offline)) return told(error);
-      this.wentOffline();
-      return words.offline.title;
-    }
+    const { name, text: present, units } = this;
+    return inWords(
+      () => refusal({ name, text: present, units }, path, text),
+      () => this.wentOffline(),
+    );
   }
 
   /** How a figure of the quick check came about. */
@@ -395,7 +384,3 @@ export class OpenDesign extends Shown {
     this.step();
   }
 }
-
-/** Why a full run has no blow. */
-const blowFault = (board: Board): string =>
-  (board.problems ?? []).find((p) => p.stage === 'blow')?.reason ?? words.run.noBlow;

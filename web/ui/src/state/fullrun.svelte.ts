@@ -2,7 +2,7 @@
 // kept by text, so that undo brings them back.
 import { Offline } from '../api/client';
 import { run, withdraw } from '../api/runs';
-import type { CheckAnswer, Progress, UnitSystem } from '../api/types';
+import type { Board, CheckAnswer, Progress, UnitSystem } from '../api/types';
 import { words } from '../words';
 
 const keep = 4; // results
@@ -78,3 +78,7 @@ export class FullRun {
 }
 
 export const told = (error: unknown): string => (error instanceof Error ? error.message : String(error));
+
+/** Why a full run has no blow. */
+export const blowFault = (board: Board): string =>
+  (board.problems ?? []).find((p) => p.stage === 'blow')?.reason ?? words.run.noBlow;
