@@ -52,6 +52,13 @@ func (s Sorption) Concentration(p float64) float64 {
 	return s.Henry*p + s.Capacity*s.Affinity*p/(1+s.Affinity*p)
 }
 
+// trace returns the straight line that the sorption begins with: for a gas of
+// which there is next to nothing, b p far below 1.
+func (s Sorption) trace() Sorption {
+	held, mobile := s.Henry+s.Capacity*s.Affinity, s.Henry+s.Mobile*s.Capacity*s.Affinity
+	return Sorption{Henry: held, Diffusivity: s.Diffusivity * mobile / held}
+}
+
 // Permeability returns the secant permeability of a wall with p [Pa] on one
 // side and nothing on the other [mol·m/(m²·s·Pa)].
 //

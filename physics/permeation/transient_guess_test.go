@@ -82,3 +82,21 @@ func TestStraightSlab(t *testing.T) {
 		}
 	}
 }
+
+// TestTraceIsTheBeginning: at 40 Pa the straight line holds and passes what the
+// dual-mode law does, within b p = 1.3e-4.
+func TestTraceIsTheBeginning(t *testing.T) {
+	for _, name := range []string{"wall", "amorphous", "pef", "hdpe"} {
+		m, err := Named(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		full := m.CO2.At(295.15)
+		line := full.trace()
+		for what, v := range map[string][2]float64{"held": {line.Concentration(40), full.Concentration(40)}, "passed": {line.Permeability(40), full.Permeability(40)}} {
+			if math.Abs(v[0]/v[1]-1) > 1.5e-4 {
+				t.Errorf("%s: %s %g, want %g", name, what, v[0], v[1])
+			}
+		}
+	}
+}

@@ -26,6 +26,9 @@ type slab struct {
 	outer    float64
 	law      DualMode
 	henry    Henry
+	// trace is a gas of which there is next to nothing: its dual-mode law is then
+	// the straight line it begins with.
+	trace bool
 
 	// At the temperature.
 	s Sorption
@@ -45,9 +48,13 @@ type slab struct {
 }
 
 func (s *slab) set(t unit.Temperature) {
-	if s.gas == CO2 {
+	switch {
+	case s.gas == CO2:
 		s.s = s.law.At(t)
-	} else {
+		if s.trace {
+			s.s = s.s.trace()
+		}
+	default:
 		d := s.henry.Diffusivity.At(t)
 		s.s = Sorption{Henry: s.henry.Permeability.At(t) / d, Diffusivity: d}
 	}
@@ -200,7 +207,7 @@ func (s *slab) general(a, y []float64, h, p, outside float64) {
 
 // straight tells whether the slab answers linearly: by Henry's law, without a
 // scavenger.
-func (s *slab) straight() bool { return s.gas != CO2 && s.left < 0 }
+func (s *slab) straight() bool { return s.s.Capacity == 0 && s.left < 0 }
 
 // again is [slab.linear] for a straight slab: its elimination hangs on the step
 // and on the temperature alone, so that the stages of a step share it.
