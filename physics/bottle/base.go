@@ -61,6 +61,18 @@ const (
 	baseHeight        = 1.1   // of the standing radius
 )
 
+// DefaultCount returns the number of feet or ribs of a base that says none; 0
+// for a base that has neither.
+func DefaultCount(k BaseKind) int {
+	switch k {
+	case Petaloid:
+		return petaloidFeet
+	case Ribbed:
+		return ribCount
+	}
+	return 0
+}
+
 // closing returns the rows with the base closed to the axis.
 func (b Base) closing(rows []curve.Row) ([]curve.Row, error) {
 	first := rows[0]

@@ -27,6 +27,7 @@ func (doc *Document) check() Faults {
 	d := doc.Design
 	doc.checkCards(add)
 	doc.checkShape(add)
+	doc.checkFeet(add, warn)
 	doc.checkPreform(add)
 	doc.checkLimits(add, warn)
 	doc.checkProfile(add)
@@ -184,6 +185,20 @@ func (doc *Document) checkShape(add faultFunc) {
 		if _, _, err := Via(p.Via); err != nil {
 			add("bottle.profile["+strconv.Itoa(i)+"].via", "line, curve, or arc and a radius such as arc 35 mm", "%v", err)
 		}
+	}
+}
+
+// checkFeet reports a number of feet or ribs that the base cannot have.
+func (doc *Document) checkFeet(add, warn faultFunc) {
+	const path = "bottle.base.feet"
+	b := doc.Design.Bottle.Base
+	it, _ := Lookup(path)
+	what := map[string]string{"petaloid": "feet", "ribbed": "ribs"}[b.Type]
+	switch {
+	case what != "" && b.Feet < 3:
+		add(path, "3 to "+it.Field.Max+", or leave it out for the template's", "a %s base with %d %s: it stands on at least three", b.Type, b.Feet, what)
+	case what == "" && b.Feet > 0 && doc.Marks[path].Kind == figure.Given:
+		warn(path, "0, or bottle.base.type: petaloid or ribbed", "a %s base has neither feet nor ribs: the %d have no effect", b.Type, b.Feet)
 	}
 }
 

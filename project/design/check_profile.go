@@ -26,16 +26,18 @@ func (doc *Document) checkProfile(add faultFunc) {
 	}
 	// Feet and ribs cost time and do not decide whether the outline is sound.
 	smooth := d.Shape()
-	if b := &smooth.Base; b.Count == 0 || b.Count > 2 {
-		b.Count = 0
-		if b.Kind == bottle.Petaloid || b.Kind == bottle.Ribbed {
-			b.Kind = bottle.Punt
-		}
+	smooth.Base.Count = 0
+	if k := &smooth.Base.Kind; *k == bottle.Petaloid || *k == bottle.Ribbed {
+		*k = bottle.Punt
 	}
 	if _, err := bottle.New(smooth); err == nil {
 		return
 	}
-	_, err := bottle.New(d.Shape())
+	full := d.Shape()
+	if full.Base.Count < 3 {
+		full.Base.Count = 0 // told already
+	}
+	_, err := bottle.New(full)
 	if err == nil {
 		return
 	}

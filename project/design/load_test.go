@@ -279,3 +279,29 @@ func TestWallLighterThanPreform(t *testing.T) {
 		t.Errorf("warnings: %v", doc.Warnings)
 	}
 }
+
+// TestNoEffect: a value that the rest of the design leaves without effect is
+// taken, and said; one that stands in the template alone is not.
+func TestNoEffect(t *testing.T) {
+	for text, want := range map[string]string{
+		"preform:\n  wall: 3.4 mm\n":                      "",
+		"bottle:\n  base:\n    type: punt\n":              "",
+		"bottle:\n  base:\n    type: punt\n    feet: 5\n": "bottle.base.feet",
+	} {
+		doc, err := Load("", minimal("csd-1500")+text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := ""
+		for _, w := range doc.Warnings {
+			got += w.Path
+		}
+		if got != want {
+			t.Errorf("%q: warnings %v", text, doc.Warnings)
+		}
+	}
+	doc, err := Load("", minimal("returnable-1000")+"bottle:\n  base:\n    type: petaloid\n")
+	if err != nil || doc.Design.Bottle.Base.Feet != 5 || !strings.Contains(doc.Marks["bottle.base.feet"].Source, "common practice") {
+		t.Errorf("feet of a template without feet: %v %v", doc.Design.Bottle.Base.Feet, err)
+	}
+}

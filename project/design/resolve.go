@@ -7,6 +7,7 @@ import (
 
 	"costrel/cite"
 	"costrel/figure"
+	"costrel/physics/bottle"
 	"costrel/physics/closure"
 	"costrel/physics/finish"
 	"costrel/physics/resin"
@@ -41,6 +42,12 @@ func (doc *Document) resolve() {
 			d.Closure.Tethered = c.Tethered
 			doc.Marks["closure.tethered"] = Mark{Kind: figure.Default, Source: card}
 		}
+	}
+	// The feet of a template whose own base has none.
+	b, feet := &d.Bottle.Base, "bottle.base.feet"
+	if n := bottle.DefaultCount(bottle.BaseKind(b.Type)); n > 0 && b.Feet == 0 && doc.Marks[feet].Kind != figure.Given {
+		b.Feet = n
+		doc.Marks[feet] = Mark{Kind: figure.Default, Source: b.Type + " base, common practice"}
 	}
 	doc.fromProfile()
 	if len(d.Bottle.Profile) == 0 {
