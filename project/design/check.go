@@ -28,7 +28,7 @@ func (doc *Document) check() Faults {
 	doc.checkCards(add)
 	doc.checkShape(add)
 	doc.checkFeet(add, warn)
-	doc.checkPreform(add)
+	doc.checkPreform(add, warn)
 	doc.checkLimits(add, warn)
 	doc.checkProfile(add)
 	doc.checkRecipe(add, warn)
@@ -203,7 +203,7 @@ func (doc *Document) checkFeet(add, warn faultFunc) {
 }
 
 // checkPreform reports a preform that cannot be made or blown.
-func (doc *Document) checkPreform(add faultFunc) {
+func (doc *Document) checkPreform(add, warn faultFunc) {
 	p, b := doc.Design.Preform, doc.Design.Bottle
 	outer := p.InnerDiameter + 2*p.Wall
 	if outer >= b.PanelDiameter {
@@ -212,6 +212,10 @@ func (doc *Document) checkPreform(add faultFunc) {
 	if room, long := b.Height-doc.Design.Finish.Height, p.Body+outer/2; long >= room {
 		add("preform.body_length", "below "+show(unit.Length, room-outer/2)+", the bottle under its ledge less the end cap; a preform is stretched to 2 to 3 times its length",
 			"the preform reaches %s below the ledge, the bottle only %s", show(unit.Length, long), show(unit.Length, room))
+	}
+	if p.Taper == 0 && abs(p.NeckWall-p.Wall) > 1e-9 && doc.Marks["preform.neck_wall"].Kind == figure.Given {
+		warn("preform.neck_wall", "preform.taper_length above 0 mm, the length over which the neck wall grows to the wall; or neck_wall the same as wall",
+			"the neck wall of %s has no effect: preform.taper_length is 0, so the wall is %s up to the support ledge", show(unit.Length, p.NeckWall), show(unit.Length, p.Wall))
 	}
 	if p.Taper > p.Body {
 		add("preform.taper_length", "at most body_length", "the taper is longer than the body")

@@ -284,9 +284,12 @@ func TestWallLighterThanPreform(t *testing.T) {
 // taken, and said; one that stands in the template alone is not.
 func TestNoEffect(t *testing.T) {
 	for text, want := range map[string]string{
-		"preform:\n  wall: 3.4 mm\n":                      "",
-		"bottle:\n  base:\n    type: punt\n":              "",
-		"bottle:\n  base:\n    type: punt\n    feet: 5\n": "bottle.base.feet",
+		"preform:\n  neck_wall: 3 mm\n":                        "preform.neck_wall",
+		"preform:\n  neck_wall: 3.35 mm\n":                     "",
+		"preform:\n  neck_wall: 3 mm\n  taper_length: 10 mm\n": "",
+		"preform:\n  wall: 3.4 mm\n":                           "",
+		"bottle:\n  base:\n    type: punt\n":                   "",
+		"bottle:\n  base:\n    type: punt\n    feet: 5\n":      "bottle.base.feet",
 	} {
 		doc, err := Load("", minimal("csd-1500")+text)
 		if err != nil {
