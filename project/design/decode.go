@@ -303,7 +303,7 @@ func (d *decoder) quantity(n *yaml.Node, text string, v reflect.Value, f Field, 
 	}
 	lo, hi, hasLo, hasHi := f.Limits()
 	if hasLo && q.SI < lo-1e-12*abs(lo) || hasHi && q.SI > hi+1e-12*abs(hi) {
-		d.fault(n, path, f.rangeText(), "%s is outside the accepted range", clip(text))
+		d.fault(n, path, f.rangeIn(q.Symbol), "%s is outside the accepted range", clip(text))
 		return false
 	}
 	v.SetFloat(q.SI)

@@ -110,7 +110,7 @@ func TestDraftSaysNo(t *testing.T) {
 		{"../csd-1500", nil, []string{"no template"}},
 		{"common", nil, []string{"no template"}},
 		{"csd-1500", map[string]string{"brief.nominal": "1.25", "drink.carbonation": "4 bar", "bottle.heigth": "3 mm"}, []string{"brief.nominal: \"1.25\" needs a unit", "drink.carbonation: \"4 bar\"", "nearest: bottle.height"}},
-		{"csd-1500", map[string]string{"brief.nominal": "50 L"}, []string{"50 mL to 10 L"}},
+		{"csd-1500", map[string]string{"brief.nominal": "50 L"}, []string{"0.05 L to 10 L"}},
 		{"csd-1500", map[string]string{"bottle.profile": "x", "class": "csd-500"}, []string{"bottle.profile: not a value", "class: not a value"}},
 		{"csd-1500", map[string]string{"brief.nominal": "1.5 L", "bottle.height": "200 mm", "bottle.diameter": "80 mm"}, []string{"give only one of the two"}},
 		{"csd-1500", map[string]string{"brief.nominal": "1.5 L", "bottle.height": "60 mm"}, []string{"draft"}},

@@ -1,6 +1,7 @@
 package design
 
 import (
+	"math"
 	"reflect"
 	"strconv"
 	"strings"
@@ -45,6 +46,31 @@ func (f Field) rangeText() string {
 		return "at most " + f.Max
 	}
 	return ""
+}
+
+// rangeIn returns the accepted range in a unit of the field, rounded inwards.
+func (f Field) rangeIn(symbol string) string {
+	u, ok := unit.Find(f.Kind, symbol)
+	if !ok {
+		return f.rangeText()
+	}
+	f.Min = f.boundIn(f.Min, f.lo, u, math.Ceil)
+	f.Max = f.boundIn(f.Max, f.hi, u, math.Floor)
+	return f.rangeText()
+}
+
+func (f Field) boundIn(text string, b bound, u unit.Unit, inwards func(float64) float64) string {
+	if q, err := unit.Parse(f.Kind, text); err != nil || q.Symbol == u.Symbol {
+		return text
+	}
+	const digits = 4
+	v := (b.si - u.Offset) / u.Scale
+	if v == 0 {
+		return unit.Format(f.Kind, b.si, u.Symbol, digits)
+	}
+	step := math.Pow10(digits - 1 - int(math.Floor(math.Log10(math.Abs(v)))))
+	v = inwards(math.Round(v*step*1e6)/1e6) / step
+	return unit.Format(f.Kind, v*u.Scale+u.Offset, u.Symbol, digits)
 }
 
 // schema is the fields of one struct type.
