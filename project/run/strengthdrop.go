@@ -8,73 +8,10 @@ import (
 	"costrel/figure"
 	"costrel/physics/impact"
 	"costrel/physics/resin"
-	"costrel/physics/shell"
 	"costrel/project/design"
 	"costrel/quality"
 	"costrel/unit"
 )
-
-// softLimit is the growth in diameter at which a warmed pack has left its
-// limits: common practice.
-const softLimit = 0.03
-
-func (t *strengthTests) softening() {
-	coarse := t.b
-	coarse.Sizing.Factor = 2 * sizing
-	in := shell.SoftenInput{Bottle: coarse, Warmth: t.warm, Growth: softLimit * math.Max(1.2, stiffnessLaw(t.d).high), GaugeZ: (t.shape.Panel[0] + t.shape.Panel[1]) / 2}
-	if t.pressures != nil {
-		in.Pressure = func(q unit.Temperature) float64 {
-			p, err := t.pressures.at(q)
-			if err != nil {
-				return math.NaN()
-			}
-			return float64(p)
-		}
-	} else {
-		in.TopLoad = 1 // it must still stand
-	}
-	in.To = unit.Celsius(79)
-	r, err := shell.Soften(in)
-	if err != nil {
-		t.problem("softening.temperature", "%v", err)
-		return
-	}
-	temperature := r.At(softLimit)
-	if r.Limit == "none" {
-		t.problem("softening.temperature", "the pack keeps its limits up to %.0f °C, the end of the search", in.To.Celsius())
-		return
-	}
-	if t.pressures != nil && temperature < t.d.Handling.Stability {
-		t.problem("softening.temperature", "as computed the pack %s in the stability test already: calibrate stiffness and creep first", leaving(r.Limit))
-		return
-	}
-	warnings := append([]string{quality.EstimatePrefix + ": stiffness by temperature is from memory, and a wall that shrinks back is not part of it", "the pack " + leaving(r.Limit) + " there"}, r.Warnings...)
-	f := t.show(result{
-		key: "softening.temperature", value: float64(temperature), method: "The pack is warmed until it leaves its limit of growth; growth is straight between the two last temperatures", equation: "g(T) = g_limit, g_limit = g_T", follows: influence{},
-		inputs: []figure.Input{
-			assumed("handling.stability_temperature", "g_limit", "Limit of growth in diameter, elastic and at once", softLimit, unit.Fraction, "CommonPractice"),
-			computed("handling.modulus_factor", "g_T", "Growth at the softening temperature", math.Min(softLimit, r.Growth), unit.Fraction),
-		},
-		warnings: warnings,
-	})
-	// A softer or stiffer wall leaves its limit earlier or later, as growth goes
-	// with 1/E and 1/t.
-	for _, e := range []factorRange{stiffnessLaw(t.d), t.wallRange()} {
-		at := func(factor float64) float64 { return float64(r.At(softLimit*factor) - temperature) }
-		widen(f, figure.Effect{Path: e.path, Label: e.label, Low: at(e.low), High: at(e.high), Basis: e.basis})
-	}
-}
-
-// leaving tells what a warmed pack does at its end.
-func leaving(limit string) string {
-	switch limit {
-	case "growth":
-		return fmt.Sprintf("leaves its limit of growth, %.3g %%,", 100*softLimit)
-	case "no equilibrium":
-		return "no longer finds a state that carries its pressure"
-	}
-	return "leaves its limit of " + limit
-}
 
 // drop ranks the drop of the filled pack.
 func (t *strengthTests) drop() {
