@@ -3,6 +3,7 @@ package run
 import (
 	"math"
 	"runtime"
+	"slices"
 
 	"costrel/num/sample"
 	"costrel/physics/hotfill"
@@ -14,6 +15,12 @@ import (
 func coolUncertainties() []hotUncertain {
 	return []hotUncertain{
 		{"end", "Hot fill: temperature of reading", "± 1 K, chosen for this project", func(h *hotCase, z float64) { h.store.Temperature += unit.Temperature(z / two95) }},
+		{"record", "Hot fill: temperatures of the record", "± 0.5 K, common practice", func(h *hotCase, z float64) {
+			h.heat.record = slices.Clone(h.heat.record)
+			for i := range h.heat.record {
+				h.heat.record[i].Temperature += unit.Temperature(0.5 * z / two95)
+			}
+		}},
 		{"hold", "Hot fill: hold", "± 20 %, chosen for this project", func(h *hotCase, z float64) { h.heat.hold *= math.Max(0, 1+0.2*z/two95) }},
 		{"cooling", "Hot fill: time constant of the cooling", "± 30 %, chosen for this project", func(h *hotCase, z float64) { h.heat.cooling *= math.Max(0.1, 1+0.3*z/two95) }},
 	}

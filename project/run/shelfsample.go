@@ -67,7 +67,7 @@ var sampledPaths = map[string]string{
 	"factor": "shelf.barrier_factor", "closure": "closure.co2", "temperature": "climate.store", "fill": "brief.nominal", "wall": "blow.wall_factor",
 	"carbonation": "drink.carbonation", "air": "drink.headspace_air", "panels": "hotfill.panel_compliance", "shrinkage": "hotfill.shrinkage",
 	"headspace": "hotfill.headspace_temperature", "filling": "drink.fill_temperature", "steam": "hotfill.air_share", "dissolved": "drink.nitrogen_dissolved", "nitrogen": "drink.nitrogen",
-	"brimful": "bottle.wall", "end": "hotfill.end_temperature", "hold": "hotfill.hold_time", "cooling": "hotfill.cooling_time",
+	"brimful": "bottle.wall", "end": "hotfill.end_temperature", "record": "hotfill.record", "hold": "hotfill.hold_time", "cooling": "hotfill.cooling_time",
 }
 
 // path returns where in the design an input of the sample stands; the key of the

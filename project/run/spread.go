@@ -58,6 +58,7 @@ var spreads = []spread{
 	{path: "hotfill.panel_compliance", by: 0.15, rel: true, basis: "panel compliance ± 15 %, estimate until computed or measured", when: hotFilled},
 	{path: "hotfill.headspace_temperature", by: 4, basis: "headspace gas ± 4 K, chosen for this project", when: hotFilled},
 	{path: "hotfill.hold_time", by: 0.2, rel: true, basis: "hold ± 20 %, chosen for this project", when: hotFilled},
+	{path: "hotfill.record", by: 0.5, basis: "temperatures of a recorder ± 0.5 K, common practice", when: hasRecord, set: shiftRecord},
 	{path: "hotfill.cooling_time", by: 0.3, rel: true, basis: "time constant of the cooling ± 30 %, chosen for this project", when: hotFilled},
 	{path: "blow.wall_factor", by: 0.15, rel: true, basis: "section weights by the rule of thumb ± 15 %, chosen for this project", when: noTargets},
 	{path: "blow.wall_factor", by: 0.10, rel: true, basis: "accuracy of a computed wall ± 10 % before calibration, typical in print, from memory", blown: true},
@@ -121,6 +122,15 @@ func shiftLane(d *design.Design, by float64) {
 	}
 	for i := range d.Climate.Lane {
 		d.Climate.Lane[i].Temperature += unit.Temperature(by)
+	}
+}
+
+func hasRecord(d *design.Design) bool { return len(d.HotFill.Record) > 0 }
+
+// shiftRecord moves every temperature of the record.
+func shiftRecord(d *design.Design, by float64) {
+	for i := range d.HotFill.Record {
+		d.HotFill.Record[i].Temperature += unit.Temperature(by)
 	}
 }
 
