@@ -163,7 +163,7 @@ func (c *calibrateCmd) forming(e *env, doc *design.Document) ([][2]string, error
 			sd = report.Show(report.ChangeKind(it.Field.Kind), k.SD, sys, "")
 		}
 		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\t%s\n", k.Label, report.Show(it.Field.Kind, k.Before, sys, ""), report.Show(it.Field.Kind, k.After, sys, ""), sd, note)
-		if k.After != k.Before && k.Identified {
+		if k.After != k.Before { // one that is not identified too: the others go with it
 			edits = append(edits, [2]string{k.Path, unit.Format(it.Field.Kind, k.After, unit.Preferred(it.Field.Kind, unit.EU), 5)})
 			if k.Path == "oven.mean_temperature" {
 				// The faces of the card move with the mean.

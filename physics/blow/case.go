@@ -47,8 +47,10 @@ type Rod struct {
 	Speed  float64 // [m/s]; 0: no rod
 	Stop   float64 // depth of the tip at the end of its travel [m]
 	Radius float64 // of tip and shaft [m]
-	// Stick holds the wall on the tip sideways. Otherwise it slides freely.
-	Stick bool
+	// Fits says that the tip is shaped to the inside of the end cap: what lies over
+	// it moves with it and stays as it was injected. Otherwise the tip is a round
+	// one on which the wall slides freely.
+	Fits bool
 }
 
 // Recipe is the process.
@@ -124,7 +126,7 @@ func DefaultCase() Case {
 		Recipe: Recipe{
 			Pre:        Stage{Pressure: 8e5, Area: 6e-6, Discharge: 1, Start: Start{ByRod: true, Travel: 0.015}},
 			High:       Stage{Pressure: 34e5, Area: 20e-6, Discharge: 1, Start: Start{Time: 0.16}},
-			Rod:        Rod{Speed: 1.5, Radius: 6e-3, Stick: true},
+			Rod:        Rod{Speed: 1.5, Radius: 6e-3, Fits: true},
 			DeadVolume: 40e-6, Ambient: unit.Atm, AirSupply: 300, GasHeat: 250,
 			Hold: 0.95, Exhaust: 0.27, VentArea: 30e-6, Duration: 0.2,
 			Contact: 500, ContactLow: 200, InsideHeat: 100, OutsideHeat: 20, RodContact: 300, RodHeat: unit.Celsius(40), Outside: unit.Celsius(30),

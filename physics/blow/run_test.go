@@ -253,7 +253,7 @@ func FuzzRecipe(f *testing.F) {
 	f.Fuzz(func(t *testing.T, T, pre, area, start, rod, high, area2, start2, dead, wall, bore, mu float64) {
 		c := moulded(103)
 		c.Numbers.Isothermal, c.Numbers.MidContact, c.Numbers.Rate = false, false, RateNominal
-		c.Numbers.Theta, c.Numbers.StrainMost, c.Recipe.Rod.Stick = 0.55, 0.05, true
+		c.Numbers.Theta, c.Numbers.StrainMost, c.Recipe.Rod.Fits = 0.55, 0.05, true
 		c.Numbers.Elements, c.Numbers.Layers, c.Numbers.StepsMost = 20, 3, 3000
 		c.Preform = Straight(bore/1e3, wall/1e3, 70e-3, 0.75*wall/1e3)
 		c.Heat.Uniform = unit.Celsius(T)

@@ -36,6 +36,7 @@ type solver struct {
 	t, dt    float64
 	p, V     float64 // gauge pressure and volume of the air
 	rodStart float64
+	gate     float64 // depth of the inner face at the gate before the blow [m]
 	rodTip   float64
 	rodForce float64
 	iter     int // of the last step
@@ -230,66 +231,6 @@ func (s *solver) reach(theta float64) bool {
 		}
 	}
 	return true
-}
-
-// pushRod adds the penalty of the rod: a round tip and a shaft of one radius.
-// A node closer to its centre line than radius and half wall is pushed out.
-func (s *solver) pushRod(tip float64) {
-	w := s.w
-	rod := &s.c.Recipe.Rod
-	s.rodForce = 0
-	if math.IsInf(tip, -1) {
-		return
-	}
-	k := s.c.Numbers.RodStiffness
-	cz := tip - rod.Radius
-	for i := 1; i <= w.n; i++ {
-		w.onRod[i] = false
-		if w.kind[i] == nodeFixed {
-			continue
-		}
-		x, r := w.z[i]-cz, w.r[i]
-		reach := rod.Radius + w.half[i]
-		if s.c.Numbers.MidContact {
-			reach = rod.Radius
-		}
-		var d, nz, nr float64
-		if x > 0 {
-			d = math.Sqrt(x*x + r*r)
-			if d >= reach || d < 1e-9 {
-				continue
-			}
-			nz, nr = x/d, r/d
-		} else {
-			d = r
-			if d >= reach {
-				continue
-			}
-			nz, nr = 0, 1
-		}
-		w.onRod[i] = true
-		g := reach - d
-		w.res[2*i] -= k * g * nz
-		w.res[2*i+1] -= k * g * nr
-		s.rodForce += k * g * nz
-		m := &w.mat.Diag[i]
-		c := 0.0
-		if x > 0 {
-			c = k * g / d // turning of the normal; softens
-			if c > 0.5*k {
-				c = 0.5 * k
-			}
-		}
-		m[0] += k*nz*nz - c*(1-nz*nz)
-		m[1] += (k + c) * nz * nr
-		m[2] += (k + c) * nz * nr
-		m[3] += k*nr*nr - c*(1-nr*nr)
-		if rod.Stick && x > 0 {
-			// held sideways where it first touched: no more travel along the tip
-			m[3] += k
-			w.res[2*i+1] += k * (r - w.rn[i])
-		}
-	}
 }
 
 // commit makes the trial the state: histories of the material, speeds, air,

@@ -236,6 +236,7 @@ type Blow struct {
 	HighOrifice float64            `yaml:"high_orifice" kind:"area" min:"1 mm²" max:"1000 mm²" label:"High blow orifice" doc:"Flow area of the second stage."`
 	Contact     float64            `yaml:"contact" kind:"heat transfer coefficient" min:"20 W/(m²·K)" max:"5000 W/(m²·K)" label:"Mould contact" doc:"Heat transfer from wall to mould at high pressure."`
 	Friction    float64            `yaml:"friction" kind:"ratio" min:"0" max:"2" label:"Mould friction" doc:"Coulomb friction of the wall on the mould; 0 is sticking at first touch."`
+	RodTip      string             `yaml:"rod_tip" enum:"holding,sliding" label:"Rod tip" doc:"holding: the tip fits the end cap of the preform and holds the plastic over it, so that the gate stays as thick as it was injected. sliding: a round tip on which the plastic slides freely; it draws the gate thin."`
 	Law         string             `yaml:"law" label:"Hot law" doc:"Law of the hot plastic, by its name in the catalogue."`
 	Free        bool               `yaml:"free" label:"Free blow" doc:"Blow without a mould, by the pre-blow alone: a virtual test of the preform. The wall of the bottle then stays the draw-down preview."`
 	WallFactor  float64            `yaml:"wall_factor" kind:"ratio" min:"0.5" max:"2" label:"Panel factor" doc:"Multiplier on the computed wall of the panel, taken from base and shoulder; 1 until calibrated on section weights."`

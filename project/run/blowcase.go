@@ -68,7 +68,7 @@ func blowCase(d *design.Design, shape *Shape, p *preform.Preform, hot *Reheated)
 		bc.Mould, rc.High = nil, blow.Stage{}
 		rc.Duration = (stop-tip)/d.Blow.RodSpeed + freeAfter
 	}
-	rc.Rod = blow.Rod{Speed: d.Blow.RodSpeed, Stop: stop, Radius: math.Min(d.Blow.RodDiameter/2, d.Preform.InnerDiameter/2-0.5e-3)}
+	rc.Rod = blow.Rod{Fits: d.Blow.RodTip == "holding", Speed: d.Blow.RodSpeed, Stop: stop, Radius: math.Min(d.Blow.RodDiameter/2, d.Preform.InnerDiameter/2-0.5e-3)}
 	rc.DeadVolume, rc.Hold, rc.Exhaust, rc.Contact, rc.Friction = d.Blow.DeadVolume, d.Blow.HighTime, d.Blow.ExhaustTime, d.Blow.Contact, d.Blow.Friction
 	return bc, nil
 }

@@ -97,7 +97,7 @@ func processCard(d *design.Design) Sheet {
 		"blow.rod_speed", "blow.rod_diameter", "blow.rod_gap", "blow.pre_blow", "blow.pre_start", "blow.pre_orifice", "blow.high_blow", "blow.high_start", "blow.high_delay",
 		"blow.high_orifice", "blow.high_time", "blow.exhaust_time", "blow.body_temperature", "blow.base_temperature", "blow.contact", "blow.friction", "blow.dead_volume", "blow.air_recovery",
 	)
-	s.Rows = append(s.Rows, SheetRow{Label: "Hot law", Text: d.Blow.Law})
+	s.Rows = append(s.Rows, SheetRow{Label: "Rod tip", Text: d.Blow.RodTip}, SheetRow{Label: "Hot law", Text: d.Blow.Law})
 	return s
 }
 
