@@ -178,7 +178,7 @@ func TestNegativeLimit(t *testing.T) {
 	for side, sign := range map[string]float64{"max": -1, "min": 1} {
 		doc := golden(t, "golden-hotfill.yaml")
 		doc.Design.Limits = []design.Limit{{Figure: "hotfill.vacuum", Side: side, Value: "-5 kPa", Owner: "test", Source: "example"}}
-		v := Check(doc, nil).Verdicts
+		v := slices.DeleteFunc(Check(doc, nil).Verdicts, func(v quality.Verdict) bool { return v.Limit.Figure != "hotfill.vacuum" })
 		if len(v) != 1 {
 			t.Fatalf("%d verdicts", len(v))
 		}
