@@ -32,7 +32,7 @@ type TopLoadInput struct {
 	// Brief ends the path soon after the first buckle, or when the load has
 	// begun to fall. Collapse takes the round form on from there to its largest
 	// load on the finer mesh: an upper bound where the first buckle is that of a
-	// corner, behind which the wall carries on.
+	// corner, or the first limit that of a heel, behind which the wall carries on.
 	Brief, Collapse bool
 	// Knockdown for imperfections; the zero value is that of SP-8007 for axial
 	// load at the place of the buckle.
@@ -49,6 +49,7 @@ type TopLoadPoint struct {
 // TopLoadResult is the outcome of a top load.
 type TopLoadResult struct {
 	Course    []TopLoadPoint
+	Limit     float64 // first limit of the round path, where the path went on behind it [N]; 0 for none
 	Largest   float64 // greatest load of the round, perfect bottle within the stroke, or as far as Brief goes [N]
 	At        float64 // stroke there [m]
 	Stiffness float64 // initial [N/m]
@@ -212,8 +213,15 @@ func (in *TopLoadInput) push(p *prepared, collapse bool) (TopLoadResult, error) 
 					stride *= 2 // an upper bound needs no more
 				}
 			}
-		} else if m.load < 0.6*out.Largest || (in.Brief && m.load < 0.97*out.Largest) {
+		} else if m.load < 0.6*out.Largest {
 			break
+		} else if in.Brief && out.Limit == 0 && m.load < 0.97*out.Largest {
+			if !collapse || beyond {
+				break
+			}
+			out.Form, out.Stresses = m.form(), m.Stresses()
+			out.Limit, beyond = out.Largest, true
+			stride *= 2
 		}
 	}
 	if len(out.Course) < 2 {
@@ -224,7 +232,10 @@ func (in *TopLoadInput) push(p *prepared, collapse bool) (TopLoadResult, error) 
 		out.Form, out.Stresses = m.form(), m.Stresses()
 	}
 	out.Perfect, out.Mode, out.Place = out.Largest, "none within the stroke", p.mesh.Z[fold]
-	if lost || out.At < at {
+	if out.Limit > 0 {
+		out.Perfect = out.Limit
+	}
+	if lost || out.At < at || out.Limit > 0 {
 		out.Mode = "round fold"
 	}
 	c, stroke, found, err := m.branch(path, waves)
@@ -256,6 +267,10 @@ func (in *TopLoadInput) push(p *prepared, collapse bool) (TopLoadResult, error) 
 		}
 	}
 	out.Design = out.Perfect
+	most := out.Perfect
+	if found {
+		most = out.Largest
+	}
 	if wave > 0 {
 		// What the pressure inside carries is not knocked down (SP-8007): a dent
 		// does not weaken the gas.
@@ -263,7 +278,7 @@ func (in *TopLoadInput) push(p *prepared, collapse bool) (TopLoadResult, error) 
 		borne := math.Min(wave, math.Max(0, in.Gauge)*math.Pi*r*r)
 		out.Wave, out.Borne = wave, borne
 		out.Classical = p.mesh.classical(node) * m.cs.Soft
-		out.Design = math.Min(out.Largest, borne+out.Knockdown.Gamma*(wave-borne))
+		out.Design = math.Min(most, borne+out.Knockdown.Gamma*(wave-borne))
 	}
 	if out.Mode == "none within the stroke" {
 		out.Warnings = append(out.Warnings, fmt.Sprintf("no buckle within the stroke of %.2f mm: the load is that at its end", in.Stroke*1e3))

@@ -79,7 +79,7 @@ func expected(r shell.TopLoadResult) loads {
 	if r.Wave > r.Borne {
 		bound := r.Knockdown.Gamma * math.Max(r.Wave-r.Borne, r.Classical)
 		q.plain = math.Min(q.first, r.Borne+bound)
-		if r.Buckled && r.Largest > q.first {
+		if r.Largest > q.first {
 			q.corner = math.Min(1, math.Max(0, 1-(q.first-r.Borne)/bound))
 		}
 		q.high += q.corner * (r.Largest - q.first)

@@ -157,7 +157,11 @@ func (t *strengthTests) showLoad(key string, p *pushed) {
 		if own.fitted { // by tests, whatever the wall does behind its first buckle
 			estimate = ""
 		}
-		warnings = append(warnings, fmt.Sprintf("%sfirst buckle at %.0f N, brought on by a corner or step of the profile (%.0f N for the plain wall): the wall carries on beyond it, where only the round bottle is followed, which collapses at %.0f N; the load is that of the first buckle%s", estimate, q.first, r.Borne+r.Classical, r.Largest, p.own()))
+		event := "first buckle"
+		if !r.Buckled {
+			event = "first limit"
+		}
+		warnings = append(warnings, fmt.Sprintf("%s%s at %.0f N, brought on by a corner or step of the profile (%.0f N for the plain wall): the wall carries on beyond it, where only the round bottle is followed, which carries up to %.0f N; the load is that of the %s%s", estimate, event, q.first, r.Borne+r.Classical, r.Largest, event, p.own()))
 	}
 	f := t.show(result{
 		key: key, value: p.factor * q.likely, method: "Shell of revolution pushed by the platen, large displacement and yield; buckling in waves round the axis, halfway between the perfect shell and the lower bound of tests on plain walls", equation: equation, sources: []string{r.Knockdown.Source},
@@ -196,6 +200,9 @@ func (p *pushed) equation() (string, []figure.Input) {
 		return computed("bottle", symbol, label, v, unit.Force)
 	}
 	first, inputs := "F_max", []figure.Input{}
+	if r.Limit > 0 {
+		first = "F_l"
+	}
 	label := "Buckling load of the perfect wall on the straight line from rest to there"
 	if r.Buckled {
 		first, label = "F_b", "First buckle of the perfect bottle"
@@ -203,6 +210,9 @@ func (p *pushed) equation() (string, []figure.Input) {
 	if r.Wave > 0 {
 		gamma := figure.Input{Key: "card:knockdown", Symbol: "γ", Label: "Knock-down: " + r.Knockdown.Name, Value: r.Knockdown.Gamma, Kind: unit.Ratio, Origin: figure.Practice, Source: r.Knockdown.Source}
 		inputs = append(inputs, force("F_b", fmt.Sprintf("%s, %d waves", label, r.Buckle.Harmonic), r.Wave), gamma, force("F_c", "Classical load of the plain wall there", r.Classical))
+	}
+	if r.Limit > 0 {
+		inputs = append(inputs, force("F_l", "First limit of the round, perfect bottle", r.Limit))
 	}
 	inputs = append(inputs, force("F_max", "Largest load of the round, perfect bottle", r.Largest))
 	if r.Borne > 0 {
