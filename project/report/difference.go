@@ -38,6 +38,8 @@ type MarginChange struct {
 	What        []string `json:"what"`
 	Old         string   `json:"old"` // verdict
 	New         string   `json:"new"`
+	OldSide     string   `json:"old_side,omitempty" doc:"over or under: the side on which a close value is outside the limit"`
+	NewSide     string   `json:"new_side,omitempty"`
 	OldLimit    string   `json:"old_limit,omitempty" doc:"Only where the limit itself differs: the margin moved with it"`
 	NewLimit    string   `json:"new_limit,omitempty"`
 	OldMargin   string   `json:"old_margin"`
@@ -90,6 +92,7 @@ func NewDifference(a, b *run.Result, sys unit.System) Difference {
 		m := MarginChange{Figure: c.Figure, Label: e.Label, Side: string(c.Side), Owner: c.Owner, What: c.What, PerGram: c.PerGram, HasPerGram: c.HasPerGram, Lost: c.Lost, LostPercent: c.LostPercent}
 		m.Old, m.OldMargin = wordAndMargin(c.Old, sys, money)
 		m.New, m.NewMargin = wordAndMargin(c.New, sys, money)
+		m.OldSide, m.NewSide = crossed(c.Old), crossed(c.New)
 		if slices.Contains(c.What, "limit") {
 			m.OldLimit, m.NewLimit = limitText(c.Old, sys, money), limitText(c.New, sys, money)
 		}
@@ -167,6 +170,22 @@ func wordAndMargin(v *quality.Verdict, sys unit.System, money string) (word, mar
 		return string(v.Word), "-"
 	}
 	return string(v.Word), signedIn(v.Limit.Kind, inUnit(v.Limit.Figure, sys), v.Margin, sys, money)
+}
+
+// crossed returns the side on which a close value is outside its limit.
+func crossed(v *quality.Verdict) string {
+	if v == nil || v.Word != quality.Close {
+		return ""
+	}
+	return outside(string(v.Limit.Side), v.Margin)
+}
+
+// beside puts a side behind a verdict.
+func beside(word, side string) string {
+	if side == "" {
+		return word
+	}
+	return word + ", " + side
 }
 
 // limitText prints a limit with its owner.
@@ -249,7 +268,7 @@ func (d Difference) WriteText(w io.Writer) error {
 	p := &printer{w: w}
 	p.line("%s", d.Baseline.Name)
 	p.line("  -> %s", d.Variant.Name)
-	p.line("Preform mass %s", d.SavedDisplay)
+	p.line("Preform mass %s", typed(d.SavedDisplay))
 	p.line("")
 	if len(d.Margins) == 0 {
 		p.line("No margin differs.")
@@ -258,15 +277,15 @@ func (d Difference) WriteText(w io.Writer) error {
 		t := p.table()
 		fmt.Fprintln(t, "  figure\tverdict\tmargin was\tmargin is\tmoved\tlost per gram")
 		for _, m := range d.Margins {
-			word := m.New
-			if m.Old != m.New {
-				word = m.Old + " -> " + m.New
+			was, word := beside(m.Old, m.OldSide), beside(m.New, m.NewSide)
+			if was != word {
+				word = was + " -> " + word
 			}
 			per := ""
 			if m.HasPerGram {
 				per = fmt.Sprintf("%+.2f %%/g", m.PerGram)
 			}
-			fmt.Fprintf(t, "  %s (%s)\t%s\t%s\t%s\t%s\t%s\n", m.Label, m.Side, word, m.OldMargin, m.NewMargin, m.LostDisplay, per)
+			fmt.Fprintf(t, "  %s (%s)\t%s\t%s\t%s\t%s\t%s\n", m.Label, m.Side, word, typed(m.OldMargin), typed(m.NewMargin), typed(m.LostDisplay), per)
 		}
 		p.flush(t)
 		for _, m := range d.Margins {
@@ -286,7 +305,7 @@ func (d Difference) WriteText(w io.Writer) error {
 			if f.Percent != 0 {
 				percent = fmt.Sprintf("%+.2f %%", f.Percent)
 			}
-			fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s\n", f.Label, f.Old, f.New, f.ChangeDisplay, percent)
+			fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s\n", f.Label, f.Old, f.New, typed(f.ChangeDisplay), percent)
 		}
 		p.flush(t)
 	}

@@ -73,3 +73,20 @@ func TestSameValueInAnotherUnit(t *testing.T) {
 		t.Errorf("listed as different: %+v", d.Inputs)
 	}
 }
+
+// TestCrossedLimit: a value that crosses its limit inside the close band is
+// told, as the board does.
+func TestCrossedLimit(t *testing.T) {
+	d := compareWith(t, `figure: preform.mass, side: max, value: "39.0 g"`, `figure: preform.mass, side: max, value: "38.7 g"`)
+	i := slices.IndexFunc(d.Margins, func(m MarginChange) bool { return m.Figure == "preform.mass" })
+	if i < 0 || d.Margins[i].OldSide != "" || d.Margins[i].NewSide != "over" {
+		t.Errorf("%+v", d.Margins[max(i, 0)])
+	}
+	var b strings.Builder
+	if err := d.WriteText(&b); err != nil || !strings.Contains(b.String(), "close -> close, over") {
+		t.Errorf("%v\n%s", err, b.String())
+	}
+	if strings.Contains(b.String(), "−") {
+		t.Errorf("two signs for minus:\n%s", b.String())
+	}
+}

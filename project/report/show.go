@@ -104,3 +104,7 @@ func signedIn(k unit.Kind, symbol string, si float64, sys unit.System, money str
 	}
 	return s
 }
+
+// typed writes a printed difference with the minus of the keyboard, as values
+// and per cents are printed on a terminal.
+func typed(s string) string { return strings.ReplaceAll(s, "−", "-") }

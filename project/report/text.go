@@ -7,6 +7,8 @@ import (
 	"strings"
 	"text/tabwriter"
 	"unicode/utf8"
+
+	"costrel/quality"
 )
 
 // marks are the words of the verdicts with a shape that reads without colour.
@@ -18,13 +20,22 @@ var marks = map[string]string{
 // limit says on which side.
 func (v Verdict) mark() string {
 	word := marks[v.Verdict]
-	if v.Verdict == "close" && v.Margin != nil && *v.Margin < 0 {
-		if v.Side == "min" {
-			return word + ", under"
-		}
-		return word + ", over"
+	if v.Verdict == string(quality.Close) && v.Margin != nil {
+		return beside(word, outside(v.Side, *v.Margin))
 	}
 	return word
+}
+
+// outside says on which side of its limit a value is that a close verdict lets
+// pass; "" for one inside.
+func outside(side string, margin float64) string {
+	switch {
+	case margin >= 0:
+		return ""
+	case side == string(quality.Min):
+		return "under"
+	}
+	return "over"
 }
 
 // WriteText prints the board: limits worst first, then every figure, then
@@ -50,7 +61,7 @@ func (b Board) WriteText(w io.Writer) error {
 			}
 			value, band, margin, percent := "-", "-", "-", ""
 			if v.Display != "" {
-				value, margin = v.Display, v.MarginDisplay
+				value, margin = v.Display, typed(v.MarginDisplay)
 				if v.HasPercent {
 					percent = fmt.Sprintf("%+.1f %%", *v.MarginPercent)
 				}
@@ -200,7 +211,7 @@ func (p *printer) why(b Board, key, indent string, seen map[string]bool) bool {
 			if i == 5 {
 				break
 			}
-			p.line("%s  %s: %s  (%s)", in, n.Label, n.Display, n.Basis)
+			p.line("%s  %s: %s  (%s)", in, n.Label, typed(n.Display), n.Basis)
 		}
 	}
 	below := map[string]bool{}

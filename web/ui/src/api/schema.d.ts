@@ -711,10 +711,13 @@ export interface components {
             new: string;
             new_limit?: string;
             new_margin: string;
+            new_side?: string;
             old: string;
             /** @description Only where the limit itself differs: the margin moved with it */
             old_limit?: string;
             old_margin: string;
+            /** @description over or under: the side on which a close value is outside the limit */
+            old_side?: string;
             owner: string;
             /** Format: double */
             per_gram: number;
