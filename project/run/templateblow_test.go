@@ -43,6 +43,10 @@ func TestTemplatesBlow(t *testing.T) {
 					t.Errorf("%s: %s", f.Kind, f.Text)
 				}
 			}
+			// The light still-water bubble runs ahead of the rod; elsewhere the tip keeps the gate.
+			if gate := r.Places[0].Wall; p.class != "still-500" && gate < 0.6*doc.Design.Preform.Gate {
+				t.Errorf("the gate of %.2f mm is drawn to %.2f mm under the rod", doc.Design.Preform.Gate*1e3, gate*1e3)
+			}
 			fast := 0.0
 			for _, q := range r.Places {
 				if q.Z < 0 {
