@@ -213,6 +213,7 @@ func verdict(v quality.Verdict, sys unit.System, money string) Verdict {
 		Side: string(v.Limit.Side), Verdict: string(v.Word), Owner: v.Limit.Owner, Source: v.Limit.Source, Reason: v.Reason,
 	}
 	if v.Computed() {
+		out.Label = v.Figure.Label
 		out.Value, out.Display = &v.Figure.Value, showIn(v.Figure.Kind, e.In(sys), v.Figure.Value, sys, money)
 		out.Margin, out.HasPercent = &v.Margin, v.HasPercent
 		if v.HasPercent {

@@ -305,3 +305,16 @@ func TestOxygenThatIsConsumed(t *testing.T) {
 		t.Errorf("consumed at once %g kg/m³, steadily by hand %g", most, steady)
 	}
 }
+
+// TestLossSaysWhatItIsCountedFrom: on the board, in figure and verdict.
+func TestLossSaysWhatItIsCountedFrom(t *testing.T) {
+	for ref, want := range map[string]string{"sealed": "from sealed", "filler": "from filler", "24h": "from 24 h"} {
+		doc := golden(t, "golden-carbonated.yaml")
+		doc.Design.Shelf.Reference = ref
+		doc.Design.Limits = []design.Limit{{Figure: "shelf.loss.end", Side: "max", Value: "12 %", Owner: "test", Source: "example"}}
+		r := Check(doc, nil)
+		if f := figureOf(t, r, "shelf.loss.end"); !strings.HasSuffix(f.Label, want) || r.Verdicts[0].Figure.Label != f.Label {
+			t.Errorf("%s: %q and %q", ref, f.Label, r.Verdicts[0].Figure.Label)
+		}
+	}
+}

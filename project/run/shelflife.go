@@ -40,6 +40,17 @@ func LossReference(d *design.Design) (permeation.Reference, string) {
 	return permeation.Sealed, "the sealed pack in balance"
 }
 
+// shortReference names what a loss is counted from where there is little room.
+func shortReference(d *design.Design) string {
+	switch d.Shelf.Reference {
+	case "filler":
+		return "from filler"
+	case "24h":
+		return "from 24 h"
+	}
+	return "from sealed"
+}
+
 // values reads every number of the board off a life. It is pure, so that
 // samples can share it.
 func (s *shelfLife) values(life *permeation.Life) []shelfValue {

@@ -42,6 +42,10 @@ func (s *shelfLife) show(v shelfValue) {
 		o.Warnings = append(append([]string{}, o.Warnings...), "the limit lies beyond the computed life; the last rate was carried on")
 	}
 	s.figure(v.key, v.value, o)
+	if v.key == "shelf.loss.end" && len(s.figures) > 0 { // what a loss is counted from matters as much as the material
+		f := &s.figures[len(s.figures)-1]
+		f.Label += ", " + shortReference(s.d)
+	}
 }
 
 // reason returns the equation of a figure of the life and the inputs that are
