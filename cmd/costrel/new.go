@@ -26,18 +26,23 @@ func (c *newCmd) Help() string { return "Pack classes: " + strings.Join(design.C
 
 // Run writes the design file.
 func (c *newCmd) Run(e *env) error {
-	answers := map[string]string{}
-	for path, text := range map[string]string{
-		"name": c.Name, "brief.nominal": c.Volume, "drink.carbonation": c.Carbonation, "drink.fill_temperature": c.Fill,
-		"brief.shelf_life": c.Life, "bottle.diameter": c.Diameter, "bottle.height": c.Height,
+	answers, options := map[string]string{}, map[string]string{}
+	for _, a := range []struct{ option, path, text string }{
+		{"--name", "name", c.Name},
+		{"--volume", "brief.nominal", c.Volume},
+		{"--carbonation", "drink.carbonation", c.Carbonation},
+		{"--fill", "drink.fill_temperature", c.Fill},
+		{"--life", "brief.shelf_life", c.Life},
+		{"--diameter", "bottle.diameter", c.Diameter},
+		{"--height", "bottle.height", c.Height},
 	} {
-		if text != "" {
-			answers[path] = text
+		if a.text != "" {
+			answers[a.path], options[a.path] = a.text, a.option
 		}
 	}
 	text, err := design.Draft(c.Class, answers)
 	if err != nil {
-		return inputError{err}
+		return inputError{byOption(err, options)}
 	}
 	f, err := os.OpenFile(c.File, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
 	if errors.Is(err, os.ErrExist) {
@@ -54,4 +59,31 @@ func (c *newCmd) Run(e *env) error {
 	}
 	fmt.Fprintf(e.out, "%s written. Next: costrel check %s\n", c.File, c.File)
 	return nil
+}
+
+// byOption calls the answers of a refused draft by the options that gave them.
+func byOption(err error, options map[string]string) error {
+	var lines []error
+	for _, e := range leaves(err) {
+		var f *design.AnswerFault
+		if errors.As(e, &f) {
+			text := f.Named(options[f.Path])
+			for path, option := range options {
+				text = strings.ReplaceAll(text, path, option)
+			}
+			e = errors.New(text)
+		}
+		lines = append(lines, e)
+	}
+	return errors.Join(lines...)
+}
+
+// leaves returns the errors that were joined into one.
+func leaves(err error) []error {
+	for e := err; e != nil; e = errors.Unwrap(e) {
+		if joined, ok := e.(interface{ Unwrap() []error }); ok {
+			return joined.Unwrap()
+		}
+	}
+	return []error{err}
 }

@@ -1,6 +1,7 @@
 package design
 
 import (
+	"errors"
 	"fmt"
 	"maps"
 	"reflect"
@@ -24,32 +25,47 @@ import (
 // Dimensions are whole millimetres (a diameter sought for a given height:
 // tenths). Height and diameter together leave nothing to fit; they are
 // accepted when the headspace then is 0.3 to 3 times the template's share.
+//
+// An answer that is no value of its field, and one with which no design can be
+// drafted, is an [*AnswerFault], all of them joined; the latter names the
+// nearest that works.
 func Draft(class string, answers map[string]string) (string, error) {
 	if _, err := Template(class); err != nil {
 		return "", err
 	}
+	w, text, err := newDraft(class, answers)
+	switch {
+	case err != nil && (w == nil || w.unread):
+		return "", fmt.Errorf("design: draft: %w", err)
+	case err != nil:
+		return "", fmt.Errorf("design: draft: %w", blame(class, answers, err))
+	}
+	return text, nil
+}
+
+// newDraft makes one draft and its text.
+func newDraft(class string, answers map[string]string) (*draft, string, error) {
 	name := strings.TrimSpace(answers["name"])
 	if name == "" {
 		name = "New " + class
 	}
 	from, err := Load("", "schema: 1\nname: x\nclass: "+class+"\n")
 	if err != nil {
-		return "", fmt.Errorf("design: draft: template %s: %w", class, err)
+		return nil, "", fmt.Errorf("template %s: %w", class, err)
 	}
 	w := &draft{class: class, name: name, from: from, to: from.Design.Clone(), text: map[string]string{}}
 	if err := w.read(answers); err != nil {
-		return "", err
+		w.unread = true
+		return w, "", err
 	}
 	if w.resized() {
 		if err := w.fit(); err != nil {
-			return "", fmt.Errorf("design: draft: %w", err)
+			return w, "", err
 		}
 	}
 	text := w.write()
-	if _, err := Load("draft", text); err != nil {
-		return "", fmt.Errorf("design: draft: the answers do not go together: %w", err)
-	}
-	return text, nil
+	_, err = Load("draft", text)
+	return w, text, err
 }
 
 // draft is a design in the making.
@@ -60,11 +76,12 @@ type draft struct {
 	text        map[string]string // what is written, by path
 	limits      []Limit           // limits that follow the size
 	share       float64           // headspace over nominal volume
+	unread      bool              // an answer is no value of its field
 }
 
 // read takes the answers over; every fault is told.
 func (w *draft) read(answers map[string]string) error {
-	var faults []string
+	var faults []error
 	for _, path := range slices.Sorted(maps.Keys(answers)) {
 		answer := strings.TrimSpace(answers[path])
 		if answer == "" || path == "name" {
@@ -73,10 +90,10 @@ func (w *draft) read(answers map[string]string) error {
 		it, ok := Lookup(path)
 		switch {
 		case !ok:
-			faults = append(faults, fmt.Sprintf("%s: %v", clip(path), unknownPath(path)))
+			faults = append(faults, fmt.Errorf("%s: %w", clip(path), unknownPath(path)))
 			continue
 		case it.Table || path == "schema" || path == "class":
-			faults = append(faults, path+": not a value that is asked for")
+			faults = append(faults, errors.New(path+": not a value that is asked for"))
 			continue
 		}
 		d := &decoder{kind: figure.Given, marks: maps.Clone(w.from.Marks)}
@@ -84,16 +101,13 @@ func (w *draft) read(answers map[string]string) error {
 		d.value(&yaml.Node{Kind: yaml.Scalar, Text: answer}, v.Elem(), it.Field, path)
 		if len(d.faults) > 0 {
 			f := d.faults[0]
-			faults = append(faults, fmt.Sprintf("%s: %s; expected %s", path, f.Message, f.Expected))
+			faults = append(faults, &AnswerFault{Path: path, Text: answer, Message: f.Message, Expected: f.Expected})
 			continue
 		}
 		w.text[path] = answer
 		w.to.place(path, v.Elem())
 	}
-	if len(faults) > 0 {
-		return fmt.Errorf("design: draft: %s", strings.Join(faults, "\n"))
-	}
-	return nil
+	return errors.Join(faults...)
 }
 
 // place puts a value at a path of the design.

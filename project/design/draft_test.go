@@ -1,6 +1,7 @@
 package design
 
 import (
+	"errors"
 	"flag"
 	"fmt"
 	"math"
@@ -113,8 +114,10 @@ func TestDraftSaysNo(t *testing.T) {
 		{"csd-1500", map[string]string{"brief.nominal": "50 L"}, []string{"0.05 L to 10 L"}},
 		{"csd-1500", map[string]string{"bottle.profile": "x", "class": "csd-500"}, []string{"bottle.profile: not a value", "class: not a value"}},
 		{"csd-1500", map[string]string{"brief.nominal": "1.5 L", "bottle.height": "200 mm", "bottle.diameter": "80 mm"}, []string{"give only one of the two"}},
-		{"csd-1500", map[string]string{"brief.nominal": "1.5 L", "bottle.height": "60 mm"}, []string{"draft"}},
-		{"csd-1500", map[string]string{"drink.fill_temperature": "85 °C"}, []string{"do not go together", "not heat-set"}},
+		{"csd-1500", map[string]string{"brief.nominal": "1.5 L", "bottle.height": "60 mm"}, []string{`bottle.height "60 mm": no bottle in the proportions`, "expected ", " mm or more, the nearest that works"}},
+		{"csd-1500", map[string]string{"brief.nominal": "60 mL"}, []string{`brief.nominal "60 mL": it leads to preform.inner_diameter`, " mL or more, the nearest that works"}},
+		{"csd-1500", map[string]string{"brief.nominal": "8 L", "bottle.height": "60 mm", "bottle.diameter": "30 mm"}, []string{"fewer of bottle.diameter, bottle.height, brief.nominal"}},
+		{"csd-1500", map[string]string{"drink.fill_temperature": "85 °C"}, []string{"drink.fill_temperature: 85 °C", "not heat-set", "below 60 °C"}},
 		{"still-500", map[string]string{"finish.type": "28-shrt-csd"}, []string{"28-short-csd"}},
 	} {
 		text, err := Draft(c.class, c.answers)
@@ -127,6 +130,26 @@ func TestDraftSaysNo(t *testing.T) {
 				t.Errorf("%s %v: %q does not say %q", c.class, c.answers, err, s)
 			}
 		}
+	}
+}
+
+// The nearest answer that is named works, and what lies 2 % towards the refused
+// one does not.
+func TestDraftNearest(t *testing.T) {
+	_, err := Draft("csd-1500", map[string]string{"bottle.diameter": "1.2 in"})
+	var f *AnswerFault
+	if !errors.As(err, &f) || f.Path != "bottle.diameter" {
+		t.Fatal(err)
+	}
+	if _, err := Draft("csd-1500", map[string]string{"bottle.diameter": f.Nearest}); err != nil {
+		t.Errorf("%s: %v", f.Nearest, err)
+	}
+	q, err := unit.Parse(unit.Length, f.Nearest)
+	if err != nil || q.Symbol != "in" {
+		t.Fatalf("%+v %v", q, err)
+	}
+	if _, err := Draft("csd-1500", map[string]string{"bottle.diameter": unit.Format(unit.Length, q.SI*0.98, "mm", 6)}); err == nil {
+		t.Errorf("less than %s works too", f.Nearest)
 	}
 }
 

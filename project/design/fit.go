@@ -12,7 +12,7 @@ import (
 	"costrel/unit"
 )
 
-var errNoFit = errors.New("no bottle of this shape holds the volume")
+var errNoFit = errors.New("no bottle in the proportions of the pack class holds the volume: base, panel and shoulder need their room")
 
 // fit gives the draft the main dimensions that its answers ask for.
 func (w *draft) fit() error {
@@ -46,7 +46,7 @@ func (w *draft) fit() error {
 	w.scale(D, H, true)
 	now, err := measure(w.to)
 	if err != nil {
-		return err
+		return errNoFit
 	}
 	w.share = now.brimful/w.to.Brief.Nominal - 1
 	if was := old.brimful/t.Brief.Nominal - 1; w.share < 0.3*was || w.share > 3*was {
@@ -92,7 +92,7 @@ func (w *draft) seek(start, step, target float64, at func(float64) (D, H float64
 		w.scale(D, H, rounded)
 		m, err := measure(w.to)
 		if err != nil {
-			failed = fmt.Errorf("%w: %w", errNoFit, err)
+			failed = errNoFit
 			return math.NaN()
 		}
 		return m.brimful/target - 1
