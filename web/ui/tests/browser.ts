@@ -29,6 +29,7 @@ export async function desk(browser: Browser, options: BrowserContextOptions = {}
     locale: 'en-GB',
     ...options,
   });
+  context.setDefaultTimeout(60_000);
   const page = await context.newPage();
   const faults: string[] = [];
   page.on('pageerror', (e) => faults.push(`error: ${e.message}`));

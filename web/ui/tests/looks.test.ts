@@ -53,7 +53,7 @@ it.each([
   await picture(page, `looks-${name}`);
   await row(page, 'pack.pressure.store').click();
   await page.getByRole('button', { name: 'Run the blow' }).click();
-  await page.locator('.runbar[data-full=true]').waitFor({ timeout: 40_000 });
+  await page.locator('.runbar[data-full=true]').waitFor();
   for (let i = 0; i < 20; i++) await page.getByRole('button', { name: 'One frame on' }).click();
   await picture(page, `looks-${name}-blow`);
   await page.locator('[data-stage=shelf]').click();

@@ -72,7 +72,7 @@ it('shows the temperature through the wall as a map', async () => {
   await open(page, demo);
   await answered(page, () => page.locator('[data-path="oven.temperatures"] select').selectOption('lamps'));
   await page.getByRole('button', { name: 'Run the blow' }).click();
-  await page.locator('.runbar[data-full=true]').waitFor({ timeout: 25_000 });
+  await page.locator('.runbar[data-full=true]').waitFor();
   await page.locator('[data-stage=heat]').click();
   const map = page.locator('[data-trace="reheat.map"]');
   await map.scrollIntoViewIfNeeded();

@@ -115,11 +115,15 @@ describe('traces', () => {
       const colours = new Set<number>();
       for (let i = 0; i < data.length; i += 4)
         colours.add((data[i]! << 16) | (data[i + 1]! << 8) | data[i + 2]!);
-      const text = await blob.arrayBuffer().then((b) => btoa(String.fromCharCode(...new Uint8Array(b))));
-      return { width: bitmap.width, colours: colours.size, text };
+      const bytes = new Uint8Array(await blob.arrayBuffer());
+      const text = btoa(Array.from(bytes, (b) => String.fromCharCode(b)).join(''));
+      return { width: bitmap.width, height: bitmap.height, colours: colours.size, text };
     });
     expect(size.width).toBeGreaterThan(400);
     expect(size.colours).toBeGreaterThan(20); // something is drawn on it
+    // Below the drawing stand its lines by name, and the printed note.
+    const drawn = (await loss.locator('svg[role=img]').boundingBox())!.height;
+    expect(size.height).toBeGreaterThan(2 * (drawn + 30 + 22 + 12));
     await import('node:fs').then((fs) =>
       fs.writeFileSync(
         new URL('../../../artifacts/trace-copied.png', import.meta.url),

@@ -9,7 +9,7 @@ export default defineConfig({
     environment: 'node',
     globalSetup: 'tests/chromium.ts',
     maxWorkers: 2,
-    testTimeout: 60_000,
+    testTimeout: 120_000, // a busy machine is slow, not wrong
     hookTimeout: 60_000,
   },
 });

@@ -244,8 +244,10 @@ describe('an open design', () => {
       await row(page, 'pack.stress.hoop.store').click();
       const why = page.locator('#why');
       await why.waitFor();
+      await why.getByRole('heading', { name: 'Sources' }).waitFor();
       const text = (await why.textContent()) ?? '';
-      for (const part of ['Method', 'Equation', 'From these', 'Sources']) expect(text).toContain(part);
+      for (const part of ['Method', 'Equation', 'From these', 'Usable from', 'Sources'])
+        expect(text).toContain(part);
       expect(await page.evaluate(() => document.activeElement?.id)).toBe('why');
       await accessible(page, 'why');
       await picture(page, 'why-1280-light');

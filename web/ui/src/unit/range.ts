@@ -1,0 +1,19 @@
+// The range in which an input can be computed, in words.
+import type { ResolvedInput, UnitSystem } from '../api/types';
+import { words } from '../words';
+import type { Units } from './table';
+
+/** "Usable from 1 mm to 10 mm."; '' for words, switches and whole numbers, and where nothing bounds it. */
+export function rangeText(
+  input: Pick<ResolvedInput, 'quantity' | 'min' | 'max'>,
+  units: Units,
+  system: UnitSystem,
+): string {
+  if (input.quantity === '') return '';
+  const show = (si: number) => units.show(input.quantity, si, system);
+  const { min, max } = input;
+  if (typeof min === 'number' && typeof max === 'number') return words.inputs.range(show(min), show(max));
+  if (typeof min === 'number') return words.inputs.atLeast(show(min));
+  if (typeof max === 'number') return words.inputs.atMost(show(max));
+  return '';
+}
