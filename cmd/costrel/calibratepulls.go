@@ -242,7 +242,11 @@ func decide(e *env, d *design.Design, kept *calibrate.PullFit, lane permeation.C
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(e.out, "  now: %s\n", stop.Verdict)
+	if stop.Verdict != calibrate.NotShown {
+		fmt.Fprintf(e.out, "  now: %s; decided, further pulls only narrow the interval\n", stop.Verdict)
+		return nil
+	}
+	fmt.Fprintf(e.out, "  now: %s; if the loss stays where it is:\n", stop.Verdict)
 	for i, plan := range stop.Plans {
 		word := "would not decide"
 		if plan.Decides {
@@ -254,7 +258,9 @@ func decide(e *env, d *design.Design, kept *calibrate.PullFit, lane permeation.C
 		}
 		fmt.Fprintf(e.out, "  %d: pull %d bottles in week %s: interval ± %.2f points, %s\n", i+1, plan.Bottles, strings.Join(when, " and "), 100*plan.Half, word)
 	}
-	if stop.First < 0 && stop.Verdict == calibrate.NotShown {
+	if stop.First >= 0 {
+		fmt.Fprintf(e.out, "  stop after plan %d, the first that decides\n", stop.First+1)
+	} else {
 		fmt.Fprintf(e.out, "  none of these decides: gain %.2f points of margin (wall, closure, fill), or claim fewer weeks\n", 100*stop.Margin)
 	}
 	return nil
