@@ -48,8 +48,12 @@ func inUnit(key string, sys unit.System) string {
 }
 
 // unitBeside returns the unit in which an input of a figure is shown: its own,
-// or that of the figure where both are of one kind.
+// or that of the figure where both are of one kind; a mass from 1 kg on stands
+// in kg.
 func unitBeside(f figure.Figure, in figure.Input, sys unit.System) string {
+	if in.Kind == unit.Mass && sys == unit.EU && math.Abs(in.Value) >= 1 {
+		return "kg"
+	}
 	if u := inUnit(in.Key, sys); u != "" || in.Kind != f.Kind {
 		return u
 	}

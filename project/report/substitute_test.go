@@ -22,7 +22,7 @@ func TestSubstitute(t *testing.T) {
 		"stack.load": {
 			unit.Force, 213.4, "F = SF 9.80665 m/s² (m (L P - 1) + m_pallet (P - 1) / N)",
 			[]figure.Input{in("SF", unit.Ratio, 1.5), in("m", unit.Mass, 1.588), in("L", unit.Count, 5), in("P", unit.Count, 2), in("m_pallet", unit.Mass, 25), in("N", unit.Count, 120)},
-			"F = 1.5 · 9.80665 m/s² · (1588 g · (5 · 2 - 1) + 25000 g · (2 - 1) / 120) → 213.4 N",
+			"F = 1.5 · 9.80665 m/s² · (1.588 kg · (5 · 2 - 1) + 25 kg · (2 - 1) / 120) → 213.4 N",
 		},
 		"hotfill.vacuum": {
 			unit.PressureChange, 18090, "(P - p_w) (V (1 - s) - C (p_a - P) - V_liquid) = n R T_end, vacuum = p_a - P",
