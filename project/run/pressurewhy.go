@@ -39,7 +39,7 @@ func openWhy(l drink.Liquid, t unit.Temperature, out vent, p drink.Pressure) (st
 	in := []figure.Input{
 		assumed("drink.carbonation", "M", "Carbon dioxide: molar mass", drink.MolarMassCO2, unit.MolarMass, ""),
 		computed("drink.solubility", "K", "Solubility of carbon dioxide in water at T, per litre of water", k, unit.DrinkSolubility),
-		computed("drink.sugar", "s", "Share of it that the drink holds, with its sugar", share, unit.Ratio),
+		computed("drink.sugar", "s", shareLabel(l), share, unit.Ratio),
 		out.input("p_ambient"),
 	}
 	if l.Law().Ideal {
@@ -49,6 +49,16 @@ func openWhy(l drink.Liquid, t unit.Temperature, out vent, p drink.Pressure) (st
 	return "p = c / (M K s γ) + p_w - p_ambient", append(in,
 		computed("drink.solubility", "γ", "Fugacity and Poynting factor at the total pressure", gamma, unit.Ratio),
 		computed("drink.sugar", "p_w", "Water vapour over the drink at T", p.Water, unit.PressureAbs))
+}
+
+// shareLabel says what the solubility of the open chart is a share of. On the
+// basis of the chart the content is that of water at the same pressure, so that
+// sugar takes nothing off.
+func shareLabel(l drink.Liquid) string {
+	if l.Drink().Basis == drink.Chart {
+		return "Share of it that counts: drink.basis is chart, so c is read on the chart of water, and sugar does not move the pressure"
+	}
+	return "Share of it that the drink holds, with its sugar"
 }
 
 // closedWhy is the same of the closed pack: the gases and how each is shared
