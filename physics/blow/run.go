@@ -84,7 +84,8 @@ func start(c *Case) (*solver, []string, error) {
 	if !c.Numbers.MidContact {
 		s.rodStart -= w.wall0[n] / 2
 	}
-	s.gate = s.rodStart
+	s.cap = make([]take, n+1)
+	s.grip()
 	s.V = w.volume() - w.inner
 	if !(s.V > 0) {
 		return nil, nil, fmt.Errorf("blow: preform has no bore: volume inside %.3g mL", s.V*1e6)

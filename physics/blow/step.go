@@ -36,7 +36,8 @@ type solver struct {
 	t, dt    float64
 	p, V     float64 // gauge pressure and volume of the air
 	rodStart float64
-	gate     float64 // depth of the inner face at the gate before the blow [m]
+	held     bool   // the tip carries the end cap
+	cap      []take // the end cap as it was taken, a node
 	rodTip   float64
 	rodForce float64
 	iter     int // of the last step
@@ -275,6 +276,7 @@ func (s *solver) commit(dt float64) bool {
 	w.state, w.next = w.next, w.state
 	s.t += dt
 	s.last, s.before = dt, s.last
+	s.hold()
 	return true
 }
 
