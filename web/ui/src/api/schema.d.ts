@@ -859,6 +859,8 @@ export interface components {
             allowed: number;
             allowed_text: string;
             /** Format: int64 */
+            anchor?: number;
+            /** Format: int64 */
             barrier?: number;
             case: string;
             /** Format: double */

@@ -37,6 +37,10 @@ describe('judge', () => {
     expect(fault('thick')).toContain('does not begin with a number');
   });
 
+  it('names the bound in the unit that the input has', () => {
+    expect(fault('9 in', { ...wall, display: '0.0036 m' })).toContain('above 0.007000\u00a0m');
+  });
+
   it('leaves to the server what it may read better', () => {
     const ask = (text: string) => {
       const j = judge(units, wall, text, 'eu');

@@ -8,7 +8,7 @@ export type Judgement = { si: number } | { fault: string; ask: boolean };
 
 export function judge(
   units: Units,
-  input: Pick<ResolvedInput, 'quantity' | 'min' | 'max' | 'value'>,
+  input: Pick<ResolvedInput, 'quantity' | 'min' | 'max' | 'value'> & { display?: string },
   text: string,
   system: UnitSystem,
 ): Judgement {
@@ -33,7 +33,7 @@ export function judge(
         };
     }
   }
-  const show = (si: number) => units.show(kind, si, system);
+  const show = (si: number) => units.showLike(kind, si, input.display ?? '', system);
   if (typeof input.min === 'number' && parsed.si < input.min) {
     return { fault: words.unit.low(text.trim(), show(input.min)), ask: false };
   }

@@ -5,12 +5,12 @@ import type { Units } from './table';
 
 /** "Usable from 1 mm to 10 mm."; '' for words, switches and whole numbers, and where nothing bounds it. */
 export function rangeText(
-  input: Pick<ResolvedInput, 'quantity' | 'min' | 'max'>,
+  input: Pick<ResolvedInput, 'quantity' | 'min' | 'max' | 'display'>,
   units: Units,
   system: UnitSystem,
 ): string {
   if (input.quantity === '') return '';
-  const show = (si: number) => units.show(input.quantity, si, system);
+  const show = (si: number) => units.showLike(input.quantity, si, input.display, system);
   const { min, max } = input;
   if (typeof min === 'number' && typeof max === 'number') return words.inputs.range(show(min), show(max));
   if (typeof min === 'number') return words.inputs.atLeast(show(min));

@@ -76,6 +76,13 @@ export class Units {
     return symbol === '' ? text : `${text}\u00a0${symbol}`;
   }
 
+  /** As {@link show}, in the unit of a text that says the same quantity: a height above the sea in m, not mm. */
+  showLike(name: string, si: number, like: string, system: UnitSystem, digits = 4): string {
+    const parsed = this.parse(name, like);
+    if (!parsed.ok || parsed.symbol === '') return this.show(name, si, system, digits);
+    return `${significant(this.convert(name, si, parsed.symbol), digits)}\u00a0${parsed.symbol}`;
+  }
+
   /** The number of {@link show} alone, for a drawing whose unit stands in the title block. */
   figure(name: string, si: number, system: UnitSystem, digits = 4): string {
     return significant(this.convert(name, si, system), digits);
