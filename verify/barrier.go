@@ -58,10 +58,10 @@ func Barrier() []Item {
 	return out
 }
 
-// numbers returns the number in the barrier list by the id of a check.
-func numbers() map[string]int {
+// numbers returns the number in a list by the id of a check.
+func numbers(list []Item) map[string]int {
 	out := map[string]int{}
-	for _, it := range Barrier() {
+	for _, it := range list {
 		for _, id := range it.IDs {
 			out[id] = it.Number
 		}

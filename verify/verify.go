@@ -30,12 +30,13 @@ type Row struct {
 	Note          string  `json:"note,omitempty"`
 	Known         string  `json:"known,omitempty"`
 	Barrier       int     `json:"barrier,omitempty"` // number in the list of the barrier chapter, see [Barrier]
+	Anchor        int     `json:"anchor,omitempty"`  // number in the list of the anchors, see [Anchors]
 }
 
 // Run runs every check whose id begins with prefix, sorted by id.
 func Run(prefix string) []Row {
 	var out []Row
-	number := numbers()
+	number, anchor := numbers(Barrier()), numbers(Anchors())
 	for _, c := range Checks() {
 		if !strings.HasPrefix(c.ID, prefix) {
 			continue
@@ -44,7 +45,7 @@ func Run(prefix string) []Row {
 		row := Row{
 			ID: c.ID, Case: c.Case, Source: c.Source, Unit: c.Unit, Ours: r.Value, Published: c.Published, Allowed: c.Allowed,
 			Relative: c.Relative, Deviation: r.Deviation, OK: r.OK, Mark: string(c.Mark), Note: c.Note, Known: c.Known,
-			Barrier:  number[c.ID],
+			Barrier: number[c.ID], Anchor: anchor[c.ID],
 			OursText: text(r.Value, 6), PublishedText: text(c.Published, 6), AllowedText: "± " + text(c.Allowed, 3),
 		}
 		if row.Unit == "1" {

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"strconv"
+	"strings"
 	"text/tabwriter"
 
 	"costrel/verify"
@@ -49,7 +50,7 @@ func (c *verifyCmd) Run(e *env) error {
 				}
 			}
 			marks[r.Mark]++
-			fmt.Fprintf(w, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", word, barrier(r.Barrier), r.ID, r.Case, r.OursText, r.PublishedText, r.AllowedText, r.Unit, r.Source, r.Mark)
+			fmt.Fprintf(w, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", word, listed(r), r.ID, r.Case, r.OursText, r.PublishedText, r.AllowedText, r.Unit, r.Source, r.Mark)
 		}
 		if err := w.Flush(); err != nil {
 			return err
@@ -68,10 +69,17 @@ func (c *verifyCmd) Run(e *env) error {
 	return nil
 }
 
-// barrier is the number of a row in the list of the barrier chapter: B7.
-func barrier(n int) string {
-	if n == 0 {
-		return ""
+// listed is where a row stands in the lists of checks: B7 in that of the barrier
+// chapter, J20 among the anchors.
+func listed(r verify.Row) string {
+	var out []string
+	for _, at := range []struct {
+		list   string
+		number int
+	}{{"B", r.Barrier}, {"J", r.Anchor}} {
+		if at.number > 0 {
+			out = append(out, at.list+strconv.Itoa(at.number))
+		}
 	}
-	return "B" + strconv.Itoa(n)
+	return strings.Join(out, " ")
 }

@@ -43,6 +43,11 @@ func Checks() []cite.Check {
 			Ours:  dead,
 		},
 		{
+			ID: "air.inside", Case: "air inside 20000 bottles/h of 1.5 L at 35 bar(g), without dead volume", Source: "Brandau2019",
+			Unit: "Nm³/h", Published: 1050, Allowed: 0.5, Mark: cite.Independent,
+			Ours: func() float64 { return cite.Or(Volume(TradeGauge, tradeShot(1.5*litre, 0, 35e5))) * 20000 },
+		},
+		{
 			ID: "air.dead.gauge.divided", Case: "the same against the source's numbers divided again, 250 Nm³/h / 20000 / 35", Source: "Brandau2019",
 			Unit: "mL", Published: 357.1, Allowed: 0.1, Mark: cite.Regression, Note: "the data are the source's, the division is ours",
 			Ours: dead,
