@@ -2,6 +2,7 @@ package run
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"costrel/project/design"
@@ -43,8 +44,11 @@ func Cautions(d *design.Design) []Caution {
 			"The pressure near 40 °C is about twice that at 20 °C. Chill, vent slowly and degas before cutting. A closure can fly off: keep faces away and use a shield; eye injuries, often of children, are documented (Willhoft 1996).")
 	}
 	if why, path := overpressure(d); len(why) > 0 {
-		add("overpressure", "Overpressure and fermentation", path, strings.Join(why, "; "),
-			"Keep the goods below 30 °C and out of the sun, check the date code, and make fermentation part of the hazard analysis.")
+		text := "Keep the goods below 30 °C and out of the sun, check the date code, and make fermentation part of the hazard analysis."
+		if c := d.Drink.Carbonation; c != nil && *c > 0 {
+			text += " Published advice to consumers counts with 50 psi (3.4 bar) in a soft drink at 75 °F (24 °C) and 75 psi (5.2 bar) at 100 °F (38 °C) (Fraser and Lackey 2004)."
+		}
+		add("overpressure", "Overpressure and fermentation", path, strings.Join(why, "; "), text)
 	}
 	if d.Drink.Nitrogen > 0 {
 		add("dosed", "A dosed pack is under pressure", "drink.nitrogen", "nitrogen is closed in",
@@ -61,8 +65,9 @@ func Cautions(d *design.Design) []Caution {
 			"Dilute caustic at 0.1 to 0.2 % on a pressurised bottle: goggles, gloves, shield. The bottle can rupture without warning.")
 	}
 	if d.Brief.Nominal > 0 {
-		e := (d.Brief.Nominal*1000 + 0.05) * unit.Gravity * 2
-		add("drop", "Drop test", "brief.nominal", fmt.Sprintf("a drop from 2 m releases %.0f J", e),
+		const height = 2 // m
+		e := (d.Brief.Nominal*1000 + 0.05) * unit.Gravity * height
+		add("drop", "Drop test", "brief.nominal", fmt.Sprintf("a drop from %d m releases %.0f J and ends at %.1f m/s", height, e, math.Sqrt(2*unit.Gravity*height)),
 			"Fence the area of the drop test off; packs can burst on impact.")
 	}
 	add("food", "Food contact", "resin.recycled", "the pack holds a drink",

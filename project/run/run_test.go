@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime/debug"
+	"slices"
 	"strings"
 	"testing"
 
@@ -281,6 +282,12 @@ func TestCautionsFollowTheirTriggers(t *testing.T) {
 	}
 	if !strings.Contains(keys(b), "hot") || strings.Contains(keys(b), "charged") || strings.Contains(keys(b), "caustic") {
 		t.Errorf("the hot-filled design has %s", keys(b))
+	}
+	advice := func(d *design.Design) bool {
+		return slices.ContainsFunc(Cautions(d), func(c Caution) bool { return strings.Contains(c.Text, "50 psi") })
+	}
+	if !advice(a) || advice(b) {
+		t.Error("the pressures that consumers are told of belong to a carbonated drink that calls for the caution")
 	}
 	b.Drink.Nitrogen = 20e-6
 	if !strings.Contains(keys(b), "nitrogen") {

@@ -51,7 +51,7 @@ func TestCautionThresholds(t *testing.T) {
 		{"punt", func(d *design.Design) { d.Bottle.Base.Type = "punt" }, "caustic", false, ""},
 		{"blown", func(*design.Design) {}, "air", true, "31.0 bar(g)"},
 		{"not blown", func(d *design.Design) { d.Blow.High = 0 }, "air", false, ""},
-		{"dropped", func(*design.Design) {}, "drop", true, "10 J"}, // (0.48 + 0.05) kg · 9.80665 · 2 m = 10.4 J
+		{"dropped", func(*design.Design) {}, "drop", true, "10 J and ends at 6.3 m/s"}, // √(2 · 9.80665 m/s² · 2 m) = 6.26 m/s, (0.48 + 0.05) kg · 9.80665 · 2 m = 10.4 J
 	} {
 		d := golden(t, "golden-carbonated.yaml").Design
 		d.Drink.Sugar, d.Drink.Nitrogen = 0, 0
