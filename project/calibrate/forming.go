@@ -43,7 +43,7 @@ type Knob struct {
 func FormingKnobs() []Knob {
 	return []Knob{
 		{Path: "oven.tilt", Label: "Tilt of the preform temperature", Low: -28, High: 28},
-		{Path: "oven.bow", Label: "Bow of the preform temperature", Low: -20, High: 20},
+		{Path: "oven.bow", Label: "Bow of the preform temperature", Low: -12, High: 12},
 		{Path: "oven.mean_temperature", Label: "Level of the preform temperature", Low: 368.15, High: 388.15},
 		{Path: "blow.pre_orifice", Label: "Flow of the pre-blow", Low: 3e-6, High: 80e-6, Log: true},
 		{Path: "blow.contact", Label: "Contact heat", Low: 150, High: 1500, Log: true},
