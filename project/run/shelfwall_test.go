@@ -54,7 +54,8 @@ func TestBlownWallHasItsOwnBarrier(t *testing.T) {
 			t.Errorf("%s: %g crystals, stretch %g, passes %g against %g", name, z.Crystals, z.Stretch, passes(z), full)
 		}
 		want := full * (1 - z.Crystals) / (1 - 0.27) * (1 + 2*0.27) / (1 + 2*z.Crystals)
-		if math.Abs(passes(z)/want-1) > 0.01 {
+		// By the mean of the crystals; the places of the panel have their own.
+		if math.Abs(passes(z)/want-1) > 0.02 {
 			t.Errorf("%s: passes %g, by hand %g", name, passes(z), want)
 		}
 		if base := zoneOf(t, blown, "base"); base.Crystals == z.Crystals || base.Thickness == z.Thickness {
