@@ -40,6 +40,9 @@ func LabStrength(ctx context.Context, d *design.Design, cache *Cache) (map[strin
 		if err != nil {
 			return nil, fmt.Errorf("thermal stability: %w", err)
 		}
+		if why := gone(r); why != "" {
+			return nil, fmt.Errorf("thermal stability: %s", why)
+		}
 		out["growth.diameter"], out["growth.height"] = r.Read.Gauge, r.Read.Height
 		if in.FillDepth > 0 {
 			out["fillpoint.drop"] = r.Read.FillDrop
