@@ -66,7 +66,11 @@ func Cautions(d *design.Design) []Caution {
 	}
 	if d.Brief.Nominal > 0 {
 		const height = 2 // m
-		e := (d.Brief.Nominal*1000 + 0.05) * unit.Gravity * height
+		density := 1000.0 // kg/m³, where the drink has none
+		if liquid, err := drinkOf(d).Liquid(); err == nil {
+			density = liquid.Density(unit.Celsius(20))
+		}
+		e := (d.Brief.Nominal*density + 0.05) * unit.Gravity * height // bottle and closure 50 g
 		add("drop", "Drop test", "brief.nominal", fmt.Sprintf("a drop from %d m releases %.0f J and ends at %.1f m/s", height, e, math.Sqrt(2*unit.Gravity*height)),
 			"Fence the area of the drop test off; packs can burst on impact.")
 	}
