@@ -21,6 +21,7 @@ const (
 	moveGrow   = 1.3   // growth of the step
 	stepsEasy  = 6     // iterations below which the step grows
 	divergence = 0.5   // [m], beyond which a trial is given up
+	flungMost  = 0.05  // [m] that no node moves in a step: a balance found there is none of this wall
 	contactTol = 1e-9  // [m]
 	holdTop    = 0.015 // of the preform's top that the neck of the mould may hold [m]
 	holdOver   = 1e-3  // by which it may stand over there [m]
@@ -189,6 +190,9 @@ func (s *solver) trial(step float64) bool {
 			w.r[i] += f * w.res[2*i+1]
 		}
 		if top < newtonTol {
+			if s.flung() {
+				break
+			}
 			s.iter = it
 			s.rodTip = rodTip
 			return s.reach(theta)
@@ -197,6 +201,17 @@ func (s *solver) trial(step float64) bool {
 	copy(w.z, w.zn)
 	copy(w.r, w.rn)
 	s.air.guess = guess
+	return false
+}
+
+// flung reports whether a node has moved further in the step than any wall does.
+func (s *solver) flung() bool {
+	w := s.w
+	for i := range w.z {
+		if math.Abs(w.z[i]-w.zn[i]) > flungMost || math.Abs(w.r[i]-w.rn[i]) > flungMost {
+			return true
+		}
+	}
 	return false
 }
 
