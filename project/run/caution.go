@@ -65,7 +65,7 @@ func Cautions(d *design.Design) []Caution {
 			"Dilute caustic at 0.1 to 0.2 % on a pressurised bottle: goggles, gloves, shield. The bottle can rupture without warning.")
 	}
 	if d.Brief.Nominal > 0 {
-		const height = 2 // m
+		const height = 2  // m
 		density := 1000.0 // kg/m³, where the drink has none
 		if liquid, err := drinkOf(d).Liquid(); err == nil {
 			density = liquid.Density(unit.Celsius(20))
