@@ -86,6 +86,7 @@ export const words = {
       shelf: 'Shelf',
       handling: 'Handling',
       opening: 'Opening',
+      recovery: 'Recovery',
       cost: 'Cost',
       other: 'Other',
     } as Record<string, string>,

@@ -11,7 +11,7 @@ describe('stages', () => {
     ['shelf', 'shelf'],
     ['stack', 'handling'],
     ['closure', 'opening'],
-    ['footprint', 'cost'],
+    ['footprint', 'recovery'],
     ['something new', 'other'],
   ])('%s stands at %s', (stage, stop) => {
     expect(stopOf(stage)).toBe(stop);

@@ -23,10 +23,21 @@ const stops: Record<string, string> = {
   capping: 'opening',
   air: 'cost',
   cost: 'cost',
-  footprint: 'cost',
+  footprint: 'recovery',
 };
 
-export const order = ['preform', 'heat', 'blow', 'fill', 'shelf', 'handling', 'opening', 'cost', 'other'];
+export const order = [
+  'preform',
+  'heat',
+  'blow',
+  'fill',
+  'shelf',
+  'handling',
+  'opening',
+  'recovery',
+  'cost',
+  'other',
+];
 
 /** The stop of the life at which a stage of the computation stands. */
 export const stopOf = (stage: string): string => stops[stage] ?? 'other';
