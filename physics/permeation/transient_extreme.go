@@ -55,6 +55,11 @@ func (l *Life) extreme(until, sign float64) (unit.GaugePressure, float64) {
 			take(s.g1, s.t+s.h)
 			take(s.warm, s.t+s.h)
 			take(s.cool, s.t+s.h)
+		} else if p, err := l.At(until); err == nil { // the step that the end cuts
+			g := float64(p.Gauge)
+			take(g, until)
+			take(g+s.warm-s.g1, until)
+			take(g+s.cool-s.g1, until)
 		}
 	}
 	return unit.GaugePressure(sign * best), when

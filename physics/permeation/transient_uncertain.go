@@ -25,6 +25,9 @@ type Known struct {
 	// same loss. The band then varies neither, and turns the activation energy
 	// about At.
 	At unit.Temperature
+	// Thickness is the relative standard deviation of the wall from bottle to
+	// bottle, in the place of the card's.
+	Thickness *float64
 }
 
 // ends is the score at the ends of a 95 % range.
@@ -111,6 +114,12 @@ func (c Case) wallUncertainties() []Uncertain {
 		return out
 	}
 	thick := bandOf("thickness.sigma")
+	if t := c.Known.Thickness; t != nil {
+		thick = *t
+	}
+	if thick == 0 {
+		return out
+	}
 	for i := range c.Zones {
 		if c.Zones[i].Material.Tight {
 			continue

@@ -155,7 +155,7 @@ func shelfCase(c *pass) (permeation.Case, []string, error) {
 			return none, nil, err
 		}
 	}
-	out.Known = permeation.Known{Set: true, Factor: d.Shelf.FactorSD}
+	out.Known = permeation.Known{Set: true, Factor: d.Shelf.FactorSD, Thickness: &d.Shelf.Spread}
 	if t := d.Shelf.FittedAt; t != nil {
 		out.Known.At = *t
 	}

@@ -132,7 +132,12 @@ func writtenLane(d *design.Design) (climate.Lane, error) {
 		l.Segments = append(l.Segments, s)
 		at += r.Duration
 	}
-	if end := d.Brief.ShelfLife; at < end {
+	end := d.Brief.ShelfLife
+	if short := end - at; short > 0 && short < 1e-9*end && len(l.Segments) > 0 {
+		l.Segments[len(l.Segments)-1].Duration += short // rounding of the sum
+		at = end
+	}
+	if at < end {
 		return climate.Lane{}, fmt.Errorf("shelf: the lane lasts %s, the shelf life %s; add a stretch to climate.lane", unit.Format(unit.Time, at, "weeks", 3), unit.Format(unit.Time, end, "weeks", 3))
 	}
 	return l, l.Validate()
