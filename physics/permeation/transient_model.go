@@ -86,7 +86,7 @@ func newModel(p Pack, course climate.Course, cells int, tab stiff.Tableau) *mode
 			continue
 		}
 		for g := CO2; g < gases; g++ {
-			s := slab{gas: g, zone: z, area: zone.Area, dx: zone.Thickness / float64(cells), cells: cells, at: m.size, left: -1, law: zone.Material.CO2, trace: p.Contents.CO2 == 0, inner: zone.Inner.of(g), outer: zone.Outer.of(g)}
+			s := slab{gas: g, zone: z, area: zone.Area, dx: zone.Thickness / float64(cells), cells: cells, at: m.size, left: -1, law: zone.Material.CO2, trace: p.Contents.CO2 == 0, coats: [2]float64{zone.Inner.of(g), zone.Outer.of(g)}}
 			m.size += cells
 			switch g {
 			case Oxygen:

@@ -39,10 +39,20 @@ func outsideShare(g Gas) float64 {
 }
 
 // Coating is a thin layer on one face of a wall: what it passes
-// [mol/(m²·s·Pa)], water [kg/(m²·s·Pa)]; 0 is no coating. It stores nothing.
+// at [coatTemperature] [mol/(m²·s·Pa)], water [kg/(m²·s·Pa)]; 0 is no coating.
+// It stores nothing. With temperature its gas permeance follows that of the
+// wall under it, so that the improvement stays what it was measured to be:
+// chosen for this project, for the energies of such layers are not in print
+// for every kind. That of water is the same at every temperature.
 type Coating struct {
 	CO2, Oxygen, Nitrogen, Water float64
 }
+
+// What the permeance of a coating is given for.
+const (
+	coatTemperature unit.Temperature = 296.15 // 23 °C
+	coatPressure                     = 4e5    // Pa of CO2
+)
 
 func (c Coating) of(g Gas) float64 { return [...]float64{c.CO2, c.Oxygen, c.Nitrogen}[g] }
 

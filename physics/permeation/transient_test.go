@@ -341,8 +341,8 @@ func TestCoating(t *testing.T) {
 		p.Zones = p.Zones[:1]
 		p.Contents.CO2, p.Contents.Oxygen = 0, 0
 		p.Uptake.Rate = 100 / day // keeps the inside empty
-		run := func(p Pack) float64 {
-			l, err := p.Run(steps(t, []float64{22}, []float64{200}), 0, Options{})
+		run := func(p Pack, celsius float64) float64 {
+			l, err := p.Run(steps(t, []float64{celsius}, []float64{200}), 0, Options{})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -356,8 +356,8 @@ func TestCoating(t *testing.T) {
 			}
 			return b.Ingress - a.Ingress
 		}
-		bare := run(p)
-		pi, err := CoatingFor(p.Zones[0].Material.Oxygen.Permeability.At(unit.Celsius(22)), p.Zones[0].Thickness, 10)
+		cool, warm := run(p, 22), run(p, 38)
+		pi, err := CoatingFor(p.Zones[0].Material.Oxygen.Permeability.At(unit.Celsius(23)), p.Zones[0].Thickness, 10)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -368,8 +368,10 @@ func TestCoating(t *testing.T) {
 			z.Outer = Coating{Oxygen: pi}
 		}
 		p.Zones = []WallZone{z}
-		if r := bare / run(p); math.Abs(r-10) > 0.05 {
-			t.Errorf("inner %v: improvement %g, want 10", inner, r)
+		for celsius, bare := range map[float64]float64{22: cool, 38: warm} {
+			if r := bare / run(p, celsius); math.Abs(r-10) > 0.05 {
+				t.Errorf("inner %v, %g °C: improvement %g, want 10", inner, celsius, r)
+			}
 		}
 	}
 }

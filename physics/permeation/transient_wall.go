@@ -22,7 +22,8 @@ type slab struct {
 	left     int // of the first scavenger cell in the state, -1 where there is none
 	rate     float64
 	capacity float64
-	inner    float64 // permeance of the coatings, 0 is none
+	coats    [2]float64 // permeance of the coatings inside and outside at coatTemperature, 0 is none
+	inner    float64    // the same now
 	outer    float64
 	law      DualMode
 	henry    Henry
@@ -48,6 +49,15 @@ type slab struct {
 }
 
 func (s *slab) set(t unit.Temperature) {
+	if s.coats != [2]float64{} {
+		warmer := 1.0
+		if s.gas == CO2 {
+			warmer = s.law.At(t).Permeability(coatPressure) / s.law.At(coatTemperature).Permeability(coatPressure)
+		} else {
+			warmer = s.henry.Permeability.At(t) / s.henry.Permeability.At(coatTemperature)
+		}
+		s.inner, s.outer = s.coats[0]*warmer, s.coats[1]*warmer
+	}
 	switch {
 	case s.gas == CO2:
 		s.s = s.law.At(t)

@@ -226,7 +226,7 @@ func wallNotes(d *design.Design, w *Wall) []string {
 }
 
 // coat puts the design's coating on the stretched wall: finish and gate stay
-// bare. The panel gives the permeance that the improvement asks for.
+// bare. Each zone gets the permeance at 23 °C that the improvement asks for.
 func coat(d *design.Design, zones []permeation.WallZone) error {
 	k := d.Shelf.Improve
 	air := k
