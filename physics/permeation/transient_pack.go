@@ -51,7 +51,7 @@ type Coating struct {
 // What the permeance of a coating is given for.
 const (
 	coatTemperature unit.Temperature = 296.15 // 23 °C
-	coatPressure                     = 4e5    // Pa of CO2
+	coatPressure    float64          = 4e5    // Pa of CO2
 )
 
 func (c Coating) of(g Gas) float64 { return [...]float64{c.CO2, c.Oxygen, c.Nitrogen}[g] }

@@ -50,7 +50,7 @@ type slab struct {
 
 func (s *slab) set(t unit.Temperature) {
 	if s.coats != [2]float64{} {
-		warmer := 1.0
+		var warmer float64
 		if s.gas == CO2 {
 			warmer = s.law.At(t).Permeability(coatPressure) / s.law.At(coatTemperature).Permeability(coatPressure)
 		} else {
