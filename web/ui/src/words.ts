@@ -65,6 +65,10 @@ export const words = {
     title: 'The file was changed by someone else',
     ask: (name: string) =>
       `${name} on disk is newer than the one this page opened, and you have changes here. Nothing has been written.`,
+    goneTitle: 'The file is gone',
+    gone: (name: string) =>
+      `${name} is no longer in the folder of the designs. What this page shows has not been lost.`,
+    again: 'Write it again',
     mine: 'Keep mine, write over the file',
     theirs: 'Take theirs, drop my changes',
     later: 'Decide later',

@@ -118,7 +118,11 @@ export async function save(
     method: 'PUT',
     body: JSON.stringify({ text, version }),
   });
-  if (response.status === 409) return { conflict: (await response.json()) as Conflict };
+  // A file that is empty or gone has no text or no version to tell.
+  if (response.status === 409)
+    return {
+      conflict: { message: '', text: '', version: '', ...((await response.json()) as Partial<Conflict>) },
+    };
   if (!response.ok) throw await refusal(response);
   return { saved: (await response.json()) as Saved };
 }

@@ -258,6 +258,7 @@ export class OpenDesign extends Shown {
       }
     } catch (error) {
       if (error instanceof Offline) this.wentOffline();
+      else if (error instanceof Refused && error.status === 404) this.disk.gone();
     }
   }
 

@@ -3,6 +3,8 @@
 import * as api from '../api/client';
 import type { Conflict, DesignFile } from '../api/types';
 
+const nothing = 'gone'; // the version of a file that is not there; no hash reads so
+
 export class OnDisk {
   text = $state('');
   saving = $state(false);
@@ -55,7 +57,12 @@ export class OnDisk {
     return theirs;
   }
 
+  /** The file is no longer in the folder: asked once. */
+  gone(): void {
+    if (this.waved !== nothing && !this.saving) this.conflict = { message: '', text: '', version: '' };
+  }
+
   later(): void {
-    this.waved = this.settle()?.version ?? '';
+    this.waved = this.settle()?.version || nothing;
   }
 }

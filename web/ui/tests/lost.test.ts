@@ -1,0 +1,48 @@
+// Nothing typed is lost: by leaving a design, or with a file that goes away.
+import { existsSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { accessible, answered, desk, field, launch, settled, type } from './browser';
+import { folder, Own } from './spawn';
+
+const demo = 'wrenhollow.yaml';
+const own = new Own(folder());
+let browser: Browser;
+beforeAll(async () => {
+  browser = await launch();
+  await own.start();
+});
+afterAll(async () => {
+  await browser.close();
+  await own.remove();
+});
+
+it('keeps what was typed over a visit to the list, undo and all', async () => {
+  const { page, faults } = await desk(browser);
+  await page.goto(`${own.url}/#/design/${demo}`);
+  await page.locator('[data-key]').first().waitFor();
+  await settled(page);
+  const before = await field(page, 'preform.wall').inputValue();
+  await answered(page, () => type(page, 'preform.wall', '3.41 mm'));
+  await page.getByRole('link', { name: 'Designs', exact: true }).click();
+  await page.getByRole('link', { name: /Wrenhollow/ }).click();
+  await page.locator('[data-key]').first().waitFor();
+  await settled(page);
+  expect(await field(page, 'preform.wall').inputValue()).toBe('3.41 mm');
+  await answered(page, () => page.keyboard.press('Control+Z'));
+  expect(await field(page, 'preform.wall').inputValue()).toBe(before);
+
+  // The file goes: saving asks, and writes it again.
+  await answered(page, () => type(page, 'preform.wall', '3.42 mm'));
+  rmSync(join(own.dir, demo));
+  await page.keyboard.press('Control+S');
+  const question = page.locator('dialog[open]');
+  await question.getByText('no longer in the folder').waitFor();
+  await accessible(page, 'file gone', 'dialog[open]');
+  await question.getByRole('button', { name: 'Write it again' }).click();
+  await page.getByText('Saved', { exact: true }).first().waitFor();
+  expect(existsSync(join(own.dir, demo))).toBe(true);
+  expect(faults.filter((f) => !f.includes('409') && !f.includes('404'))).toEqual([]);
+  await page.context().close();
+});
