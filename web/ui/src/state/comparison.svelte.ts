@@ -9,6 +9,8 @@ export interface Baseline {
   title: string;
 }
 
+const noticed = 150; // ms that a difference may lag behind before it is taken away
+
 /** The baseline stays while the page is open, whichever design is looked at. */
 class Pin {
   baseline = $state.raw<Baseline | null>(null);
@@ -27,6 +29,7 @@ export class Comparison {
   fault = $state('');
   pending = $state(false);
   private wanted: Wanted | null = null;
+  private old: ReturnType<typeof setTimeout> | undefined;
   private readonly queue = new Latest<Difference | null>(
     (signal) => this.ask(signal),
     (difference) => {
@@ -52,6 +55,10 @@ export class Comparison {
       return;
     }
     this.pending = true;
+    clearTimeout(this.old);
+    this.old = setTimeout(() => {
+      if (this.pending) this.difference = null; // that of another text or run
+    }, noticed);
     this.queue.ask(40);
   }
 
@@ -71,6 +78,7 @@ export class Comparison {
   }
 
   close(): void {
+    clearTimeout(this.old);
     this.queue.drop();
   }
 }
