@@ -20,6 +20,7 @@ func (l *Life) hour(t float64, at unit.Temperature, y []float64, b *balance) flo
 		l.fault = fault(t, fmt.Errorf("in an hour of %.4g °C: %w", at.Celsius(), err))
 		return b.total - m.in.ambient
 	}
+	l.fills(t, &w)
 	return w.total - m.in.ambient
 }
 

@@ -18,7 +18,7 @@ import (
 //	Vg = V(P) - m/rho - v (n_CO2,liquid - counted)
 //
 // the equations of drink.Liquid.Equilibrium with a bottle that creeps and
-// panels.
+// panels. Where they leave Vg below 0 the liquid fills the bottle ([inside.full]).
 type inside struct {
 	rt            float64
 	pure, vapour  float64 // pressure of water vapour: over water, over the drink [Pa]
@@ -93,6 +93,7 @@ type balance struct {
 	fjac      [3]float64        // its derivatives
 	space     float64           // Vg [m³]
 	bottle    float64           // [m³]
+	density   float64           // of CO2 in a gas at p [mol/m³]
 	o2liquid  float64           // dissolved oxygen [mol]
 }
 
@@ -102,6 +103,10 @@ func (e *inside) at(p [gases]float64, b *balance) {
 	nl := s * p[CO2]
 	v, slope := e.bottle(total)
 	vg := v - e.liquid - e.swell*nl
+	if vg < 0 {
+		e.full(p, total, b)
+		return
+	}
 	d := e.rt + e.virial*total
 	b.p = p
 	b.total, b.dissolved, b.space, b.bottle = total, nl, vg, v
@@ -109,8 +114,8 @@ func (e *inside) at(p [gases]float64, b *balance) {
 	if e.virial != 0 {
 		phi = math.Exp(e.virial * total / e.rt)
 	}
-	b.fugacity = phi * p[CO2]
-	b.n[CO2] = nl + p[CO2]*vg/d
+	b.fugacity, b.density = phi*p[CO2], p[CO2]/d
+	b.n[CO2] = nl + b.density*vg
 	for g := Oxygen; g < gases; g++ {
 		b.n[g] = p[g] * (e.air[g]*e.water + vg/e.rt)
 	}
@@ -133,8 +138,6 @@ func (e *inside) at(p [gases]float64, b *balance) {
 	b.fjac[CO2] += phi
 }
 
-var errFull = errors.New("no gas space is left: the liquid fills the bottle")
-
 // solve returns the partial pressures of given amounts: by Newton's iteration
 // from p, and where that leads out of what is physical by enclosure.
 func (e *inside) solve(n, p [gases]float64, b *balance) ([gases]float64, error) {
@@ -146,7 +149,7 @@ func (e *inside) solve(n, p [gases]float64, b *balance) ([gases]float64, error) 
 		return p, err
 	}
 	e.at(q, b)
-	if b.space <= 0 {
+	if !(b.total < most) {
 		return q, errFull
 	}
 	return q, nil
@@ -175,7 +178,7 @@ func (e *inside) newton(n, p [gases]float64, b *balance) ([gases]float64, error)
 		}
 		if worst < 1e-9*(e.ambient+b.total) {
 			e.at(p, b)
-			if b.space <= 0 || b.total <= 0 {
+			if b.total <= 0 || !(b.total < most) {
 				return p, errBalance
 			}
 			return p, nil
@@ -185,8 +188,8 @@ func (e *inside) newton(n, p [gases]float64, b *balance) ([gases]float64, error)
 }
 
 // partials returns the partial pressures at the total pressure: the gas that
-// shares space and liquid at it. Where no space is left all gas counts as
-// dissolved, which keeps the sum continuous and falling.
+// shares space and liquid at it. Where no space is left all gas is dissolved,
+// which keeps the sum continuous and falling.
 func (e *inside) partials(n [gases]float64, total float64) [gases]float64 {
 	v, _ := e.bottle(total)
 	space := v - e.liquid
@@ -216,42 +219,14 @@ func (e *inside) enclose(n [gases]float64) ([gases]float64, error) {
 	p, err := root.Brent(func(total float64) float64 {
 		q := e.partials(n, total)
 		return q[0] + q[1] + q[2] + e.vapour - total
-	}, 0, 5e6, 1e-6)
+	}, 0, most, 1e-6)
 	if err != nil {
 		return [gases]float64{}, fmt.Errorf("no balance of the gas below 50 bar: %w", err)
 	}
+	if v, _ := e.bottle(p); v < e.liquid+e.swell*n[CO2] { // full: the wall sets the pressure
+		p = e.hydraulic(p, func(float64) (float64, float64) { return n[CO2], 0 })
+	}
 	return e.partials(n, p), nil
-}
-
-// solve3 solves a 3 by 3 system by elimination with row pivots.
-func solve3(a [3][3]float64, r [3]float64) ([3]float64, bool) {
-	for k := range 3 {
-		q := k
-		for i := k + 1; i < 3; i++ {
-			if math.Abs(a[i][k]) > math.Abs(a[q][k]) {
-				q = i
-			}
-		}
-		if a[q][k] == 0 || math.IsNaN(a[q][k]) {
-			return r, false
-		}
-		a[k], a[q] = a[q], a[k]
-		r[k], r[q] = r[q], r[k]
-		for i := k + 1; i < 3; i++ {
-			f := a[i][k] / a[k][k]
-			for j := k; j < 3; j++ {
-				a[i][j] -= f * a[k][j]
-			}
-			r[i] -= f * r[k]
-		}
-	}
-	for k := 2; k >= 0; k-- {
-		for j := k + 1; j < 3; j++ {
-			r[k] -= a[k][j] * r[j]
-		}
-		r[k] /= a[k][k]
-	}
-	return r, true
 }
 
 // fault names where in the life a balance failed.

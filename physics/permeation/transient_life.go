@@ -42,6 +42,8 @@ type Life struct {
 	ref        map[Reference]*mark
 	first      []float64
 	fault      error // of a warm hour
+	full       bool
+	fullTime   float64 // of the first state without a gas space [s]
 }
 
 // step is one accepted step; its numbers stand in Life.values.
@@ -104,6 +106,8 @@ func (l *Life) record(t, h float64, y0, y1, k0, k1 []float64, b0, b1 *balance) {
 	l.gather(l.values[at+w:at+2*w], y1)
 	l.gather(l.values[at+2*w:at+3*w], k0)
 	l.gather(l.values[at+3*w:at+4*w], k1)
+	l.fills(t, b0)
+	l.fills(t+h, b1)
 	s := step{t: t, h: h, at: at}
 	s.p0, s.p1 = b0.p, b1.p
 	ambient := l.m.in.ambient
@@ -115,6 +119,19 @@ func (l *Life) record(t, h float64, y0, y1, k0, k1 []float64, b0, b1 *balance) {
 			l.MaxPressure, l.MaxTime = g, t+math.Min(float64(i), 1)*h
 		}
 	}
+}
+
+// fills keeps the first time at which the liquid fills the bottle.
+func (l *Life) fills(t float64, b *balance) {
+	if !l.full && b.space == 0 {
+		l.full, l.fullTime = true, t
+	}
+}
+
+// Full returns the first time up to until [s] at which the liquid fills the
+// bottle, warm and cold hours included; ok is false where a gas space stays.
+func (l *Life) Full(until float64) (t float64, ok bool) {
+	return l.fullTime, l.full && l.fullTime <= until
 }
 
 // state writes the state at t to scratch, by the cubic through values and
@@ -170,7 +187,7 @@ func (l *Life) mark(t float64) (mark, error) {
 	return mark{
 		t: t, dissolved: b.dissolved, water: y[atWater],
 		passed: y[m.acc+passed], wall: y[m.small], closed: y[m.acc+closed],
-		density: (b.n[CO2] - b.dissolved) / b.space, space: b.space, bottle: b.bottle,
+		density: b.density, space: b.space, bottle: b.bottle,
 		volume: e.liquid + e.swell*b.dissolved,
 	}, nil
 }

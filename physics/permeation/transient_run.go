@@ -64,8 +64,12 @@ func (o Options) fill() (Options, stiff.Tableau, error) {
 // followed, by one of order 2 in even steps, unless a finer tolerance than the
 // usual is asked for.
 //
+// Where the liquid comes to fill the bottle its wall sets the pressure, until
+// gas comes in again; [Life.Full] tells it.
+//
 // Errors: [Pack.Check]; a lane that leaves -10..70 °C or is shorter than
-// asked; a liquid that comes to fill the bottle, with the time.
+// asked; a bottle that the liquid fills and that does not give room below
+// 50 bar, with the time.
 func (p Pack) Run(course climate.Course, until float64, o Options) (*Life, error) {
 	o, tab, err := o.fill()
 	if err != nil {

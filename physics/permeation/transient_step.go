@@ -130,7 +130,7 @@ func (m *model) stage(t float64, a, y, k []float64, h float64) error {
 	}
 	m.p = p
 	m.in.at(p, &m.bal)
-	if m.bal.space <= 0 {
+	if !(m.bal.total < most) {
 		return errFull
 	}
 	for i := range m.slabs {

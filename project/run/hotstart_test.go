@@ -31,6 +31,7 @@ func TestLifeStartsFromTheHotPack(t *testing.T) {
 		"as it is":      func(*design.Design) {},
 		"cold gas":      func(d *design.Design) { d.HotFill.Headspace = unit.Celsius(65) },
 		"steam flushed": func(d *design.Design) { d.HotFill.Steam = 0.4 },
+		"all dissolved": func(d *design.Design) { d.HotFill.Steam = 0.1 },
 		"dosed":         func(d *design.Design) { d.Drink.Nitrogen = 8e-6 },
 		"deaerated":     func(d *design.Design) { d.Drink.Oxygen, d.Drink.NitrogenIn = 0, 0 },
 	} {

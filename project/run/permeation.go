@@ -57,6 +57,9 @@ var shelfStage = stage{
 		if err != nil {
 			return nil, err
 		}
+		if t, full := life.Full(end); full {
+			warnings = append(warnings, fmt.Sprintf("from day %.3g on the liquid fills the bottle: no gas space is left, and the wall sets the pressure until gas comes in", t/day))
+		}
 		s := &shelfLife{pass: c, life: life, pc: pc, end: end, warnings: warnings}
 		for _, v := range s.values(life) {
 			s.show(v)
