@@ -46,7 +46,9 @@ func newGrid(in Input) (*grid, error) {
 	if g.stations, err = in.Bottle.Outline().Stations(n); err != nil {
 		return nil, fmt.Errorf("draw-down: %w", err)
 	}
-	g.planes, g.planeWarning = in.Bottle.CutPlanes()
+	if g.planes = in.Planes; len(g.planes) == 0 {
+		g.planes, g.planeWarning = in.Bottle.CutPlanes()
+	}
 	if g.zones, err = in.Bottle.Zones(g.planes); err != nil {
 		return nil, fmt.Errorf("draw-down: %w", err)
 	}

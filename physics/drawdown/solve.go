@@ -16,9 +16,12 @@ type Input struct {
 	Bottle  *bottle.Bottle
 	Density float64 // solid density of the blown wall [kg/m³]
 	// Targets are the section weights as weighed [kg], from the base up, one
-	// more than the bottle has cut planes; the topmost includes the finish.
+	// more than there are cut planes; the topmost includes the finish.
 	// Empty: the rule of thumb, see [RuleShares].
 	Targets []float64
+	// Planes are the heights at which the sections part [m], rising; empty:
+	// those of the bottle, see [bottle.Bottle.CutPlanes].
+	Planes []float64
 	// Tolerance is how far the sum of the targets may be from the mass of the
 	// preform [kg]; 0 is 0.3 g.
 	Tolerance float64

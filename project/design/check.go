@@ -154,13 +154,22 @@ func (doc *Document) checkShape(add faultFunc) {
 	if h := b.Base.Height; b.Base.Type == "petaloid" && h > 0 && b.Base.PushUp >= h {
 		add("bottle.base.push_up", "less than the base height of "+mm(h), "the gate of a petaloid base at %s is not below the top of its feet", mm(b.Base.PushUp))
 	}
-	for i := 1; i < len(b.Planes); i++ {
-		if b.Planes[i] <= b.Planes[i-1] {
-			add("bottle.planes["+strconv.Itoa(i)+"]", "rising heights", "the plane at %s is not above the one before", mm(b.Planes[i]))
+	rising := func(path string, planes []float64) {
+		for i := 1; i < len(planes); i++ {
+			if planes[i] <= planes[i-1] {
+				add(path+"["+strconv.Itoa(i)+"]", "rising heights", "the plane at %s is not above the one before", mm(planes[i]))
+			}
+		}
+		if n := len(planes); n != 2 {
+			add(path, "two planes: base to panel, panel to shoulder", "%d planes", n)
 		}
 	}
-	if n := len(b.Planes); n != 2 {
-		add("bottle.planes", "two planes: base to panel, panel to shoulder", "%d planes", n)
+	rising("bottle.planes", b.Planes)
+	if t := doc.Design.Preform.Targets; t != nil && len(t.Planes) > 0 {
+		rising("preform.section_targets.planes", t.Planes)
+		if z := t.Planes[len(t.Planes)-1]; z >= ledge {
+			add("preform.section_targets.planes", "below the support ledge at "+mm(ledge), "the upper plane of the targets stands at %s", mm(z))
+		}
 	}
 	if n := len(b.Profile); n > 0 && len(doc.Marks["bottle.profile"].Source) == 0 {
 		top := b.Profile[n-1].Z

@@ -178,9 +178,10 @@ type Preform struct {
 
 // Sections are the grams of the three sections.
 type Sections struct {
-	Shoulder float64 `yaml:"shoulder" kind:"mass" min:"0.1 g" max:"300 g" label:"Shoulder with finish" doc:"Above the upper plane, finish included."`
-	Panel    float64 `yaml:"panel" kind:"mass" min:"0.1 g" max:"300 g" label:"Panel" doc:"Between the planes."`
-	Base     float64 `yaml:"base" kind:"mass" min:"0.1 g" max:"300 g" label:"Base" doc:"Below the lower plane."`
+	Shoulder float64   `yaml:"shoulder" kind:"mass" min:"0.1 g" max:"300 g" label:"Shoulder with finish" doc:"Above the upper plane, finish included."`
+	Panel    float64   `yaml:"panel" kind:"mass" min:"0.1 g" max:"300 g" label:"Panel" doc:"Between the planes."`
+	Base     float64   `yaml:"base" kind:"mass" min:"0.1 g" max:"300 g" label:"Base" doc:"Below the lower plane."`
+	Planes   []float64 `yaml:"planes" opt:"true" kind:"length" min:"5 mm" max:"600 mm" label:"Planes of the targets" doc:"Heights at which these grams are cut; those of bottle.planes when left out. A plane of the bottle that is moved leaves them where they were weighed."`
 }
 
 // Oven is the reheat set-up.

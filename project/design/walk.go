@@ -145,7 +145,9 @@ func (d *Design) at(path string) (reflect.Value, Item, bool) {
 func (d *Design) Clone() *Design {
 	c := *d
 	c.Drink.Carbonation = copied(d.Drink.Carbonation)
-	c.Preform.Targets = copied(d.Preform.Targets)
+	if c.Preform.Targets = copied(d.Preform.Targets); c.Preform.Targets != nil {
+		c.Preform.Targets.Planes = append([]float64(nil), d.Preform.Targets.Planes...)
+	}
 	c.Shelf.FittedAt, c.Shelf.ImproveAir = copied(d.Shelf.FittedAt), copied(d.Shelf.ImproveAir)
 	c.Climate.Lane = append([]LaneRow(nil), d.Climate.Lane...)
 	for i, r := range c.Climate.Lane {

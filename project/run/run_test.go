@@ -266,6 +266,34 @@ func TestLighterPreformThinnerWall(t *testing.T) {
 	}
 }
 
+// Where the bottle is cut to be weighed moves grams between the sections of the
+// board and nothing else.
+func TestPlanesMoveNoPlastic(t *testing.T) {
+	b, err := os.ReadFile("../../examples/sorrel-lime.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	text, err := design.MovePlanes(strings.ReplaceAll(string(b), "    planes: [60 mm, 190 mm]\n", ""), "bottle.planes[0]", "75 mm")
+	if err != nil {
+		t.Fatal(err)
+	}
+	doc, err := design.Load("", text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	before, after := Check(example(t, "sorrel-lime.yaml"), nil), Check(doc, nil)
+	for _, key := range []string{"wall.min", "section.shoulder.mass", "bottle.volume.blown", "preform.mass"} {
+		if a, b := value(t, before, key), value(t, after, key); math.Abs(a-b) > 1e-6*a {
+			t.Errorf("%s was %g, is %g", key, a, b)
+		}
+	}
+	// 15 mm of a wall of 51.1 mm mid radius by the mean wall of the panel
+	got := value(t, after, "section.base.mass") - value(t, before, "section.base.mass")
+	if lost := value(t, before, "section.panel.mass") - value(t, after, "section.panel.mass"); math.Abs(got-lost) > 1e-8 || got < 1.5e-3 || got > 2.3e-3 {
+		t.Errorf("the base gains %g kg, the panel loses %g kg", got, lost)
+	}
+}
+
 func TestCautionsFollowTheirTriggers(t *testing.T) {
 	keys := func(d *design.Design) string {
 		var out []string

@@ -77,6 +77,9 @@ var wallStage = stage{
 			c.problem("wall", "%s", note)
 		}
 		in := drawdown.Input{Preform: pre.Body, Bottle: shape.Bottle, Density: d.Resin.DensityWall, Targets: targets}
+		if targets != nil {
+			in.Planes = d.Preform.Targets.Planes
+		}
 		if !c.work.drawn {
 			in.Stations, in.Quick = silentStations, true
 		}

@@ -2,6 +2,7 @@ package api
 
 import (
 	"context"
+	"strings"
 
 	"github.com/danielgtaylor/huma/v2"
 
@@ -90,7 +91,11 @@ func (s *Server) check(ctx context.Context, in *checkIn) (*checkOut, error) {
 	}
 	out := &checkOut{Body: Checked{Problems: []design.Fault{}, Cautions: []run.Caution{}, Resolved: []design.Listed{}, Plots: []run.Plot{}, Maps: []run.Map{}, Stages: map[string]string{}}}
 	for _, e := range in.Body.Edits {
-		t, err := design.Set(text, e.Path, e.Text)
+		set := design.Set
+		if e.Path == "bottle.planes" || strings.HasPrefix(e.Path, "bottle.planes[") {
+			set = design.MovePlanes
+		}
+		t, err := set(text, e.Path, e.Text)
 		if err != nil {
 			out.Body.Problems = append(out.Body.Problems, design.Fault{Path: e.Path, Text: e.Text, Message: err.Error()})
 			continue
