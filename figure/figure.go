@@ -2,7 +2,11 @@
 // value with its unit, its band and its origin.
 package figure
 
-import "costrel/unit"
+import (
+	"math"
+
+	"costrel/unit"
+)
 
 // OriginKind says where a number comes from.
 type OriginKind string
@@ -64,5 +68,8 @@ type Figure struct {
 	Origin  Origin
 }
 
-// Size returns the larger of the two changes of an effect, without sign.
-func (e Effect) Size() float64 { return max(e.Low, -e.Low, e.High, -e.High) }
+// Size returns how much of a band an effect makes: the root of the squares of
+// what it adds above and below, as the band adds up.
+func (e Effect) Size() float64 {
+	return math.Hypot(max(e.Low, e.High, 0), min(e.Low, e.High, 0))
+}

@@ -1,6 +1,7 @@
 package run
 
 import (
+	"fmt"
 	"math"
 	"runtime"
 	"slices"
@@ -25,7 +26,7 @@ func clip(path string, v float64) float64 {
 // bandSilent gives every computed figure its 95 % band: each uncertain number goes
 // to both ends of its range with the others held, and the effects add in
 // squares, each side for itself.
-func bandSilent(d *design.Design, figures []figure.Figure, blown bool, cache *Cache) {
+func bandSilent(d *design.Design, done map[string]*entry, figures []figure.Figure, blown bool, cache *Cache) {
 	at := map[string]int{}
 	for i, f := range figures {
 		at[f.Key] = i
@@ -36,21 +37,19 @@ func bandSilent(d *design.Design, figures []figure.Figure, blown bool, cache *Ca
 		figures[i].Effects = []figure.Effect{} // looked for, perhaps none found
 		figures[i].Banding = oneByOne
 	}
-	list := spreadsOf(d, blown)
-	moves := moved(d, list, figures, at, cache)
-	for k, s := range list {
-		ends := moves[k]
+	moves := append(moved(d, spreadsOf(d, blown), figures, at, cache), lifeMoves(d, done, figures, at, cache)...)
+	for _, m := range moves {
+		ends := m.ends
 		if ends[0] == nil {
 			continue
 		}
-		it, _ := design.Lookup(s.path)
 		for i := range figures {
 			f := &figures[i]
 			a, b := ends[0][i]-f.Value, ends[1][i]-f.Value
 			if math.IsNaN(a) || math.IsNaN(b) {
 				// One end is outside what can be computed: the other stands for
 				// both, and the figure can no longer pass a limit.
-				f.Origin.Warnings = append(f.Origin.Warnings, incomplete+it.Section+": "+it.Field.Label)
+				f.Origin.Warnings = append(f.Origin.Warnings, incomplete+m.label)
 				switch {
 				case math.IsNaN(a) && math.IsNaN(b):
 					continue
@@ -66,12 +65,32 @@ func bandSilent(d *design.Design, figures []figure.Figure, blown bool, cache *Ca
 			hiMove, loMove := max(a, b, 0), min(a, b, 0)
 			up[i] += hiMove * hiMove
 			down[i] += loMove * loMove
-			f.Effects = append(f.Effects, figure.Effect{Path: s.path, Label: it.Section + ": " + it.Field.Label, Low: a, High: b, Basis: s.basis})
+			f.Effects = append(f.Effects, figure.Effect{Path: m.path, Label: m.label, Low: a, High: b, Basis: m.basis})
+			if m.clipped != "" {
+				f.Origin.Warnings = append(f.Origin.Warnings, m.clipped)
+			}
 		}
 	}
 	for i := range figures {
 		f := &figures[i]
 		f.Lo, f.Hi = inside(f.Kind, f.Value, f.Value-math.Sqrt(down[i]), f.Value+math.Sqrt(up[i]))
+	}
+	rank(figures)
+}
+
+// rank puts the effects of every figure in order, the largest first, and says how
+// its band was made where the stage did not. A sampled band is in order of the
+// variance already.
+func rank(figures []figure.Figure) {
+	for i := range figures {
+		f := &figures[i]
+		if len(f.Effects) == 0 || f.Banding == sampledBand {
+			continue
+		}
+		if f.Banding == "" {
+			f.Banding = oneByOne
+		}
+		f.Effects = slices.Clone(f.Effects) // of a stage that is kept
 		sort.SliceStable(f.Effects, func(a, b int) bool { return f.Effects[a].Size() > f.Effects[b].Size() })
 	}
 }
@@ -120,8 +139,8 @@ func inside(k unit.Kind, v, lo, hi float64) (float64, float64) {
 // both ends of its range; nil where the number is not in the design. NaN marks
 // a figure that is not defined there. The runs are independent and share the
 // cores.
-func moved(d *design.Design, list []spread, figures []figure.Figure, at map[string]int, cache *Cache) [][2][]float64 {
-	out := make([][2][]float64, len(list))
+func moved(d *design.Design, list []spread, figures []figure.Figure, at map[string]int, cache *Cache) []endsOf {
+	out := make([]endsOf, len(list))
 	next := make(chan int)
 	var wait sync.WaitGroup
 	for range min(runtime.GOMAXPROCS(0), 4) {
@@ -139,28 +158,64 @@ func moved(d *design.Design, list []spread, figures []figure.Figure, at map[stri
 	return out
 }
 
-func (s spread) move(d *design.Design, figures []figure.Figure, at map[string]int, cache *Cache) (ends [2][]float64) {
+func (s spread) move(d *design.Design, figures []figure.Figure, at map[string]int, cache *Cache) endsOf {
+	it, _ := design.Lookup(s.path)
+	out := endsOf{path: s.path, label: it.Section + ": " + it.Field.Label, basis: s.basis}
 	v, ok := 0.0, true
 	if s.set == nil {
 		v, _, ok = d.Number(s.path)
 	}
 	if !ok {
-		return ends
+		return out
 	}
-	lo, hi := s.ends(v)
+	want := [2]float64{}
+	want[0], want[1] = s.ends(v)
+	got, cut := want, [2]bool{}
 	if s.set == nil {
-		lo, hi = clip(s.path, lo), clip(s.path, hi)
-	}
-	ends[1] = s.at(d, v, hi, figures, at, cache)
-	if s.mirror && math.Abs(lo+hi-2*v) <= 1e-9*(hi-lo) && !slices.ContainsFunc(ends[1], math.IsNaN) {
-		ends[0] = make([]float64, len(figures))
-		for i, f := range figures {
-			ends[0][i] = 2*f.Value - ends[1][i]
+		for k, x := range want {
+			got[k] = clip(s.path, x)
+			cut[k] = short(it.Field.Kind, v, x, got[k])
 		}
-		return ends
 	}
-	ends[0] = s.at(d, v, lo, figures, at, cache)
-	return ends
+	turned := func(k int, in func(v, other float64) float64) {
+		out.ends[k] = make([]float64, len(figures))
+		for i, f := range figures {
+			out.ends[k][i] = in(f.Value, out.ends[1-k][i])
+		}
+	}
+	if k := slices.Index(cut[:], true); k >= 0 && !cut[1-k] {
+		out.clipped = fmt.Sprintf("%s: %s would be %s, beyond the %s that is accepted: the other end of its range stands for that side, in proportion",
+			clippedBand, out.label, unit.Show(it.Field.Kind, want[k], unit.EU), unit.Show(it.Field.Kind, got[k], unit.EU))
+		out.ends[1-k] = s.at(d, v, got[1-k], figures, at, cache)
+		turned(k, inProportion)
+		return out
+	}
+	out.ends[1] = s.at(d, v, got[1], figures, at, cache)
+	if s.mirror && math.Abs(got[0]+got[1]-2*v) <= 1e-9*(got[1]-got[0]) && !slices.ContainsFunc(out.ends[1], math.IsNaN) {
+		turned(0, func(v, other float64) float64 { return 2*v - other })
+		return out
+	}
+	out.ends[0] = s.at(d, v, got[0], figures, at, cache)
+	return out
+}
+
+// inProportion returns what stands as far from v on the other side: in the same
+// ratio where that is near 1, else by the same difference.
+func inProportion(v, other float64) float64 {
+	if q := v / other; q > 0.5 && q < 2 {
+		return v * q
+	}
+	return 2*v - other
+}
+
+// clippedBand begins the remark of a figure one side of whose band stands for
+// the other.
+const clippedBand = "one side of the band is carried over"
+
+// short tells whether an end x of the range of v was cut to got for no reason
+// of nature: nothing, and all of a share, are such.
+func short(k unit.Kind, v, x, got float64) bool {
+	return got != 0 && !(k == unit.Fraction && got == 1) && math.Abs(x-got) > 1e-6*math.Abs(x-v)
 }
 
 // at returns the figures of the design with the number, which is v, at x; NaN
@@ -228,8 +283,9 @@ func band(d *design.Design, figures []figure.Figure, blown bool, cache *Cache) {
 
 // banded returns the figures of a silent run with their bands.
 func banded(d *design.Design, blown bool, cache *Cache) []figure.Figure {
-	quick := collect(evaluate(d, silent, cache))
-	bandSilent(d, quick, blown, cache)
+	done := evaluate(d, silent, cache)
+	quick := collect(done)
+	bandSilent(d, done, quick, blown, cache)
 	return quick
 }
 
@@ -273,5 +329,10 @@ func lend(figures, quick []figure.Figure) {
 			}
 		}
 		f.Banding = lent
+		for _, w := range q.Origin.Warnings {
+			if strings.HasPrefix(w, clippedBand) {
+				f.Origin.Warnings = append(f.Origin.Warnings, w)
+			}
+		}
 	}
 }

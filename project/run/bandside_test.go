@@ -1,6 +1,7 @@
 package run
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"testing"
@@ -148,6 +149,9 @@ func TestBandsAreTheirEffects(t *testing.T) {
 			for _, e := range f.Effects {
 				down, up = math.Hypot(down, min(e.Low, e.High, 0)), math.Hypot(up, max(e.Low, e.High, 0))
 			}
+			if !slices.IsSortedFunc(f.Effects, func(a, b figure.Effect) int { return cmp.Compare(b.Size(), a.Size()) }) {
+				t.Errorf("%s: %s: effects are not in order: %+v", name, f.Key, f.Effects)
+			}
 			if !(f.Lo <= f.Value && f.Value <= f.Hi) {
 				t.Errorf("%s: %s: %g not in %g to %g", name, f.Key, f.Value, f.Lo, f.Hi)
 			}
@@ -169,6 +173,21 @@ func TestBandsAreTheirEffects(t *testing.T) {
 		if wide < 25 {
 			t.Errorf("%s: only %d figures have a band", name, wide)
 		}
+	}
+}
+
+// TestRank: what a stage gives in any order is ranked by what it adds to the
+// band; an input that moves a figure one way alone adds on one side.
+func TestRank(t *testing.T) {
+	given := []figure.Effect{{Path: "one side", High: 1.1}, {Path: "little", Low: -0.1, High: 0.1}, {Path: "both", Low: 0.9, High: -0.9}}
+	f := []figure.Figure{{Effects: given}}
+	rank(f)
+	var got []string
+	for _, e := range f[0].Effects {
+		got = append(got, e.Path)
+	}
+	if want := []string{"both", "one side", "little"}; !slices.Equal(got, want) || f[0].Banding == "" || given[0].Path != "one side" {
+		t.Errorf("%q, %q, given %q first", got, f[0].Banding, given[0].Path)
 	}
 }
 

@@ -3,6 +3,7 @@ package run
 import (
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"costrel/physics/permeation"
@@ -34,7 +35,16 @@ func TestFittedBarrierNarrowsTheBand(t *testing.T) {
 		r    *Result
 		path string
 		want bool
-	}{{r, "closure.co2", true}, {fitted, "closure.co2", false}, {fitted, "shelf.barrier_factor", true}, {fitted, "climate.store", true}} {
+	}{
+		{r, "closure.co2", true},
+		{fitted, "closure.co2", false},
+		{fitted, "shelf.barrier_factor", true},
+		{fitted, "climate.store", true},
+		{r, "energy", true},
+		{r, "thickness.2", true},
+		{fitted, "energy", true},
+		{fitted, "thickness.2", false},
+	} {
 		if _, ok := effect(figureOf(t, c.r, "shelf.loss.end"), c.path); ok != c.want {
 			t.Errorf("effect of %s: %v, want %v", c.path, ok, c.want)
 		}
@@ -43,6 +53,34 @@ func TestFittedBarrierNarrowsTheBand(t *testing.T) {
 	old, _ := effect(figureOf(t, r, "shelf.loss.end"), "shelf.barrier_factor")
 	if q := (e.High - e.Low) / (old.High - old.Low); math.Abs(q-0.2) > 0.02 {
 		t.Errorf("a fifth of the spread moves the loss %g times as far", q)
+	}
+	// Pulls of carbon dioxide do not tell the oxygen: σ 0.15 is left of it, and
+	// the wall passes most of what comes in.
+	o := figureOf(t, fitted, "shelf.oxygen.end")
+	if e, ok := effect(o, "oxygen"); !ok || !(e.High > 0.1*o.Value && e.High < (math.Exp(0.15*two95)-1)*o.Value) || !(e.Low < -0.1*o.Value) {
+		t.Errorf("oxygen permeability moves %g by %g and %g", o.Value, e.Low, e.High)
+	}
+}
+
+// TestBandCarriedOver: at the end of what is accepted the other end of a range
+// stands for both, and that is said; the nothing and all of a share is no such
+// end.
+func TestBandCarriedOver(t *testing.T) {
+	for _, c := range []struct {
+		celsius float64
+		want    bool
+	}{{60, true}, {-5, true}, {22, false}} {
+		_, r := lossBand(t, func(d *design.Design) {
+			d.Climate.HotTime, d.Climate.Store, d.Drink.Air = 0, unit.Celsius(c.celsius), 0.1
+		})
+		f := figureOf(t, r, "shelf.loss.end")
+		e, _ := effect(f, "climate.store")
+		if got := strings.Contains(strings.Join(f.Origin.Warnings, "; "), clippedBand); got != c.want {
+			t.Errorf("store of %g °C: said %v, want %v: %q", c.celsius, got, c.want, f.Origin.Warnings)
+		}
+		if c.want && (e.High <= 0 || math.Abs((f.Value+e.Low)*(f.Value+e.High)/f.Value/f.Value-1) > 1e-9) {
+			t.Errorf("store of %g °C: %+v is not carried over", c.celsius, e)
+		}
 	}
 }
 

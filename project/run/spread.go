@@ -50,7 +50,7 @@ var spreads = []spread{
 	{path: "climate.lane", by: 2, basis: "temperatures of the lane ± 2 K, chosen for this project", when: hasLane, set: shiftLane},
 	{path: "shelf.barrier_factor", log: true, of: barrierSpread},
 	{path: "closure.co2", by: 0.47, log: true, basis: "closure conductance times or divided by 1.6, chosen for this project", when: notFitted},
-	{path: "closure.o2", by: 0.47, log: true, basis: "closure conductance times or divided by 1.6, chosen for this project"},
+	{path: "closure.o2", by: 0.47, basis: "conductance of oxygen, nitrogen and water together times or divided by 1.6, chosen for this project", set: scaleAirOfClosure},
 	{path: "drink.oxygen_dissolved", by: 0.5, rel: true, basis: "dissolved oxygen ± 50 %, chosen for this project", when: still},
 	{path: "hotfill.air_share", by: 0.1, basis: "air left in the headspace ± 10 points, chosen for this project", when: hotFilled},
 	{path: "hotfill.end_temperature", by: 1, basis: "temperature of reading ± 1 K, chosen for this project", when: hotFilled},
@@ -123,6 +123,12 @@ func shiftLane(d *design.Design, by float64) {
 	for i := range d.Climate.Lane {
 		d.Climate.Lane[i].Temperature += unit.Temperature(by)
 	}
+}
+
+// scaleAirOfClosure scales what the closure passes of air and water by e^by.
+func scaleAirOfClosure(d *design.Design, by float64) {
+	f := math.Exp(by)
+	d.Closure.O2, d.Closure.N2, d.Closure.Water = d.Closure.O2*f, d.Closure.N2*f, d.Closure.Water*f
 }
 
 func hasRecord(d *design.Design) bool { return len(d.HotFill.Record) > 0 }
