@@ -69,9 +69,9 @@ func (c *calibrateCmd) pulls(e *env, doc *design.Document) ([][2]string, error) 
 	}
 	sys := unit.System(c.Units)
 	d := doc.Design
-	wall := "the preview of the wall; a full check has another wall, fit with --blown for it"
+	wall, on := "the preview of the wall; a full check has another wall, fit with --blown for it", "preview"
 	if c.Blown {
-		wall = "the wall of the blow, as a full check takes it"
+		wall, on = "the wall of the blow, as a full check takes it", "blown"
 	}
 	fmt.Fprintf(e.out, "Shelf life of %s fitted to the pulls, at %s, on %s\n", d.Name, report.Show(unit.TemperaturePoint, float64(d.Lab.Temperature), sys, ""), wall)
 	edits = append(edits, fitted(e, d, fit)...)
@@ -93,7 +93,8 @@ func (c *calibrateCmd) pulls(e *env, doc *design.Document) ([][2]string, error) 
 	}
 	edits = append(edits,
 		[2]string{"shelf.barrier_spread", strconv.FormatFloat(spread, 'g', 3, 64)},
-		[2]string{"shelf.fitted_at", unit.Format(unit.TemperaturePoint, float64(d.Lab.Temperature), "°C", 4)})
+		[2]string{"shelf.fitted_at", unit.Format(unit.TemperaturePoint, float64(d.Lab.Temperature), "°C", 4)},
+		[2]string{"shelf.fitted_wall", on})
 	fmt.Fprintf(e.out, "  spread of the factor that the pulls leave: %.3g (before: %.3g)\n", spread, d.Shelf.FactorSD)
 	return edits, decide(e, d, fit, along, pulls)
 }

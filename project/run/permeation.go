@@ -159,8 +159,8 @@ func shelfCase(c *pass) (permeation.Case, []string, error) {
 		}
 	}
 	out.Known = permeation.Known{Set: true, Factor: d.Shelf.FactorSD, Thickness: &d.Shelf.Spread}
-	if t := d.Shelf.FittedAt; t != nil {
-		out.Known.At = *t
+	if fittedOn(d, w.Blown != nil) {
+		out.Known.At = *d.Shelf.FittedAt
 	}
 	if out.Zones, err = wallZones(d, w, shape); err != nil {
 		return none, nil, err

@@ -8,6 +8,7 @@ import (
 	"costrel/physics/drink"
 	"costrel/physics/permeation"
 	"costrel/project/design"
+	"costrel/quality"
 	"costrel/unit"
 )
 
@@ -214,15 +215,36 @@ func barrierNotes(d *design.Design) []string {
 // wallNotes says where wall and barrier come from. Behind a tight wall its
 // thickness counts for the growth alone, as materialNotes says.
 func wallNotes(d *design.Design, w *Wall) []string {
-	switch {
-	case tight(d):
+	if tight(d) {
 		return nil
-	case localWall(d, w):
-		return []string{w.note(), "every zone of the wall has the barrier of its own thickness, crystals and stretch from the blow; without a blow the card of the stretched wall (27 % crystals) stands for all of it, so that a preview may differ"}
-	case w.Blown != nil:
-		return []string{w.note(), "shelf.material " + d.Shelf.Material + ": its card stands for all of the wall; crystals and stretch of the blow are not used"}
 	}
-	return []string{w.note()}
+	own := w.note()
+	switch blown := w.Blown != nil; {
+	case blown && fittedOn(d, true):
+		own = "the wall is computed by the blow, not measured; the barrier factor was fitted on it and holds wall and closure together"
+	case d.Shelf.FittedAt != nil && !fittedOn(d, blown):
+		return append([]string{fittedElsewhere(blown), own}, wallSort(d, w)...)
+	}
+	return append([]string{own}, wallSort(d, w)...)
+}
+
+// fittedElsewhere warns of a barrier factor that belongs to the other wall.
+func fittedElsewhere(blown bool) string {
+	if blown {
+		return quality.EstimatePrefix + ": shelf.barrier_factor was fitted on the wall of the preview (shelf.fitted_wall), and this is the wall of the blow: fit the pulls again with calibrate --blown; until then the band counts wall and closure as not fitted"
+	}
+	return quality.EstimatePrefix + ": shelf.barrier_factor was fitted on the wall of the blow (shelf.fitted_wall), and this is the preview: a full check has the wall it belongs to; the band counts wall and closure as not fitted"
+}
+
+// wallSort says what the barrier of the wall goes by.
+func wallSort(d *design.Design, w *Wall) []string {
+	switch {
+	case localWall(d, w):
+		return []string{"every zone of the wall has the barrier of its own thickness, crystals and stretch from the blow; without a blow the card of the stretched wall (27 % crystals) stands for all of it, so that a preview may differ"}
+	case w.Blown != nil:
+		return []string{"shelf.material " + d.Shelf.Material + ": its card stands for all of the wall; crystals and stretch of the blow are not used"}
+	}
+	return nil
 }
 
 // coat puts the design's coating on the stretched wall: finish and gate stay

@@ -9,6 +9,7 @@ import (
 
 	"costrel/figure"
 	"costrel/physics/permeation"
+	"costrel/quality"
 	"costrel/unit"
 )
 
@@ -19,6 +20,42 @@ func zoneOf(t *testing.T, c permeation.Case, name string) permeation.WallZone {
 		t.Fatalf("no zone %s", name)
 	}
 	return c.Zones[i]
+}
+
+// TestFittedOnAnotherWall: a factor that belongs to the other wall makes the life
+// an estimate and holds neither closure nor thickness.
+func TestFittedOnAnotherWall(t *testing.T) {
+	at := unit.Celsius(22)
+	for _, c := range []struct {
+		fitted       *unit.Temperature
+		on           string
+		blown        bool
+		holds, warns bool
+		counts       string // of the panel
+	}{
+		{nil, "preview", true, false, false, "± 10 %"},
+		{&at, "preview", false, true, false, ""},
+		{&at, "preview", true, false, true, "± 10 %"},
+		{&at, "blown", true, true, false, ""},
+		{&at, "blown", false, false, true, ""},
+	} {
+		d := golden(t, "golden-carbonated.yaml").Design
+		d.Shelf.FittedAt, d.Shelf.FittedWall = c.fitted, c.on
+		w := &Wall{}
+		if c.blown {
+			w.Blown = &Blown{}
+		}
+		notes := strings.Join(wallNotes(d, w), "; ")
+		if got := fittedOn(d, c.blown); got != c.holds {
+			t.Errorf("%+v: holds wall and closure: %v", c, got)
+		}
+		if got := strings.Contains(notes, quality.EstimatePrefix+": shelf.barrier_factor was fitted"); got != c.warns {
+			t.Errorf("%+v: warns: %v: %s", c, got, notes)
+		}
+		if got := strings.Contains(notes, "± 10 %"); got != (c.counts != "") {
+			t.Errorf("%+v: the panel counts: %v: %s", c, got, notes)
+		}
+	}
 }
 
 // TestBlownWallHasItsOwnBarrier: a panel blown on a hot mould has more crystals

@@ -97,7 +97,7 @@ func spreadsOf(d *design.Design, blown bool) []spread {
 func barrierSpread(d *design.Design) (by float64, basis string) {
 	sigma := d.Shelf.FactorSD
 	basis = fmt.Sprintf("barrier of the wall, lognormal with σ = %.3g", sigma)
-	if d.Shelf.FittedAt != nil {
+	if fittedOn(d, false) {
 		return two95 * sigma, basis + ", fitted to pulls at " + unit.Show(unit.TemperaturePoint, float64(*d.Shelf.FittedAt), unit.EU) + ": it holds wall and closure together"
 	}
 	return two95 * sigma, basis + ", chosen for this project until it is fitted to pulls"
@@ -106,7 +106,14 @@ func barrierSpread(d *design.Design) (by float64, basis string) {
 // two95 is the score at the ends of a 95 % range.
 const two95 = 1.959963984540054
 
-func notFitted(d *design.Design) bool { return d.Shelf.FittedAt == nil }
+// fittedOn tells whether the barrier factor was fitted to pulls on that wall: of
+// the blow, or of the preview.
+func fittedOn(d *design.Design, blown bool) bool {
+	return d.Shelf.FittedAt != nil && (d.Shelf.FittedWall == "blown") == blown
+}
+
+// notFitted is of the preview, which stands behind every silent run.
+func notFitted(d *design.Design) bool { return !fittedOn(d, false) }
 
 // hasLane tells whether the pack goes along rows or a named lane: the store does
 // not move them.
