@@ -152,9 +152,12 @@ func (c *curve) places(q Sizing) ([]float64, error) {
 		biggest = math.Max(biggest, st.R)
 	}
 	jn := c.junctions()
-	foot := math.Inf(1)
-	if q.pin && q.stand == 0 {
+	foot, ring := math.Inf(1), math.Inf(1)
+	switch {
+	case q.pin && q.stand == 0:
 		foot = c.stands(0)
+	case q.pin:
+		ring = c.stands(q.stand)
 	}
 	size := func(s float64) float64 {
 		f := c.at(s)
@@ -168,7 +171,7 @@ func (c *curve) places(q Sizing) ([]float64, error) {
 		if k > 0 {
 			near = math.Min(near, s-jn[k-1])
 		}
-		if near < 4*d {
+		if near < 4*d || math.Abs(s-ring) < 2*d { // held on a line, the wall bends there
 			h /= q.Near
 		}
 		if s > foot && s < foot+10*d && f.z < c.at(foot).z+heel {
