@@ -202,6 +202,27 @@ func TestCoatingByGas(t *testing.T) {
 	if f := zoneOf(t, c, "finish"); f.Inner != (permeation.Coating{}) || f.Outer != (permeation.Coating{}) {
 		t.Error("the finish is coated")
 	}
+	// The chain shows the coatings, and what scavengers have bound.
+	doc.Design.Shelf.Scavenger = 1e-6
+	r := Check(doc, nil)
+	for key, want := range map[string]struct {
+		coat   float64
+		inputs []string
+	}{"shelf.loss.wall": {z.Inner.CO2, []string{"B"}}, "shelf.oxygen.end": {z.Inner.Oxygen, []string{"B", "m_bound", "m_wall"}}} {
+		f := figureOf(t, r, key)
+		in := map[string]float64{}
+		for _, x := range f.Origin.Inputs {
+			in[x.Symbol] = x.Value
+		}
+		if in["Π_panel"] != want.coat || in["Π_finish"] != 0 || !strings.Contains(f.Origin.Equation, "1 / Π") {
+			t.Errorf("%s: %s with %v", key, f.Origin.Equation, in)
+		}
+		for _, symbol := range want.inputs {
+			if !(in[symbol] > 0) {
+				t.Errorf("%s: no %s", key, symbol)
+			}
+		}
+	}
 	doc.Design.Shelf.Improve = 1 // bare for carbon dioxide
 	if c, err = ShelfCase(context.Background(), doc.Design, false, nil); err != nil || zoneOf(t, c, "panel").Inner.CO2 != 0 || zoneOf(t, c, "panel").Inner.Oxygen == 0 {
 		t.Errorf("%+v, %v", zoneOf(t, c, "panel").Inner, err)

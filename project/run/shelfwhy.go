@@ -66,13 +66,7 @@ func (s *shelfLife) reason(key string) (string, []figure.Input) {
 	}
 	switch key {
 	case "shelf.oxygen.end":
-		return "c = m_O2 / V, m_O2 = M_O2 ∫ (Σ A P_O2 / L + K_O2) (p_outside - p_O2) dt", append([]figure.Input{
-			computed("brief.shelf_life", "m_O2", "Oxygen that has come in through wall and closure, the wall's own air included", now.Ingress, unit.Mass),
-			computed("closure.o2", "m_closure", "of which through the closure", now.IngressCap, unit.Mass),
-			computed("drink.oxygen_use", "m_used", "of which the drink has consumed", now.Consumed, unit.Mass),
-		}, s.walls(func(m permeation.Material) figure.Input {
-			return computed("shelf.material", "P_"+m.Name, m.Title+": permeability of oxygen at store temperature, barrier factor counted", m.Oxygen.Permeability.At(s.d.Climate.Store), unit.Permeability)
-		})...)
+		return s.oxygenReason(now)
 	case "shelf.water.end":
 		t := s.d.Climate.Store
 		return "m = ∫ (Σ A P_w / L + K_w) (a_w p_sat - RH p_sat) dt", append([]figure.Input{
@@ -119,7 +113,7 @@ func (s *shelfLife) lossReason(key string) (string, []figure.Input) {
 			s.given("c_0", "drink.carbonation"),
 		}
 	case "shelf.loss.wall":
-		return "x_wall = n_wall / n_0, n_wall = ∫ Σ A P p_CO2 / L dt", append(amount("n_wall", "Carbon dioxide passed through the wall", x.Wall), s.barrier()...)
+		return s.wallReason(amount("n_wall", "Carbon dioxide passed through the wall", x.Wall))
 	case "shelf.loss.sorption":
 		return "x_sorption = Δn_held / n_0", amount("Δn_held", "Carbon dioxide the wall holds more than at the reference", x.Sorption)
 	case "shelf.loss.closure":
