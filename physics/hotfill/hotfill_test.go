@@ -229,7 +229,7 @@ func TestRefusals(t *testing.T) {
 		"panel: point 2: volume":                                               func(p *Pack, _ *Store) { p.Panel.Curve = []Point{{2e3, 2e-6}, {3e3, 1e-6}} },
 		"give a compliance or a curve":                                         func(p *Pack, _ *Store) { p.Panel = Panel{1e-9, []Point{{1e3, 1e-6}}, 0} },
 		"panel: outward compliance -1 mL/kPa":                                  func(p *Pack, _ *Store) { p.Panel.Outward = -1e-9 },
-		"headspace: steam pressure at closing 84.609 kPa(a) against 70 kPa(a)": func(p *Pack, _ *Store) { p.Ambient = 70e3; p.Gas = unit.Celsius(95); p.Temperature = unit.Celsius(95) },
+		"fill: vapour pressure of the drink 84.609 kPa(a) against 70 kPa(a), ambient: at 95 °C it boils": func(p *Pack, _ *Store) { p.Ambient = 70e3; p.Gas = unit.Celsius(95); p.Temperature = unit.Celsius(95) },
 		"give the drink":                                                       func(p *Pack, _ *Store) { p.Liquid = nil },
 		"headspace: nitrogen":                                                  func(p *Pack, _ *Store) { p.Nitrogen = 1 },
 		"bottle: brimful volume":                                               func(p *Pack, _ *Store) { p.Overflow = 0 },

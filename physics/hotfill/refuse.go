@@ -118,6 +118,10 @@ func (p Pack) close(st Store) (*closed, error) {
 		return nil, refuse("headspace", "volume at closing", c.hotGas*1e6, "mL", "0 mL",
 			fmt.Sprintf("%.6g mL at %.4g °C are %.6g mL at %.4g °C: fill less or take a larger bottle", p.Fill*1e6, p.FillAt.Celsius(), c.hot*1e6, p.Temperature.Celsius()))
 	}
+	if boils := p.Liquid.VapourPressure(p.Temperature); float64(p.Ambient)-boils < boil {
+		return nil, refuse("fill", "vapour pressure of the drink", boils/1e3, "kPa(a)", fmt.Sprintf("%.6g kPa(a), ambient", float64(p.Ambient)/1e3),
+			fmt.Sprintf("at %.4g °C it boils at this altitude: fill cooler", p.Temperature.Celsius()))
+	}
 	steam := p.Liquid.VapourPressure(p.Gas)
 	dry := float64(p.Ambient) - steam
 	if dry < boil {
