@@ -2,6 +2,7 @@ package design
 
 import (
 	"fmt"
+	"math"
 	"reflect"
 	"strconv"
 	"strings"
@@ -298,7 +299,15 @@ func (d *decoder) scalar(n *yaml.Node, text string, v reflect.Value, f Field, pa
 func (d *decoder) quantity(n *yaml.Node, text string, v reflect.Value, f Field, path string, m *Mark) bool {
 	q, err := unit.Parse(f.Kind, text)
 	if err != nil {
+		if w, ok := brix(text); ok && path == "drink.sugar" {
+			d.fault(n, path, w, "%q is a share of the mass: write the sugar in a litre", clip(text))
+			return false
+		}
 		d.fault(n, path, d.such(f, path), "%s", err.Error())
+		return false
+	}
+	if f.Kind == unit.Count && q.SI != math.Trunc(q.SI) {
+		d.fault(n, path, f.rangeText(), "%q is not a whole number", clip(text))
 		return false
 	}
 	lo, hi, hasLo, hasHi := f.Limits()

@@ -147,7 +147,7 @@ export const words = {
     unknownBare: (unit: string) => `“${unit}” is not expected here: write the number alone.`,
     low: (text: string, lo: string) => `${text} is below ${lo}, the least that can be computed.`,
     high: (text: string, hi: string) => `${text} is above ${hi}, the most that can be computed.`,
-    holds: 'The board still uses the last good value.',
+    holds: 'The design keeps the last good value.',
   },
 
   palette: {

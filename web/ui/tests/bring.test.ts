@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { accessible, answered, desk, launch, open, picture, value } from './browser';
+import { accessible, answered, desk, launch, leave, open, picture, value } from './browser';
 
 let browser: Browser;
 beforeAll(async () => {
@@ -21,7 +21,7 @@ async function at(test: (page: Page) => Promise<void>): Promise<void> {
     await test(page);
     expect(faults).toEqual([]);
   } finally {
-    await page.context().close();
+    await leave(page);
   }
 }
 

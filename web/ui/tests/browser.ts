@@ -21,23 +21,55 @@ export interface Desk {
   faults: string[]; // what the browser complained of
 }
 
-/** A fresh page that notes every complaint of the browser: script errors, refused content, failed loads. */
-export async function desk(browser: Browser, options: BrowserContextOptions = {}): Promise<Desk> {
-  const context = await browser.newContext({
-    viewport: { width: 1280, height: 800 },
-    colorScheme: 'light',
-    locale: 'en-GB',
-    ...options,
+interface Seat extends Desk {
+  kind: string;
+}
+const seats = new WeakMap<Page, Seat>();
+let free: Seat[] = [];
+
+/**
+ * A page with nothing on it that notes every complaint of the browser: script errors, refused content,
+ * failed loads. A page that was left is taken again, emptied: its browser has the scripts already. What
+ * cannot be taken back, such as an init script, wants a fresh one.
+ */
+export async function desk(
+  browser: Browser,
+  options: BrowserContextOptions = {},
+  fresh = false,
+): Promise<Desk> {
+  const { viewport, colorScheme, reducedMotion, ...fixed } = options;
+  const kind = JSON.stringify(fixed);
+  let seat = fresh ? undefined : free.find((s) => s.kind === kind);
+  if (seat) free = free.filter((s) => s !== seat);
+  else {
+    const context = await browser.newContext({ locale: 'en-GB', ...fixed });
+    context.setDefaultTimeout(60_000);
+    seat = { page: await context.newPage(), faults: [], kind: fresh ? 'fresh' : kind };
+    const { page, faults } = seat;
+    page.on('pageerror', (e) => faults.push(`error: ${e.message}`));
+    page.on('console', (m) => {
+      if (/GPU stall|GL Driver/.test(m.text())) return; // of drawing 3-D in software
+      if (m.type() === 'error' || m.type() === 'warning') faults.push(`${m.type()}: ${m.text()}`);
+    });
+    seats.set(page, seat);
+  }
+  await seat.page.setViewportSize(viewport ?? { width: 1280, height: 800 });
+  await seat.page.emulateMedia({
+    colorScheme: colorScheme ?? 'light',
+    reducedMotion: reducedMotion ?? 'no-preference',
   });
-  context.setDefaultTimeout(60_000);
-  const page = await context.newPage();
-  const faults: string[] = [];
-  page.on('pageerror', (e) => faults.push(`error: ${e.message}`));
-  page.on('console', (m) => {
-    if (/GPU stall|GL Driver/.test(m.text())) return; // of drawing 3-D in software
-    if (m.type() === 'error' || m.type() === 'warning') faults.push(`${m.type()}: ${m.text()}`);
-  });
-  return { page, faults };
+  return seat;
+}
+
+/** Leaves a page to the next test: nothing of this one is kept in the browser. */
+export async function leave(page: Page): Promise<void> {
+  const seat = seats.get(page)!;
+  if (seat.kind === 'fresh') return page.context().close();
+  await page.evaluate(() => (localStorage.clear(), sessionStorage.clear()));
+  await page.unrouteAll({ behavior: 'ignoreErrors' });
+  await page.goto('about:blank');
+  seat.faults.length = 0;
+  free.push(seat);
 }
 
 export const address = (hash: string) => `${server}/#${hash}`;

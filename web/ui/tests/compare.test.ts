@@ -1,7 +1,7 @@
 // The baseline: every number shows its difference, and the sheet lists what changed.
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { accessible, answered, desk, handed, launch, open, picture, row, type } from './browser';
+import { accessible, answered, desk, handed, launch, leave, open, picture, row, type } from './browser';
 
 const demo = 'sorrel-lime.yaml';
 let browser: Browser;
@@ -45,7 +45,7 @@ describe('baseline', () => {
     await page.getByRole('combobox', { name: 'Against' }).selectOption('');
     await expect.poll(() => page.locator('.delta').count()).toBe(0);
     expect(faults).toEqual([]);
-    await page.context().close();
+    await leave(page);
   });
 
   it('takes another file, in other units, too', async () => {
@@ -67,6 +67,6 @@ describe('baseline', () => {
     await accessible(page, 'difference sheet, dark', 'dialog[open]');
     await picture(page, 'difference-1920-dark');
     expect(faults).toEqual([]);
-    await page.context().close();
+    await leave(page);
   });
 });

@@ -1,7 +1,7 @@
 // A server that is killed during a full run, and comes back; a server that asks for a token.
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { accessible, answered, desk, launch, picture, settled, type } from './browser';
+import { accessible, answered, desk, launch, leave, picture, settled, type } from './browser';
 import { folder, Own } from './spawn';
 
 const demo = 'wrenhollow.yaml';
@@ -66,7 +66,7 @@ describe('a run that was cut off', () => {
     await answered(later, () => later.keyboard.press('Control+Z'));
     expect(await later.locator('[data-path="preform.wall"] input').inputValue()).not.toBe('2.71 mm');
     // After a restart the same input has its result at once.
-    await page.context().close();
+    await leave(page);
     await own.end('SIGINT');
     await own.start(own.port);
     await open(later, own);
@@ -76,7 +76,7 @@ describe('a run that was cut off', () => {
     await answered(later, () => type(later, 'preform.wall', '2.71 mm'));
     await start(later);
     await blown(later);
-    await later.context().close();
+    await leave(later);
   });
 
   it('is dismissed', { timeout: 60_000 }, async () => {
@@ -90,7 +90,7 @@ describe('a run that was cut off', () => {
     await page.reload();
     await settled(page);
     expect(await notice(page).count()).toBe(0);
-    await page.context().close();
+    await leave(page);
   });
 });
 
@@ -98,15 +98,15 @@ describe('a server with a token', () => {
   it('asks the browser, and serves the whole page to one that knows it', async () => {
     const token = '3f0c9a51d2b84e77a6105c2e';
     const own = await serve({ COSTREL_TOKEN: token });
-    const stranger = (await desk(browser)).page;
+    const stranger = (await desk(browser, {}, true)).page;
     await expect(stranger.goto(own.url)).rejects.toThrow(/ERR_INVALID_AUTH_CREDENTIALS/);
-    await stranger.context().close();
+    await leave(stranger);
     const { page, faults } = await desk(browser, { httpCredentials: { username: '', password: token } });
     await open(page, own);
     await answered(page, () => type(page, 'preform.wall', '2.75 mm'));
     await start(page);
     await page.waitForFunction(() => /%/.test(document.querySelector('.runbar .now')?.textContent ?? ''));
     expect(faults).toEqual([]);
-    await page.context().close();
+    await leave(page);
   });
 });

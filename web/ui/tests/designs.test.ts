@@ -1,7 +1,7 @@
 // A new design from a class and a few answers, and copies.
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { accessible, address, desk, field, launch, picture, server } from './browser';
+import { accessible, address, desk, field, launch, leave, picture, server } from './browser';
 
 let browser: Browser;
 beforeAll(async () => void (browser = await launch()));
@@ -41,7 +41,7 @@ describe('a new design', () => {
     expect(await field(page, 'brief.nominal').inputValue()).toBe('0.6 L');
     expect((await read('tansy-0.6.yaml')).text).toContain('class: csd-500');
     expect(faults).toEqual([]);
-    await page.context().close();
+    await leave(page);
   });
 
   it('writes over no file, and shuts on Escape', async () => {
@@ -59,7 +59,7 @@ describe('a new design', () => {
     await expect.poll(() => page.url()).toMatch(/#\/$/);
     await page.getByRole('link', { name: 'New design' }).click();
     await dialog.waitFor();
-    await page.context().close();
+    await leave(page);
   });
 });
 
@@ -81,5 +81,5 @@ it('a copy has its own file and name', async () => {
   expect(b.text.split('\n').length).toBe(a.text.split('\n').length);
   expect(b.text).toContain('name: Wrenhollow, lighter');
   expect(faults).toEqual([]);
-  await page.context().close();
+  await leave(page);
 });

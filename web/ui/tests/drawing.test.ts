@@ -8,6 +8,7 @@ import {
   field,
   handed,
   launch,
+  leave,
   open,
   picture,
   row,
@@ -33,7 +34,7 @@ async function at(
     await test(page);
     expect(faults).toEqual([]);
   } finally {
-    await page.context().close();
+    await leave(page);
   }
 }
 

@@ -2,7 +2,7 @@
 // the list, demo A, a change of the preform's wall, the margin, why, the baseline, a CSV.
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { answered, desk, field, handed, launch, picture, row, settled } from './browser';
+import { answered, desk, field, handed, launch, leave, picture, row, settled } from './browser';
 import { folder, Own } from './spawn';
 
 const demo = 'sorrel-lime.yaml';
@@ -85,5 +85,5 @@ it('from the first page to a CSV in under 20 actions', { timeout: 60_000 }, asyn
   console.log(`first use, ${actions.length} actions: ${actions.join('; ')}`);
   expect(actions.length).toBeLessThan(20);
   expect(faults).toEqual([]);
-  await page.context().close();
+  await leave(page);
 });

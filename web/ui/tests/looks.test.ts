@@ -2,7 +2,7 @@
 // blow, reasons, traces. Nothing runs out of the page, nothing lies over anything else.
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { accessible, desk, field, launch, open, picture, row } from './browser';
+import { accessible, desk, field, launch, leave, open, picture, row } from './browser';
 
 const demo = 'sorrel-lime.yaml';
 let browser: Browser;
@@ -63,5 +63,5 @@ it.each([
   await accessible(page, name);
   await picture(page, `looks-${name}-traces`);
   expect(faults).toEqual([]);
-  await page.context().close();
+  await leave(page);
 });

@@ -3,7 +3,7 @@ import { existsSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { accessible, answered, desk, field, launch, settled, type } from './browser';
+import { accessible, answered, desk, field, launch, leave, settled, type } from './browser';
 import { folder, Own } from './spawn';
 
 const demo = 'wrenhollow.yaml';
@@ -44,5 +44,5 @@ it('keeps what was typed over a visit to the list, undo and all', async () => {
   await page.getByText('Saved', { exact: true }).first().waitFor();
   expect(existsSync(join(own.dir, demo))).toBe(true);
   expect(faults.filter((f) => !f.includes('409') && !f.includes('404'))).toEqual([]);
-  await page.context().close();
+  await leave(page);
 });

@@ -1,7 +1,7 @@
 // The buckling mode of a full run: as a solid, in section and in plan.
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { accessible, answered, desk, launch, open, picture, type } from './browser';
+import { accessible, answered, desk, launch, leave, open, picture, type } from './browser';
 
 const demo = 'sorrel-lime.yaml';
 let browser: Browser;
@@ -39,5 +39,5 @@ it('shows the mode with its amplitude, and says when it is old', { timeout: 120_
   await answered(page, () => type(page, 'preform.wall', '3.7 mm'));
   expect(await solid.getAttribute('data-stale')).toBe('true');
   expect(await solid.textContent()).toContain('before the changes since');
-  await page.context().close();
+  await leave(page);
 });

@@ -1,7 +1,7 @@
 // Every action, input and figure by keyboard.
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { accessible, address, desk, field, launch, open, picture } from './browser';
+import { accessible, address, desk, field, launch, leave, open, picture } from './browser';
 
 const demo = 'sorrel-lime.yaml';
 let browser: Browser;
@@ -62,7 +62,7 @@ describe('commands', () => {
     await page.keyboard.press('Escape');
     expect(await page.getByRole('dialog').count()).toBe(0);
     expect(faults).toEqual([]);
-    await page.context().close();
+    await leave(page);
   });
 
   it('do what they say', async () => {
@@ -100,7 +100,7 @@ describe('commands', () => {
     await command(page, 'new design');
     await page.getByLabel('Pack class').waitFor();
     expect(faults).toEqual([]);
-    await page.context().close();
+    await leave(page);
   });
 
   it('are there on the list of designs, too', async () => {
@@ -109,6 +109,6 @@ describe('commands', () => {
     await page.locator('tbody tr').first().waitFor();
     await command(page, 'us units');
     await expect.poll(() => page.getByRole('radio', { name: /US/ }).isChecked()).toBe(true);
-    await page.context().close();
+    await leave(page);
   });
 });

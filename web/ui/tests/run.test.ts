@@ -7,6 +7,7 @@ import {
   desk,
   focused,
   launch,
+  leave,
   open,
   picture,
   row,
@@ -99,7 +100,7 @@ describe('full run', () => {
     await blown(page);
     await settled(page);
     expect(faults).toEqual([]);
-    await page.context().close();
+    await leave(page);
   });
 
   it('has a chain behind every figure', async () => {
@@ -109,7 +110,7 @@ describe('full run', () => {
     await blown(page);
     expect(await reasons(page)).toEqual([]);
     expect(faults).toEqual([]);
-    await page.context().close();
+    await leave(page);
   });
 
   it('is cancelled by the reader, and withdrawn by a change', async () => {
@@ -131,7 +132,7 @@ describe('full run', () => {
     await page.getByText('The run was withdrawn').waitFor();
     expect(await page.getByRole('progressbar').count()).toBe(0);
     expect(faults).toEqual([]);
-    await page.context().close();
+    await leave(page);
   });
 
   it('says why a blow failed and leaves the preview', async () => {
@@ -147,7 +148,7 @@ describe('full run', () => {
     await accessible(page, 'failed blow', '.bars');
     await picture(page, 'run-failed');
     expect(faults).toEqual([]);
-    await page.context().close();
+    await leave(page);
   });
 
   it('says when the run broke off or the server refused it', async () => {
@@ -160,7 +161,7 @@ describe('full run', () => {
     await slowRun(page, 'event: failed\ndata: {"message":"the design has faults","problems":[]}\n\n');
     await start(page);
     await page.getByText('the design has faults').waitFor();
-    await page.context().close();
+    await leave(page);
   });
 
   it('starts by itself once that is switched on', async () => {
@@ -172,7 +173,7 @@ describe('full run', () => {
     expect(await bar(page).getAttribute('data-full')).toBe('false');
     await blown(page);
     expect(faults).toEqual([]);
-    await page.context().close();
+    await leave(page);
   });
 });
 
@@ -231,6 +232,6 @@ describe('playback', () => {
     await page.getByRole('button', { name: 'Show the bottle' }).click();
     await page.locator('.bottle').waitFor();
     expect(faults).toEqual([]);
-    await page.context().close();
+    await leave(page);
   });
 });

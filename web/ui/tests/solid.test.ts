@@ -1,7 +1,7 @@
 // The solid view, in a browser that draws it in software; the temperature map beside it.
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { accessible, answered, desk, focused, launch, open, picture } from './browser';
+import { accessible, answered, desk, focused, launch, leave, open, picture } from './browser';
 
 const demo = 'sorrel-lime.yaml';
 let browser: Browser;
@@ -52,11 +52,11 @@ it('shows the bottle as a solid and turns it', async () => {
   expect(await page.locator('#solid').count()).toBe(0);
   expect(await focused(page)).toBe('solid-toggle');
   expect(faults).toEqual([]);
-  await page.context().close();
+  await leave(page);
 });
 
 it('says so where there is no 3-D drawing', async () => {
-  const { page } = await desk(browser, { colorScheme: 'dark' });
+  const { page } = await desk(browser, { colorScheme: 'dark' }, true);
   await page.addInitScript(() => {
     HTMLCanvasElement.prototype.getContext = () => null;
   });
@@ -64,7 +64,7 @@ it('says so where there is no 3-D drawing', async () => {
   await page.getByRole('button', { name: '3-D view' }).click();
   await page.getByText('This browser draws no 3-D here').waitFor();
   await accessible(page, 'no solid view', '#solid');
-  await page.context().close();
+  await leave(page);
 });
 
 it('shows the temperature through the wall as a map', async () => {
@@ -86,5 +86,5 @@ it('shows the temperature through the wall as a map', async () => {
   await accessible(page, 'map', '.traces');
   await picture(page, 'map-1280-light');
   expect(faults).toEqual([]);
-  await page.context().close();
+  await leave(page);
 });

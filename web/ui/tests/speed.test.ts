@@ -2,7 +2,7 @@
 // them with COSTREL_BENCH=1 (make bench).
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { address, desk, launch, open } from './browser';
+import { address, desk, launch, leave, open } from './browser';
 
 const demo = 'sorrel-lime.yaml';
 const bench = process.env.COSTREL_BENCH === '1';
@@ -18,7 +18,7 @@ it('load to usable', async () => {
   const times: number[] = [];
   const loads = bench ? 5 : 1;
   for (let i = 0; i < loads; i++) {
-    const { page } = await desk(browser);
+    const { page } = await desk(browser, {}, true); // nothing read before
     await page.addInitScript(() => {
       const watch = new MutationObserver(() => {
         if (!document.querySelector('#board [data-key]') || !document.querySelector('.bottle .outline'))
@@ -31,7 +31,7 @@ it('load to usable', async () => {
     await page.goto(address(`/design/${demo}`));
     await page.waitForFunction(() => 'usable' in window);
     times.push(await page.evaluate(() => (window as unknown as { usable: number }).usable));
-    await page.context().close();
+    await leave(page);
   }
   console.log(`load to usable, ms: ${times.map((t) => t.toFixed(0)).join(' ')}`);
   expect(times.length).toBe(loads);
@@ -78,7 +78,7 @@ it.each([
       `input to board, ${path}, ms, of ${times.length}: median ${percentile(times, 50).toFixed(0)}, 95 % ${percentile(times, 95).toFixed(0)}, most ${Math.max(...times).toFixed(0)}`,
     );
     expect(times.length).toBe(repeats);
-    await page.context().close();
+    await leave(page);
   },
   120_000,
 );
@@ -109,5 +109,5 @@ it.runIf(bench)('playback', { timeout: 240_000 }, async () => {
     `playback, frames a second: ${(1000 / (gaps.reduce((a, b) => a + b, 0) / gaps.length)).toFixed(0)}, ms between two: median ${percentile(gaps, 50).toFixed(0)}, 95 % ${percentile(gaps, 95).toFixed(0)}`,
   );
   expect(frames.length).toBeGreaterThan(2);
-  await page.context().close();
+  await leave(page);
 });

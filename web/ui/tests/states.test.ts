@@ -9,6 +9,7 @@ import {
   field,
   focused,
   launch,
+  leave,
   open,
   picture,
   settled,
@@ -31,7 +32,7 @@ describe('states', () => {
     await accessible(page, 'empty folder');
     await picture(page, 'state-empty');
     expect(faults).toEqual([]);
-    await page.context().close();
+    await leave(page);
   });
 
   it('very long names keep their place', async () => {
@@ -58,7 +59,7 @@ describe('states', () => {
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(1280);
     await picture(page, 'state-long-name');
     expect(faults).toEqual([]);
-    await page.context().close();
+    await leave(page);
   });
 
   it('a design under way says so', async () => {
@@ -75,7 +76,7 @@ describe('states', () => {
     await picture(page, 'state-loading');
     release();
     await page.locator('[data-key]').first().waitFor();
-    await page.context().close();
+    await leave(page);
   });
 
   it('a design that is not there leads back to the list', async () => {
@@ -86,7 +87,7 @@ describe('states', () => {
     await picture(page, 'state-missing');
     await page.getByRole('link', { name: 'Back to the list' }).click();
     await page.locator('tbody tr').first().waitFor();
-    await page.context().close();
+    await leave(page);
   });
 
   it('a broken file shows place, excerpt and what was expected', async () => {
@@ -107,7 +108,7 @@ describe('states', () => {
     await accessible(page, 'broken file');
     await picture(page, 'state-broken');
     expect(faults).toEqual([]);
-    await page.context().close();
+    await leave(page);
   });
 
   it('a value that breaks the design keeps the last board, marked stale', async () => {
@@ -126,7 +127,7 @@ describe('states', () => {
     expect(await page.locator('.problems').count()).toBe(0);
     expect(await page.locator('#board').getAttribute('data-stale')).toBe('false');
     expect(faults).toEqual([]);
-    await page.context().close();
+    await leave(page);
   });
 
   it('a slow answer leaves the old values visibly stale; the newest change wins', async () => {
@@ -145,7 +146,7 @@ describe('states', () => {
     await settled(page);
     expect(await page.locator('[data-dim=preform-wall]').textContent()).toContain('3.50');
     expect(faults).toEqual([]);
-    await page.context().close();
+    await leave(page);
   });
 
   it('a server that went away keeps the changes and is found again', async () => {
@@ -162,7 +163,7 @@ describe('states', () => {
     await settled(page);
     expect(await value(page, 'preform.mass')).not.toBe(before);
     expect(await page.getByText('The server does not answer.').count()).toBe(0);
-    await page.context().close();
+    await leave(page);
   });
 
   it('a server fault is told, and can be tried again', async () => {
@@ -183,6 +184,6 @@ describe('states', () => {
     // What was typed was kept and is taken along; the focus goes to what it changed.
     expect(await page.locator('[data-dim=preform-wall]').textContent()).toContain('3.75');
     expect(await focused(page)).toBe('board');
-    await page.context().close();
+    await leave(page);
   });
 });

@@ -1,7 +1,19 @@
 // The text of the design beside it: the same, either way.
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { accessible, address, answered, desk, field, launch, open, picture, type, value } from './browser';
+import {
+  accessible,
+  address,
+  answered,
+  desk,
+  field,
+  launch,
+  leave,
+  open,
+  picture,
+  type,
+  value,
+} from './browser';
 
 const demo = 'sorrel-lime.yaml';
 let browser: Browser;
@@ -36,7 +48,7 @@ describe('the text of a design', () => {
     expect(await value(page, 'preform.mass')).toBe(before);
     await picture(page, 'text-1280-light');
     expect(faults).toEqual([]);
-    await page.context().close();
+    await leave(page);
   });
 
   it('shows faults at their lines while the board stands', async () => {
@@ -64,7 +76,7 @@ describe('the text of a design', () => {
     await answered(page, () => page.keyboard.press('Control+Z'));
     expect(await page.locator('.gutter .wrong').count()).toBe(0);
     expect(faults).toEqual([]);
-    await page.context().close();
+    await leave(page);
   });
 
   it('mends a file that has no usable input', async () => {
@@ -90,6 +102,6 @@ describe('the text of a design', () => {
     expect(await page.locator('.problems').count()).toBe(0);
     expect(await page.locator('#board [data-key]').count()).toBeGreaterThan(10);
     expect(faults).toEqual([]);
-    await page.context().close();
+    await leave(page);
   });
 });

@@ -1,7 +1,7 @@
 // The traces below the drawing: reading, narrowing, tables, pictures.
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { accessible, answered, desk, handed, launch, open, picture, type } from './browser';
+import { accessible, answered, desk, handed, launch, leave, open, picture, type } from './browser';
 
 const demo = 'sorrel-lime.yaml';
 let browser: Browser;
@@ -31,7 +31,7 @@ describe('traces', () => {
     await page.locator('#traces').scrollIntoViewIfNeeded();
     await picture(page, 'traces-1280-light');
     expect(faults).toEqual([]);
-    await page.context().close();
+    await leave(page);
   });
 
   it('reads values by pointing and by keyboard, in the units of the reader', async () => {
@@ -65,7 +65,7 @@ describe('traces', () => {
     await expect.poll(() => wall.locator('svg[role=img]').getAttribute('aria-label')).toContain('wall, mil');
     await answered(page, () => page.getByRole('radio', { name: /EU/ }).check());
     expect(faults).toEqual([]);
-    await page.context().close();
+    await leave(page);
   });
 
   it('moves with the design', async () => {
@@ -78,7 +78,7 @@ describe('traces', () => {
     await answered(page, () => page.keyboard.press('Control+Z'));
     await expect.poll(() => curve(page, 'wall.arc')).toBe(before);
     expect(faults).toEqual([]);
-    await page.context().close();
+    await leave(page);
   });
 
   it('hands over the table and the picture', async () => {
@@ -131,6 +131,6 @@ describe('traces', () => {
       ),
     );
     expect(faults).toEqual([]);
-    await page.context().close();
+    await leave(page);
   });
 });

@@ -1,7 +1,7 @@
 // What the numbers stand on: the data cards and their sources.
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { accessible, address, desk, launch, picture } from './browser';
+import { accessible, address, desk, launch, leave, picture } from './browser';
 
 let browser: Browser;
 beforeAll(async () => void (browser = await launch()));
@@ -25,5 +25,5 @@ it('shows every card with sources, and finds values', async () => {
   await page.getByRole('searchbox').fill('zzz');
   await page.getByText('No card, value or source').waitFor();
   expect(faults).toEqual([]);
-  await page.context().close();
+  await leave(page);
 });

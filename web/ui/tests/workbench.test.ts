@@ -10,6 +10,7 @@ import {
   field,
   focused,
   launch,
+  leave,
   open,
   picture,
   row,
@@ -29,7 +30,7 @@ async function at(act: (d: Desk) => Promise<void>, options = {}): Promise<void> 
   const d = await desk(browser, options);
   await act(d);
   expect(d.faults).toEqual([]);
-  await d.page.context().close();
+  await leave(d.page);
 }
 
 describe('the list of designs', () => {

@@ -106,11 +106,14 @@ export function path(x: readonly number[], y: readonly number[]): string {
   return d;
 }
 
-const quoted = (text: string) => (/[",\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
+/** A text that a spreadsheet would compute is led by an apostrophe, so that it is read as text; a number is left alone. */
+const tame = (text: string) =>
+  /^[=+\-@\t\r]/.test(text) && !/^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(text) ? `'${text}` : text;
+const quoted = (text: string) => (/[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
 
-/** Rows as comma-separated text. */
+/** Rows as comma-separated text (RFC 4180). */
 export const csv = (rows: readonly (readonly string[])[]): string =>
-  `${rows.map((row) => row.map(quoted).join(',')).join('\r\n')}\r\n`;
+  `${rows.map((row) => row.map((cell) => quoted(tame(cell))).join(',')).join('\r\n')}\r\n`;
 
 /**
  * A plot as a table in the units of the reader. Curves over the same places

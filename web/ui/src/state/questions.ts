@@ -1,7 +1,7 @@
 // What is asked of the server about a design before anything of it changes.
 import * as api from '../api/client';
 import { Offline } from '../api/client';
-import type { UnitSystem } from '../api/types';
+import type { Problem, UnitSystem } from '../api/types';
 import { words } from '../words';
 import { told } from './fullrun.svelte';
 
@@ -16,6 +16,10 @@ export async function inWords(ask: () => Promise<string>, offline: () => void): 
   }
 }
 
+/** A fault with what was expected in its place. */
+export const inFull = ({ message, expected }: Problem): string =>
+  [message, expected && `${words.open.expected}: ${expected}`].filter(Boolean).join('. ');
+
 /** Why a value cannot stand in a design; '' when it can. */
 export async function refusal(
   design: { name: string; text: string; units: UnitSystem },
@@ -25,5 +29,5 @@ export async function refusal(
   const answer = await api.check({ ...design, edits: [{ path, text }], brief: true });
   if (answer.board && answer.text !== design.text) return '';
   const fault = answer.problems?.find((p) => p.path === path) ?? answer.problems?.[0];
-  return fault?.message ?? '';
+  return fault ? inFull(fault) : '';
 }

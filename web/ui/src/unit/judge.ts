@@ -33,15 +33,22 @@ export function judge(
         };
     }
   }
-  const show = (si: number) => units.showLike(kind, si, input.display ?? '', system);
-  if (typeof input.min === 'number' && parsed.si < input.min) {
-    return { fault: words.unit.low(text.trim(), show(input.min)), ask: false };
+  const { min, max } = input;
+  const show = (si: number, end: -1 | 1) => units.bound(kind, si, end, input.display ?? '', system);
+  if (typeof min === 'number' && below(parsed.si, min)) {
+    return { fault: words.unit.low(text.trim(), show(min, -1)), ask: false };
   }
-  if (typeof input.max === 'number' && parsed.si > input.max) {
-    return { fault: words.unit.high(text.trim(), show(input.max)), ask: false };
+  if (typeof max === 'number' && below(max, parsed.si)) {
+    return { fault: words.unit.high(text.trim(), show(max, 1)), ask: false };
+  }
+  if (kind === 'count' && !Number.isInteger(parsed.si)) {
+    return { fault: words.unit.whole(text.trim()), ask: false };
   }
   return { si: parsed.si };
 }
+
+/** A bound that is typed in another unit may come out a rounding beyond it. */
+const below = (a: number, b: number) => a < b - 1e-12 * Math.abs(b);
 
 /** Words are taken as they are; a whole number is looked at. */
 function plain(input: Pick<ResolvedInput, 'min' | 'max' | 'value'>, text: string): Judgement {

@@ -10,10 +10,11 @@ export function rangeText(
   system: UnitSystem,
 ): string {
   if (input.quantity === '') return '';
-  const show = (si: number) => units.showLike(input.quantity, si, input.display, system);
+  const show = (si: number, end: -1 | 1) => units.bound(input.quantity, si, end, input.display, system);
   const { min, max } = input;
-  if (typeof min === 'number' && typeof max === 'number') return words.inputs.range(show(min), show(max));
-  if (typeof min === 'number') return words.inputs.atLeast(show(min));
-  if (typeof max === 'number') return words.inputs.atMost(show(max));
+  if (typeof min === 'number' && typeof max === 'number')
+    return words.inputs.range(show(min, -1), show(max, 1));
+  if (typeof min === 'number') return words.inputs.atLeast(show(min, -1));
+  if (typeof max === 'number') return words.inputs.atMost(show(max, 1));
   return '';
 }

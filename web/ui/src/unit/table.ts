@@ -6,7 +6,8 @@ export type Parsed =
   | { ok: true; si: number; symbol: string }
   | { ok: false; why: 'empty' | 'number' | 'unit' | 'unknown'; unit: string };
 
-const number = /^([+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?)\s*(.*)$/;
+const number = /^([+-]?(?:\d+(?:\.\d+|\.(?=\s|$))?|\.\d+)(?:[eE][+-]?\d+)?)\s*(.*)$/;
+const longest = 200; // bytes that the server reads of a quantity
 
 /** The kinds of quantity, by name. */
 export class Units {
@@ -40,14 +41,18 @@ export class Units {
       .replace(/\u00a0|\u202f/g, ' ');
     if (trimmed === '') return { ok: false, why: 'empty', unit: '' };
     const match = number.exec(trimmed);
-    if (!match) return { ok: false, why: 'number', unit: '' };
+    if (!match || new TextEncoder().encode(text).length > longest)
+      return { ok: false, why: 'number', unit: '' };
     const value = Number(match[1]!);
     const symbol = match[2]!.trim();
     const kind = this.kinds.get(name);
     const unit = kind && find(kind, symbol);
     if (!Number.isFinite(value)) return { ok: false, why: 'number', unit: symbol };
     if (!unit) return { ok: false, why: symbol === '' ? 'unit' : 'unknown', unit: symbol };
-    return { ok: true, si: value * unit.scale + unit.offset, symbol: unit.symbol };
+    const si = value * unit.scale + unit.offset;
+    if (!sized(value) || !sized(si) || (si < 0 && fromNothing.has(name)))
+      return { ok: false, why: 'number', unit: symbol };
+    return { ok: true, si, symbol: unit.symbol };
   }
 
   /** True while the typed unit could still grow into a longer one ("m" into "mm"). */
@@ -83,6 +88,19 @@ export class Units {
     return `${significant(this.convert(name, si, parsed.symbol), digits)}\u00a0${parsed.symbol}`;
   }
 
+  /**
+   * The least (-1) or greatest (1) usable value as {@link showLike} would tell it, with the digits that keep
+   * what is read inside the range: 273.15 K, not 273.1 K.
+   */
+  bound(name: string, si: number, end: -1 | 1, like: string, system: UnitSystem): string {
+    for (let digits = 4; digits < 9; digits++) {
+      const text = this.showLike(name, si, like, system, digits);
+      const back = this.parse(name, text);
+      if (back.ok && end * (back.si - si) <= 1e-12 * Math.abs(si)) return text;
+    }
+    return this.showLike(name, si, like, system, 9);
+  }
+
   /** The number of {@link show} alone, for a drawing whose unit stands in the title block. */
   figure(name: string, si: number, system: UnitSystem, digits = 4): string {
     return significant(this.convert(name, si, system), digits);
@@ -92,6 +110,11 @@ export class Units {
     return this.kinds.get(name)?.[system] ?? '';
   }
 }
+
+/** Kinds with a least value, absolute zero or vacuum: of what is negative the server has the word. */
+const fromNothing = new Set(['temperature', 'absolute pressure', 'gauge pressure']);
+/** Sizes that the server converts. */
+const sized = (v: number) => v === 0 || (Math.abs(v) >= 1e-200 && Math.abs(v) <= 1e200);
 
 function find(kind: UnitKind, symbol: string): UnitEntry | undefined {
   const wanted = symbol.replace(/\s+/g, ' ');
