@@ -131,6 +131,7 @@ func check(doc *design.Document, w work, cache *Cache) *Result {
 		missing[p.Key] = p.Reason
 	}
 	r.Verdicts = quality.Judge(append(limits, implied(limits, r.Figures)...), r.Figures, missing)
+	r.Plots = append(r.Plots, marginPlots(r.Plots, r.Verdicts)...)
 	r.Geometry = geometry(done)
 	r.sheets = processSheets(d, done)
 	r.broken = broken(d, done)

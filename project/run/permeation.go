@@ -66,6 +66,9 @@ var shelfStage = stage{
 		}
 		if c.work.drawn {
 			s.plots()
+			if err := s.barrierPlot(); err != nil {
+				c.problem("shelf.barrier", "the barrier along the wall is not drawn: %v", err)
+			}
 			if c.work.full {
 				s.sampled(until)
 			}

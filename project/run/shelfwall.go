@@ -19,6 +19,7 @@ var zoneNames = [...]string{"base", "panel", "shoulder", "gate", "neck"}
 // piece is the wall between two stations of the outline.
 type piece struct {
 	zone              int
+	at                float64 // arc from the gate to its middle [m]
 	area, thickness   float64 // of the real surface [m²], [m]
 	crystals, stretch float64 // of the blow; 0 without one
 }
@@ -72,7 +73,7 @@ func wallPieces(w *Wall, shape *Shape) []piece {
 	for i := 1; i < len(w.S); i++ {
 		// The real base has more surface and a thinner wall than its average.
 		q := (w.Real[i] + w.Real[i-1]) / 2
-		p := piece{area: (w.Area[i] - w.Area[i-1]) * q, thickness: (w.T[i] + w.T[i-1]) / 2 / q}
+		p := piece{at: (w.S[i] + w.S[i-1]) / 2, area: (w.Area[i] - w.Area[i-1]) * q, thickness: (w.T[i] + w.T[i-1]) / 2 / q}
 		for p.zone < len(shape.Planes) && w.S[i] > shape.Bottle.CutS(shape.Planes[p.zone]) {
 			p.zone++
 		}
@@ -134,7 +135,7 @@ func localZones(pieces []piece) ([]permeation.WallZone, error) {
 			if p.zone != i {
 				continue
 			}
-			m, err := permeation.Local(math.Min(math.Max(p.crystals, 0), 0.6), math.Min(math.Max(p.stretch, 1), 40))
+			m, err := localMaterial(p)
 			if err != nil {
 				return nil, err
 			}
