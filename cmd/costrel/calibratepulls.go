@@ -20,7 +20,11 @@ import (
 // leftOut says how many cells of a table gave no reading, and where.
 func leftOut(e *env, t *lab.Table) {
 	if n := len(t.Missing); n > 0 {
-		fmt.Fprintf(e.out, "%s: %d cells hold no value and were left out:", t.File, n)
+		cells := "cells hold no value and were left out:"
+		if n == 1 {
+			cells = "cell holds no value and was left out:"
+		}
+		fmt.Fprintf(e.out, "%s: %d %s", t.File, n, cells)
 		for i, m := range t.Missing {
 			if i == 8 {
 				fmt.Fprintf(e.out, " and %d more", n-i)
@@ -139,6 +143,18 @@ func (c *calibrateCmd) readPulls(e *env, doc *design.Document) ([]calibrate.Pull
 		return nil, nil, err
 	}
 	leftOut(e, t)
+	kept, told, err := calibrate.KeptAt(series)
+	if err != nil {
+		return nil, nil, err
+	}
+	var edits [][2]string
+	if here := doc.Design.Lab.Temperature; told {
+		if math.Abs(float64(kept-here)) > 0.05 {
+			fmt.Fprintf(e.out, "%s: the packs were kept at %.4g °C; the design says %.4g °C (lab.temperature)\n", t.File, kept.Celsius(), here.Celsius())
+		}
+		doc.Design.Lab.Temperature = kept
+		edits = append(edits, [2]string{"lab.temperature", unit.Format(unit.TemperaturePoint, float64(kept), "°C", 4)})
+	}
 	var rows strings.Builder
 	rows.WriteString("time d\tcarbonation vol\n")
 	for _, p := range pulls {
@@ -146,7 +162,7 @@ func (c *calibrateCmd) readPulls(e *env, doc *design.Document) ([]calibrate.Pull
 			fmt.Fprintf(&rows, "%s\t%s\n", strconv.FormatFloat(p.Time/86400, 'g', 6, 64), strconv.FormatFloat(v/unit.VolumeCO2, 'g', 5, 64))
 		}
 	}
-	return pulls, [][2]string{{"lab.pulls", strings.TrimSuffix(rows.String(), "\n")}}, nil
+	return pulls, append(edits, [2]string{"lab.pulls", strings.TrimSuffix(rows.String(), "\n")}), nil
 }
 
 // fitted prints the numbers of a fit and returns what they change in the design.
@@ -257,7 +273,11 @@ func decide(e *env, d *design.Design, kept *calibrate.PullFit, lane permeation.C
 		for _, t := range plan.Times {
 			when = append(when, strconv.FormatFloat(t/(7*86400), 'f', 0, 64))
 		}
-		fmt.Fprintf(e.out, "  %d: pull %d bottles in week %s: interval ± %.2f points, %s\n", i+1, plan.Bottles, strings.Join(when, " and "), 100*plan.Half, word)
+		bottles := "bottles"
+		if plan.Bottles == 1 {
+			bottles = "bottle"
+		}
+		fmt.Fprintf(e.out, "  %d: pull %d %s in week %s: interval ± %.2f points, %s\n", i+1, plan.Bottles, bottles, strings.Join(when, " and "), 100*plan.Half, word)
 	}
 	if stop.First >= 0 {
 		fmt.Fprintf(e.out, "  stop after plan %d, the first that decides\n", stop.First+1)

@@ -3,12 +3,14 @@ package calibrate
 import (
 	"math"
 	"os"
+	"reflect"
 	"strings"
 	"testing"
 
 	"costrel/physics/climate"
 	"costrel/physics/drink"
 	"costrel/physics/permeation"
+	"costrel/project/design"
 	"costrel/quality/lab"
 	"costrel/unit"
 )
@@ -237,6 +239,35 @@ func TestRecovers(t *testing.T) {
 	}
 }
 
+// TestKeptAt: a table may say how its packs were kept; a fit takes one
+// temperature.
+func TestKeptAt(t *testing.T) {
+	for text, want := range map[string]float64{
+		"week,b1_vol\n0,4.1\n4,4\n":                    math.NaN(),
+		"week,temp_C,b1_vol\n0,30,4.1\n4,31,4\n":       30.5,
+		"week,store (°C),b1_vol\n0,22,4.1\n4,22,4\n":   22,
+		"week,temperature_C,vol\n0,22,4.1\n4,30,4.0\n": math.Inf(1),
+	} {
+		tb, err := lab.Read("pulls.csv", []byte(text), "carbonation")
+		if err != nil {
+			t.Fatal(err)
+		}
+		s, err := tb.Find("drink.carbonation", "", "")
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, ok, err := KeptAt(s)
+		switch {
+		case math.IsInf(want, 1):
+			if err == nil || !strings.Contains(err.Error(), "22 to 30 °C") {
+				t.Errorf("%q: %v", text, err)
+			}
+		case err != nil || ok == math.IsNaN(want) || ok && math.Abs(got.Celsius()-want) > 1e-9:
+			t.Errorf("%q: %g °C, %v, %v", text, got.Celsius(), ok, err)
+		}
+	}
+}
+
 func TestPullFaults(t *testing.T) {
 	const head = "week,b1_vol,b2_vol\n"
 	read := func(text string) ([]Pull, error) {
@@ -256,6 +287,10 @@ func TestPullFaults(t *testing.T) {
 		{head + "0,4.1,4.0\n4,3,9,3,8\n", ":3:"},
 		{head + "0,4.1,4.0\n", "of 1 time(s)"},
 		{head + "-1,4.1,4.0\n4,4,4\n", "no time after filling"},
+		{head + "0,4.1,4.0\n4,-3.9,4\n", `line 3, column 2: "-3.9" vol is no carbonation`},
+		{head + "0,4.1,4.0\n4,8.1,4\n", "want 0.1 to 8 vol"},
+		{head + "0,4.1,4.0\n1040,4,4\n", "1040 weeks is beyond the 521.8 weeks"},
+		{"week,carbonation\n0,4.1\n4,4\n", "neither heading nor cell names a unit"},
 	} {
 		if p, err := read(c.text); err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%q: want an error with %q, have %v, %v", c.text, c.want, err, p)
@@ -267,6 +302,21 @@ func TestPullFaults(t *testing.T) {
 		t.Errorf("%v, %v", p, err)
 	}
 
+	for _, text := range []string{"week,vol\n0,4.1\n4,3.9\n", "weeks,volumes\n0,4.1\n4,3.9\n", "days,carbonation (vol)\n0,4.1\n28,3.9\n", "day,co2_vol\n0,4.1\n28,3.9\n", "week,carbonation\n0,4.1 vol\n4,3.9 vol\n"} {
+		if p, err := read(text); err != nil || len(p) != 2 || math.Abs(drink.Volumes(p[1].Values[0])-3.9) > 1e-9 || p[1].Time != 28*day {
+			t.Errorf("%q: %v, %v", text, p, err)
+		}
+	}
+	// What is read can be written: the bounds are those of the design.
+	for field, want := range map[string][2]float64{"Carbonation": {leastPull, mostPull}, "Time": {0, lastPull}} {
+		f, _ := reflect.TypeFor[design.PullRow]().FieldByName(field)
+		for i, tag := range []string{"min", "max"} {
+			if v, err := unit.Parse(unit.Kind(f.Tag.Get("kind")), f.Tag.Get(tag)); err != nil || math.Abs(v.SI-want[i]) > 1e-9*want[i] {
+				t.Errorf("lab.pulls %s: %s %g in the design, %g here, %v", field, tag, v.SI, want[i], err)
+			}
+		}
+	}
+
 	good := readPulls(t)
 	for _, c := range []struct {
 		want  string
@@ -274,7 +324,7 @@ func TestPullFaults(t *testing.T) {
 	}{
 		{"does not follow", func(s *Setup) { s.Pulls = []Pull{good[1], good[0]} }},
 		{"no values", func(s *Setup) { s.Pulls = []Pull{good[0], {Time: week}} }},
-		{"outside 0..25", func(s *Setup) { s.Pulls = []Pull{good[0], {Time: week, Values: []float64{41}}} }},
+		{"outside 0.1..8 vol", func(s *Setup) { s.Pulls = []Pull{good[0], {Time: week, Values: []float64{41}}} }},
 		{"not carbonated", func(s *Setup) { s.Case.Liquid, _ = drink.Drink{}.Liquid() }},
 		{"lasts", func(s *Setup) { s.Case.Lane = climate.Constant("short", unit.Celsius(22), 0.5, week) }},
 	} {

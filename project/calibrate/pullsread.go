@@ -9,6 +9,7 @@ import (
 
 	"costrel/project/design"
 	"costrel/quality/lab"
+	"costrel/unit"
 )
 
 // Pull is the bottles opened at one time.
@@ -23,7 +24,7 @@ const FirstReading = day
 // PullsOf turns the readings of a laboratory table into pulls, by the time in
 // the named setting ("week"). Week 0 is the reading at [FirstReading]. Errors,
 // all at once: a reading without a time, a censored reading ("<3.5"), a
-// carbonation that is none, fewer than two times, a row that stands twice.
+// carbonation or a time beyond what a design accepts, fewer than two times, a row that stands twice.
 func PullsOf(s lab.Series, setting string) ([]Pull, error) {
 	faults := copies(s, setting)
 	at := map[float64][]float64{}
@@ -46,6 +47,10 @@ func PullsOf(s lab.Series, setting string) ([]Pull, error) {
 			faults = append(faults, fmt.Errorf("calibrate: pulls: line %d: %.4g weeks is no time after filling; write 0 for the reading after 24 hours", r.Line, t/week))
 		case r.Censor != lab.Exact:
 			faults = append(faults, fmt.Errorf("calibrate: pulls: line %d, column %d: %q bounds the carbonation and does not give it; measure again or take the bottle out", r.Line, r.Col, r.Text))
+		case t > lastPull:
+			faults = append(faults, fmt.Errorf("calibrate: pulls: line %d: %.4g weeks is beyond the %.4g weeks that are accepted; check the unit of the time", r.Line, t/week, lastPull/week))
+		case !(r.Value >= leastPull && r.Value <= mostPull):
+			faults = append(faults, fmt.Errorf("calibrate: pulls: line %d, column %d: %q %s is no carbonation of a filled pack, want %.4g to %.4g vol; take the reading out, or write the unit in the heading, as b1_vol or b1_g/L", r.Line, r.Col, r.Text, r.Unit, leastPull/unit.VolumeCO2, mostPull/unit.VolumeCO2))
 		default:
 			if t == 0 {
 				t = FirstReading
@@ -57,6 +62,37 @@ func PullsOf(s lab.Series, setting string) ([]Pull, error) {
 		return nil, err
 	}
 	return sorted(at)
+}
+
+// What a pull may hold: as the pulls of a design.
+const (
+	leastPull = 0.1 * unit.VolumeCO2
+	mostPull  = 8 * unit.VolumeCO2
+	lastPull  = 10 * 365.25 * day
+)
+
+// steadyWithin is how far the temperatures of a table may lie apart for the
+// packs to have been kept at their mean [K]: chosen for this project.
+const steadyWithin = 2.0
+
+// KeptAt returns the temperature at which a table says that its packs were kept;
+// ok is false where it has no such column. Temperatures further apart than 2 K
+// are an error: one fit is of one temperature.
+func KeptAt(s lab.Series) (t unit.Temperature, ok bool, err error) {
+	low, high, sum, n := math.Inf(1), math.Inf(-1), 0.0, 0
+	for _, r := range s.Rows {
+		if v, has := r.Settings["temperature"]; has {
+			low, high, sum, n = math.Min(low, v), math.Max(high, v), sum+v, n+1
+		}
+	}
+	switch {
+	case n == 0:
+		return 0, false, nil
+	case high-low > steadyWithin:
+		return 0, false, fmt.Errorf("calibrate: pulls: the packs were kept at %.4g to %.4g °C; a fit takes one temperature: give each its own table, or leave the column out where it does not say how they were kept",
+			unit.Temperature(low).Celsius(), unit.Temperature(high).Celsius())
+	}
+	return unit.Temperature(sum / float64(n)), true, nil
 }
 
 // copied is how many readings of a row must stand in another row of the same
@@ -116,8 +152,8 @@ func checkPulls(pulls []Pull) error {
 	}
 	n := 0
 	for i, p := range pulls {
-		if !(p.Time >= 0) || p.Time > 20*365*day {
-			faults = append(faults, fmt.Errorf("calibrate: pull %d: time %g d outside 0..7300 d", i+1, p.Time/day))
+		if !(p.Time >= 0) || p.Time > lastPull {
+			faults = append(faults, fmt.Errorf("calibrate: pull %d: time %.4g d outside 0..%.4g d", i+1, p.Time/day, lastPull/day))
 		}
 		if i > 0 && !(p.Time > pulls[i-1].Time) {
 			faults = append(faults, fmt.Errorf("calibrate: pull %d at %g d does not follow the one before at %g d", i+1, p.Time/day, pulls[i-1].Time/day))
@@ -126,8 +162,8 @@ func checkPulls(pulls []Pull) error {
 			faults = append(faults, fmt.Errorf("calibrate: pull %d at %g d has no values", i+1, p.Time/day))
 		}
 		for _, v := range p.Values {
-			if !(v > 0) || v > 25 {
-				faults = append(faults, fmt.Errorf("calibrate: pull %d at %g d: carbonation %.4g g/L outside 0..25 g/L: check the unit of the readings", i+1, p.Time/day, v))
+			if !(v >= leastPull && v <= mostPull) {
+				faults = append(faults, fmt.Errorf("calibrate: pull %d at %g d: carbonation %.4g vol outside %.4g..%.4g vol: check the unit of the readings", i+1, p.Time/day, v/unit.VolumeCO2, leastPull/unit.VolumeCO2, mostPull/unit.VolumeCO2))
 			}
 			n++
 		}

@@ -1,6 +1,10 @@
 package lab
 
-import "strings"
+import (
+	"strings"
+
+	"costrel/unit"
+)
 
 // searched is how many rows from the top the heading may begin.
 const searched = 20
@@ -46,15 +50,28 @@ func (r *reader) head(rows [][]cell, sheets []Sheet) {
 		}
 	}
 	if best == nil {
-		line := 1
-		if len(rows) > 0 {
-			line = rows[0][0].line
+		line, text := 1, ""
+		for _, row := range rows {
+			if !blankRow(row) {
+				line, text = row[0].line, strings.Join(texts(row), ", ")
+				break
+			}
+		}
+		if text == "" {
+			r.fault(line, 1, "", "the file is empty: want a row of headings and rows of readings")
+			r.drop(rows)
+			return
+		}
+		if len(sheets) == 1 {
+			r.fault(line, 1, text, "no heading of the sheet "+sheets[0].Name+" found; want columns of it, as "+sheets[0].headings())
+			r.drop(rows)
+			return
 		}
 		names := make([]string, len(sheets))
 		for i, s := range sheets {
 			names[i] = s.Name
 		}
-		r.fault(line, 1, "", "no heading found that the sheets know: "+strings.Join(names, ", "))
+		r.fault(line, 1, text, "no heading found that the sheets know: "+strings.Join(names, ", "))
 		r.drop(rows)
 		return
 	}
@@ -226,4 +243,33 @@ func unbracket(text string) string {
 		return trim(text[1 : n-1])
 	}
 	return text
+}
+
+// texts returns what stands in the cells of a row, no more than a few.
+func texts(row []cell) []string {
+	var out []string
+	for _, c := range row {
+		if !c.blank() && len(out) < 8 {
+			out = append(out, c.text)
+		}
+	}
+	return out
+}
+
+// headings lists the headings of settings and readings that a sheet knows.
+func (s Sheet) headings() string {
+	var out []string
+	for _, r := range s.Rules {
+		if r.Role == Label || r.Role == Derived {
+			continue
+		}
+		name := strings.ReplaceAll(r.Name, "#", "1")
+		if r.Unit == "" && r.Kind != "" && r.Kind != unit.Count {
+			if a := unit.Accepted(r.Kind); len(a) > 0 {
+				name += " (" + a[0] + ")"
+			}
+		}
+		out = append(out, name)
+	}
+	return strings.Join(out, ", ")
 }

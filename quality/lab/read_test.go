@@ -133,7 +133,7 @@ func TestFaultsHaveTheirPlace(t *testing.T) {
 		{"open quote", "bottle,burst_barg\n1,\"10.1\n2,10.2\n", []string{`2:2: "10.1\n2,10.2\n": the quote is never closed`}},
 		{"nothing known", "a,b\n1,2\n", []string{"1:1", "no heading found"}},
 		{"no rows", "bottle,burst_barg\n", []string{"no readings"}},
-		{"empty", "", []string{"no heading found"}},
+		{"empty", "", []string{"the file is empty"}},
 		{"below zero", "fill_C,b1_pct\n-300,1\n", []string{`2:1: "-300": below absolute zero`}},
 		{"two separators", "bottle;burst_barg\n1;1.23.4\n2;9,1\n", []string{`2:2: "1.23.4": the number has several separators`}},
 		{"huge", "bottle;burst_barg\n1;1e999\n2;9,1\n", []string{`2:2: "1e999": the number is too large`}},
