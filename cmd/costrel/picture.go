@@ -18,6 +18,7 @@ func picture(file string, plots []run.Plot, sys unit.System) error {
 	}
 	var charts []chart.Chart
 	for _, p := range plots {
+		p = p.In(sys)
 		x, y := scale(p.X, sys), scale(p.Y, sys)
 		c := chart.Chart{Title: p.Title, X: x.label, Y: y.label}
 		for _, s := range p.Series {

@@ -98,7 +98,7 @@ func (d Disc) Under(p unit.GaugePressure) (Plate, error) {
 	k := math.Sqrt(3 * large)
 	out.Large = h * 2 / k * math.Sinh(math.Asinh(1.5*out.Small/h*k)/3)
 	if math.Abs(out.Small) > h/2 {
-		out.Warnings = append(out.Warnings, fmt.Sprintf("gate: the linear deflection %.3g mm passes half the thickness %.3g mm: the stresses are upper bounds", out.Small*1e3, h*1e3))
+		out.Warnings = append(out.Warnings, "gate: the linear deflection "+unit.Quote(unit.Length, out.Small, 3)+" passes half the thickness "+unit.Quote(unit.Length, h, 3)+": the stresses are upper bounds")
 	}
 	if h > a/5 {
 		out.Warnings = append(out.Warnings, fmt.Sprintf("gate: thickness over radius %.2g passes 0.2: the plate theory holds for thinner discs", h/a))

@@ -302,11 +302,11 @@ func (in Input) warnings(r Result) []string {
 		out = append(out, "gate: intrinsic viscosity not given; taken as high enough")
 	}
 	if r.Capacity > 0 && r.Energy > r.Capacity {
-		out = append(out, fmt.Sprintf("the drop brings %.3g J, more than the %.3g J the wall can take elastically even if all of it worked", r.Energy, r.Capacity))
+		out = append(out, "the drop brings "+unit.Quote(unit.Energy, r.Energy, 3, "J", "ft·lb")+", more than the "+unit.Quote(unit.Energy, r.Capacity, 3, "J", "ft·lb")+" the wall can take elastically even if all of it worked")
 	}
 	for _, c := range r.Conditions {
 		if c.Closure != nil && c.Closure.Ratio >= 1 {
-			out = append(out, fmt.Sprintf("%s: the hammer pressure on the seal lifts with %.3g N, the closure holds %.3g N", c.Name, c.Closure.Lift, in.Closure.Hold))
+			out = append(out, c.Name+": the hammer pressure on the seal lifts with "+unit.Quote(unit.Force, c.Closure.Lift, 3)+", the closure holds "+unit.Quote(unit.Force, in.Closure.Hold, 3))
 		}
 	}
 	return out

@@ -109,7 +109,7 @@ func TestClosure(t *testing.T) {
 	}
 	in := pack()
 	in.Closure.Hold = 100
-	if w := strings.Join(must(t, in).Warnings, "\n"); !strings.Contains(w, "holds 100 N") {
+	if w := unit.Spell(strings.Join(must(t, in).Warnings, "\n"), unit.EU); !strings.Contains(w, "holds 100 N") {
 		t.Errorf("no warning: %s", w)
 	}
 }
@@ -327,7 +327,7 @@ func TestWarnings(t *testing.T) {
 		}
 	}
 	in.Gate = nil
-	if w := strings.Join(must(t, in).Warnings, "\n"); !strings.Contains(w, "gate is not judged") {
+	if w := unit.Spell(strings.Join(must(t, in).Warnings, "\n"), unit.EU); !strings.Contains(w, "gate is not judged") {
 		t.Error(w)
 	}
 }

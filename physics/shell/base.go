@@ -3,6 +3,8 @@ package shell
 import (
 	"fmt"
 	"math"
+
+	"costrel/unit"
 )
 
 // PushUpInput is a base under pressure and time: the history of [Grow].
@@ -68,14 +70,14 @@ func (in *PushUpInput) Sag(r GrowResult) (PushUpResult, error) {
 			out.Factor, out.Low, out.High = 1/math.Sqrt(in.Share), 1, 1/in.Share
 			atOnce, out.Sag = r.AtOnce.Sag, r.Read.Sag
 		}
-		out.Warnings = append(out.Warnings, fmt.Sprintf("ESTIMATE: %d feet as a round base times %.2f (%.2f..%.2f)", in.Feet, out.Factor, out.Low, out.High))
+		out.Warnings = append(out.Warnings, fmt.Sprintf("estimate: %d feet as a round base times %.2f (%.2f..%.2f)", in.Feet, out.Factor, out.Low, out.High))
 	}
 	out.AtOnce = out.Start - out.Factor*atOnce
 	out.End = out.Start - out.Factor*out.Sag
 	out.Loss = out.Start - out.End
 	out.Rocks = out.End <= 0
 	if out.Rocks {
-		out.Warnings = append(out.Warnings, fmt.Sprintf("rocker: the gate is %.2f mm below the ring", -out.End*1e3))
+		out.Warnings = append(out.Warnings, "rocker: the gate is "+unit.Quote(unit.Length, -out.End, 3)+" below the ring")
 	}
 	return out, nil
 }
@@ -158,7 +160,7 @@ func (in *RollOutInput) roll(p *prepared) (RollOutResult, error) {
 	for range in.Steps {
 		neg, err := m.arcStep()
 		if err != nil {
-			out.Warnings = append(out.Warnings, fmt.Sprintf("the path is lost beyond %.4g bar, the last good load: %v", m.p/1e5, err))
+			out.Warnings = append(out.Warnings, fmt.Sprintf("the path is lost beyond %s, the last good load: %v", unit.Quote(unit.PressureGauge, m.p, 3), err))
 			break
 		}
 		q := RollOutPoint{m.p, clearance(), neg}

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"costrel/num/sym"
+	"costrel/unit"
 )
 
 // Bottle is what the virtual tests are made on: a profile with its wall, and
@@ -159,7 +160,7 @@ func (b *Bottle) mesh(size float64) (*prepared, error) {
 		p.edge++
 	}
 	if p.mesh.R[p.ring] < 0.2*p.radius && p.mesh.R[0] < 1e-6 {
-		p.warn = append(p.warn, fmt.Sprintf("the bottle stands on its gate (radius %.2f mm), not on a ring", 1e3*p.mesh.R[p.ring]))
+		p.warn = append(p.warn, "the bottle stands on its gate (radius "+unit.Quote(unit.Length, p.mesh.R[p.ring], 3)+"), not on a ring")
 	}
 	return p, nil
 }

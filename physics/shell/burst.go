@@ -3,6 +3,8 @@ package shell
 import (
 	"fmt"
 	"math"
+
+	"costrel/unit"
 )
 
 // BurstInput is a bottle pumped up with water until it fails.
@@ -59,7 +61,7 @@ func (r *BurstResult) peaked(now, last, volume float64) bool {
 
 // snapped notes that the wall has carried on beyond a limit of pressure.
 func (r *BurstResult) snapped(at float64) {
-	r.Warnings = append(r.Warnings, fmt.Sprintf("the wall snaps through at %.4g bar (roll-out of the base) and carries on beyond", at/1e5))
+	r.Warnings = append(r.Warnings, "the wall snaps through at "+unit.Quote(unit.PressureGauge, at, 3)+" (roll-out of the base) and carries on beyond")
 	r.peak, r.Snap = 0, at
 }
 
@@ -154,7 +156,7 @@ func (in *BurstInput) burst(p *prepared) (BurstResult, error) {
 	failed := func(why string, pressure, v float64, at int) {
 		if why == "limit load" && p.ring > 0 && start > 0 && m.clearance(p) < 0.5*start && at < p.ring+p.ring/2+2 {
 			why = "roll-out"
-			out.Warnings = append(out.Warnings, fmt.Sprintf("the base rolls out at %.4g bar; what the bottle bears after that is not computed", pressure/1e5))
+			out.Warnings = append(out.Warnings, "the base rolls out at "+unit.Quote(unit.PressureGauge, pressure, 3)+"; what the bottle bears after that is not computed")
 		}
 		out.Pressure, out.Why, out.Gain = pressure, why, v/m.volume0-1
 		e := &m.mesh.el[at]
@@ -186,7 +188,7 @@ func (in *BurstInput) burst(p *prepared) (BurstResult, error) {
 					return out, nil
 				}
 				failed("no equilibrium", m.p, m.vol, at)
-				out.Warnings = append(out.Warnings, fmt.Sprintf("no equilibrium beyond %.4g bar, the last good load: %v", m.p/1e5, err))
+				out.Warnings = append(out.Warnings, fmt.Sprintf("no equilibrium beyond %s, the last good load: %v", unit.Quote(unit.PressureGauge, m.p, 3), err))
 				return out, nil
 			}
 			dv /= 2
@@ -220,7 +222,7 @@ func (in *BurstInput) burst(p *prepared) (BurstResult, error) {
 			out.snapped(out.peak)
 		case m.p >= in.Largest:
 			failed("stopped", in.Largest, m.vol, at)
-			out.Warnings = append(out.Warnings, fmt.Sprintf("stopped at %.4g bar without failure", in.Largest/1e5))
+			out.Warnings = append(out.Warnings, "stopped at "+unit.Quote(unit.PressureGauge, in.Largest, 3)+" without failure")
 			return out, nil
 		}
 		// After yield the pressure hardly rises: longer strides, of at most 0.8 %

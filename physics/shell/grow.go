@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"costrel/unit"
 )
 
 // Stage is a piece of a history: a pressure held for a time at the factors of
@@ -174,7 +176,7 @@ func (in *GrowInput) grow(p *prepared) (GrowResult, error) {
 	}
 	out.End = out.Course[len(out.Course)-1]
 	if m.snapped > 0 {
-		out.Warnings = append(out.Warnings, fmt.Sprintf("the wall snaps through at %.4g bar (roll-out of the base) and carries on beyond", m.snapped/1e5))
+		out.Warnings = append(out.Warnings, "the wall snaps through at "+unit.Quote(unit.PressureGauge, m.snapped, 3)+" (roll-out of the base) and carries on beyond")
 	}
 	out.Stresses = m.Stresses()
 	out.Form = m.form()
@@ -187,7 +189,7 @@ func (in *GrowInput) grow(p *prepared) (GrowResult, error) {
 	}
 	for _, s := range out.Stresses {
 		if s.StrengthUse > 1 {
-			out.Warnings = append(out.Warnings, fmt.Sprintf("stress above the ultimate strength at z %.1f mm", s.Z*1e3))
+			out.Warnings = append(out.Warnings, "stress above the ultimate strength at z = "+unit.Quote(unit.Length, s.Z, 3))
 			break
 		}
 	}

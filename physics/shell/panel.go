@@ -3,6 +3,8 @@ package shell
 import (
 	"fmt"
 	"math"
+
+	"costrel/unit"
 )
 
 // FlatPanel is a flat vacuum panel of the wall, held along its edges.
@@ -84,7 +86,7 @@ func (in *PanelInput) give(p *prepared) (PanelResult, error) {
 	}
 	for _, v := range in.Vacuum {
 		if err := m.reach(step{pressure: -v}, 4); err != nil {
-			out.Warnings = append(out.Warnings, fmt.Sprintf("the round wall collapses beyond %.4g kPa, the last good vacuum: the curve ends there", -m.p/1e3))
+			out.Warnings = append(out.Warnings, "the round wall collapses beyond "+unit.Quote(unit.PressureChange, -m.p, 3, "kPa", "inHg")+", the last good vacuum: the curve ends there")
 			break
 		}
 		q := PanelPoint{Vacuum: v, Round: m.volume0 - m.vol}
@@ -102,7 +104,7 @@ func (in *PanelInput) give(p *prepared) (PanelResult, error) {
 		return out, fmt.Errorf("shell: panels: no equilibrium at the first point %.4g kPa; last good vacuum 0: %w", in.Vacuum[0]/1e3, ErrNoConvergence)
 	}
 	if len(in.Panels) > 0 {
-		out.Warnings = append(out.Warnings, "ESTIMATE: flat panels as clamped plates beside the round wall")
+		out.Warnings = append(out.Warnings, "estimate: flat panels as clamped plates beside the round wall")
 	}
 	out.Compliance = out.Curve[0].Volume / out.Curve[0].Vacuum
 	return out, nil

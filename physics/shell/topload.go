@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"math/bits"
+
+	"costrel/unit"
 )
 
 // Fill says what is in the bottle under top load.
@@ -25,10 +27,15 @@ type TopLoadInput struct {
 	Gauge     float64 // pressure inside before the platen touches [Pa, gauge]
 	Ambient   float64 // [Pa, absolute]; 0 for 101325
 	Headspace float64 // gas volume of the filled pack [m³]
-	Soft      float64 // factor of temperature; 0 for 1
-	Slide     bool    // the standing ring slides without friction
-	Free      bool    // the finish may spread under the platen
-	Waves     []int   // harmonics searched; nil for 1 up to the short waves of the thinnest wall, 15 at least
+	// Vacuum inside a filled pack before the platen touches [Pa], drawn by panels
+	// that are not part of the round wall, and what they give back of it as the
+	// pressure rises [m³/Pa]. It does not press on the round wall here; that it
+	// pulls the ends together, by Vacuum π r², is the caller's to take off.
+	Vacuum, Give float64
+	Soft         float64 // factor of temperature; 0 for 1
+	Slide        bool    // the standing ring slides without friction
+	Free         bool    // the finish may spread under the platen
+	Waves        []int   // harmonics searched; nil for 1 up to the short waves of the thinnest wall, 15 at least
 	// Brief ends the path soon after the first buckle, or when the load has
 	// begun to fall. Collapse takes the round form on from there to its largest
 	// load on the finer mesh: an upper bound where the first buckle is that of a
@@ -106,6 +113,11 @@ func TopLoad(in TopLoadInput) (TopLoadResult, error) {
 	default:
 		return TopLoadResult{}, fmt.Errorf("shell: top load: fill %q; there are %q, %q, %q", in.Fill, EmptyVented, EmptySealed, Filled)
 	}
+	if in.Vacuum != 0 || in.Give != 0 {
+		if in.Fill != Filled || in.Gauge != 0 || !(in.Vacuum > 0 && in.Vacuum < in.Ambient-1e3) || !(in.Give >= 0) || math.IsInf(in.Give, 0) {
+			return TopLoadResult{}, fmt.Errorf("shell: top load: vacuum %g Pa with panels that give %g m³/Pa, %s at %g Pa gauge: a vacuum is that of a filled pack without pressure", in.Vacuum, in.Give, in.Fill, in.Gauge)
+		}
+	}
 	if !(in.Stroke > 0 && in.Stroke < 0.2) || in.Steps < 3 || in.Steps > 1000 || !(in.Ambient > 1e3) || !(in.Gauge > -in.Ambient) || !(in.Gauge < 5e6) {
 		return TopLoadResult{}, fmt.Errorf("shell: top load: stroke %g m, %d steps, ambient %g Pa, gauge %g Pa", in.Stroke, in.Steps, in.Ambient, in.Gauge)
 	}
@@ -158,12 +170,8 @@ func (in *TopLoadInput) push(p *prepared, collapse bool) (TopLoadResult, error) 
 		}
 	}
 	if in.Fill != EmptyVented {
-		v0, p0 := m.vol, in.Gauge+in.Ambient
-		s.sealed = func(v float64) (float64, float64) {
-			left := math.Max(gas+v-v0, 0.01*gas)
-			q := p0 * gas / left
-			return q - in.Ambient, -q / left
-		}
+		v0 := m.vol
+		s.sealed = func(v float64) (float64, float64) { return in.gas(gas, v0-v) }
 	}
 	if err := m.solve(step{pressure: m.p}); err != nil { // the tangent of the start
 		return out, fmt.Errorf("shell: top load: at the start: %w", err)
@@ -172,7 +180,7 @@ func (in *TopLoadInput) push(p *prepared, collapse bool) (TopLoadResult, error) 
 	s.control, s.most = givenStroke, 14
 	path := []snapshot{m.snap(0, 0)}
 	path[0].state = m.keep()
-	out.Course = append(out.Course, TopLoadPoint{0, 0, m.p})
+	out.Course = append(out.Course, TopLoadPoint{0, 0, m.p - in.Vacuum})
 	at, stride := 0.0, in.Stroke/float64(in.Steps)
 	d := stride
 	lost, beyond := false, false
@@ -182,7 +190,7 @@ func (in *TopLoadInput) push(p *prepared, collapse bool) (TopLoadResult, error) 
 		s.target = start + to
 		if err := m.solve(s); err != nil {
 			if d /= 2; d < in.Stroke/float64(in.Steps)/64 {
-				out.Warnings = append(out.Warnings, fmt.Sprintf("no equilibrium beyond a stroke of %.3f mm, last good load %.4g N: the wall snaps", at*1e3, m.load))
+				out.Warnings = append(out.Warnings, "no equilibrium beyond a stroke of "+unit.Quote(unit.Length, at, 3)+", last good load "+unit.Quote(unit.Force, m.load, 3)+": the wall snaps")
 				lost = true
 				break
 			}
@@ -190,7 +198,7 @@ func (in *TopLoadInput) push(p *prepared, collapse bool) (TopLoadResult, error) 
 		}
 		at = to
 		d = math.Min(1.4*d, stride)
-		out.Course = append(out.Course, TopLoadPoint{at, m.load, m.p})
+		out.Course = append(out.Course, TopLoadPoint{at, m.load, m.p - in.Vacuum})
 		if m.load > out.Largest {
 			out.Largest, out.At = m.load, at
 			if beyond {
@@ -281,9 +289,29 @@ func (in *TopLoadInput) push(p *prepared, collapse bool) (TopLoadResult, error) 
 		out.Design = math.Min(most, borne+out.Knockdown.Gamma*(wave-borne))
 	}
 	if out.Mode == "none within the stroke" {
-		out.Warnings = append(out.Warnings, fmt.Sprintf("no buckle within the stroke of %.2f mm: the load is that at its end", in.Stroke*1e3))
+		out.Warnings = append(out.Warnings, "no buckle within the stroke of "+unit.Quote(unit.Length, in.Stroke, 3)+": the load is that at its end")
 	}
 	return out, nil
+}
+
+// gas returns the pressure of the gas shut in over ambient, or over the vacuum it
+// began with [Pa], and its slope by the volume of the bottle, when the bottle
+// has lost a volume [m³]. From volume V at p_0, with panels that give C x back,
+//
+//	(p_0 + x) (V - lost + C x) = p_0 V        x up to the vacuum
+func (in *TopLoadInput) gas(V, lost float64) (over, slope float64) {
+	p0 := in.Ambient + in.Gauge - in.Vacuum
+	if C := in.Give; C > 0 {
+		b := V - lost + C*p0
+		x := (math.Sqrt(b*b+4*C*p0*lost) - b) / (2 * C)
+		if lost < 0 || x < in.Vacuum {
+			return x, -(p0 + x) / (V - lost + C*(p0+2*x))
+		}
+	}
+	full := V + in.Give*in.Vacuum // the panels are back
+	left := math.Max(full-lost, 0.01*V)
+	x := p0*V/left - p0
+	return x + in.Gauge, -(p0 + x) / left
 }
 
 // closer goes back to the last stable state and walks to the buckle found

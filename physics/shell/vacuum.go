@@ -3,6 +3,8 @@ package shell
 import (
 	"fmt"
 	"math"
+
+	"costrel/unit"
 )
 
 // VacuumInput is a bottle under pressure below ambient.
@@ -78,11 +80,11 @@ func (in *VacuumInput) suck(p *prepared) (VacuumResult, error) {
 	if err != nil {
 		return out, err
 	}
-	const unit = 1e3
-	if out.Linear, err = m.Buckling(Eigen{Varying: Load{Pressure: -unit}, Waves: in.Waves, Hint: 5, Lowest: in.Brief}); err != nil {
+	const probe = 1e3
+	if out.Linear, err = m.Buckling(Eigen{Varying: Load{Pressure: -probe}, Waves: in.Waves, Hint: 5, Lowest: in.Brief}); err != nil {
 		return out, fmt.Errorf("shell: vacuum: %w", err)
 	}
-	if err := m.linear(Load{Pressure: -unit}); err != nil {
+	if err := m.linear(Load{Pressure: -probe}); err != nil {
 		return out, err
 	}
 	u := m.u
@@ -90,9 +92,9 @@ func (in *VacuumInput) suck(p *prepared) (VacuumResult, error) {
 	copy(grad, u)
 	clear(m.u)
 	g := m.gradient()
-	out.Compliance = -dot(g, grad) / unit
+	out.Compliance = -dot(g, grad) / probe
 	for i := range out.Linear {
-		out.Linear[i].Load *= unit
+		out.Linear[i].Load *= probe
 	}
 	low := Lowest(out.Linear)
 	out.Collapse, out.Harmonic, out.Place, out.Mode = low.Load, low.Harmonic, low.Place, low.Mode
@@ -126,10 +128,10 @@ func (in *VacuumInput) suck(p *prepared) (VacuumResult, error) {
 	case fold:
 		node := m.bend()
 		out.Collapse, out.Harmonic, out.Place, out.Mode = at, 0, p.mesh.Z[node], Mode{}
-		out.Warnings = append(out.Warnings, fmt.Sprintf("the round state is lost beyond %.4g kPa, the last good vacuum", at/1e3))
+		out.Warnings = append(out.Warnings, "the round state is lost beyond "+unit.Quote(unit.PressureChange, at, 3, "kPa", "inHg")+", the last good vacuum")
 	default:
 		out.Collapse = end
-		out.Warnings = append(out.Warnings, fmt.Sprintf("no buckle up to %.4g kPa, 1.3 times the linear load: yield and bending stiffen the wall", end/1e3))
+		out.Warnings = append(out.Warnings, "no buckle up to "+unit.Quote(unit.PressureChange, end, 3, "kPa", "inHg")+", 1.3 times the linear load: yield and bending stiffen the wall")
 	}
 	out.Knockdown = in.Knockdown
 	if out.Knockdown.Name == "" {
@@ -140,7 +142,7 @@ func (in *VacuumInput) suck(p *prepared) (VacuumResult, error) {
 		out.Curve = out.Curve[:n-1]
 	}
 	if out.Collapse > 101325 {
-		out.Warnings = append(out.Warnings, fmt.Sprintf("collapse at %.4g bar lies beyond a full vacuum: it needs outer pressure", out.Collapse/1e5))
+		out.Warnings = append(out.Warnings, "collapse at "+unit.Quote(unit.PressureChange, out.Collapse, 3)+" lies beyond a full vacuum: it needs outer pressure")
 	}
 
 	return out, nil

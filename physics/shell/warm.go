@@ -47,7 +47,7 @@ func (w Warmth) Factors(t unit.Temperature) (soft, creep float64, warning string
 	}
 	creep = math.Exp2(float64(t-unit.Celsius(23)) / w.Doubling)
 	if t < w.At[0] {
-		return w.Factor[0], creep, fmt.Sprintf("%.1f °C below the table, which begins at %.1f °C: its first factor is used", t.Celsius(), w.At[0].Celsius()), nil
+		return w.Factor[0], creep, unit.Quote(unit.TemperaturePoint, float64(t), 3) + " below the table, which begins at " + unit.Quote(unit.TemperaturePoint, float64(w.At[0]), 3) + ": its first factor is used", nil
 	}
 	for i := 1; i < n; i++ {
 		if t <= w.At[i] {

@@ -159,7 +159,7 @@ func newBoard(r *run.Result, sys unit.System, chain func(key string) bool) Board
 	}
 	for _, p := range r.Problems {
 		e, _ := figure.Find(p.Key)
-		b.Problems = append(b.Problems, Problem{Key: p.Key, Label: e.Label, Stage: p.Stage, Reason: p.Reason, Path: p.Path})
+		b.Problems = append(b.Problems, Problem{Key: p.Key, Label: e.Label, Stage: p.Stage, Reason: unit.Spell(p.Reason, sys), Path: p.Path})
 	}
 	return b
 }
@@ -184,7 +184,10 @@ func shown(f figure.Figure, sys unit.System, money string, chain bool) Figure {
 // explain fills in how the figure came about.
 func (o *Origin) explain(f figure.Figure, sys unit.System, money string) {
 	o.Method, o.Equation, o.Substituted, o.Theory = f.Origin.Method, f.Origin.Equation, substitute(f, sys, money), f.Origin.Theory
-	o.Sources, o.Warnings = nonNil(f.Origin.Sources), nonNil(f.Origin.Warnings)
+	o.Sources, o.Warnings = nonNil(f.Origin.Sources), []string{}
+	for _, w := range f.Origin.Warnings {
+		o.Warnings = append(o.Warnings, unit.Spell(w, sys))
+	}
 	for _, s := range f.Origin.Sources {
 		if src, ok := cite.Lookup(s); ok {
 			o.References = append(o.References, src.String())
@@ -192,7 +195,7 @@ func (o *Origin) explain(f figure.Figure, sys unit.System, money string) {
 	}
 	for _, in := range f.Origin.Inputs {
 		o.Inputs = append(o.Inputs, Input{
-			Key: in.Key, Symbol: in.Symbol, Label: in.Label, Value: in.Value,
+			Key: in.Key, Symbol: in.Symbol, Label: unit.Spell(in.Label, sys), Value: in.Value,
 			Display: showIn(in.Kind, unitBeside(f, in, sys), in.Value, sys, money), Kind: string(in.Origin), Source: in.Source,
 		})
 	}
@@ -200,7 +203,7 @@ func (o *Origin) explain(f figure.Figure, sys unit.System, money string) {
 	o.Banding = f.Banding
 	for _, n := range f.Effects {
 		o.Narrow = append(o.Narrow, Effect{
-			Path: n.Path, Label: n.Label, Low: n.Low, High: n.High, Basis: n.Basis,
+			Path: n.Path, Label: n.Label, Low: n.Low, High: n.High, Basis: unit.Spell(n.Basis, sys),
 			Display: signedIn(f.Kind, symbol, n.Low, sys, money) + " … " + signedIn(f.Kind, symbol, n.High, sys, money),
 		})
 	}

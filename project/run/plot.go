@@ -18,6 +18,12 @@ type Plot struct {
 	Note   string   `json:"note,omitempty"` // what a reader must know
 }
 
+// In returns the plot with its words in the units of a system.
+func (p Plot) In(s unit.System) Plot {
+	p.Title, p.Note = unit.Spell(p.Title, s), unit.Spell(p.Note, s)
+	return p
+}
+
 // Axis is one axis of a plot.
 type Axis struct {
 	Label string    `json:"label"`

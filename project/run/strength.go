@@ -12,7 +12,11 @@ import (
 var strengthStage = stage{
 	name: "strength", full: true, needs: []string{"bottle", "preform", "wall"}, soft: []string{"pressure", "blow"},
 	reads: func(d *design.Design) any {
-		return []any{d.Handling, d.Bottle.Base, d.Drink, d.Brief, d.Climate.Hot, d.Climate.Lane, d.Climate.Named, d.Climate.SeasonStart, d.Closure.Mass, d.Resin.Grade, d.Blow.Body, d.Finish.Seal, d.Lab.Drops, d.Resin.IV}
+		own := []any{d.Handling, d.Bottle.Base, d.Drink, d.Brief, d.Climate.Hot, d.Climate.Lane, d.Climate.Named, d.Climate.SeasonStart, d.Closure.Mass, d.Resin.Grade, d.Blow.Body, d.Finish.Seal, d.Lab.Drops, d.Resin.IV}
+		if hotFilled(d) { // its vacuum
+			own = append(own, hotfillStage.reads(d))
+		}
+		return own
 	},
 	keys: []string{
 		"growth.diameter", "growth.height", "fillpoint.drop", "base.clearance", "perpendicularity.growth", "burst.pressure", "topload.empty", "topload.sealed", "topload.filled",
@@ -24,7 +28,7 @@ var strengthStage = stage{
 		if err != nil {
 			return nil, err
 		}
-		tests := []func(){t.growth, t.burst, t.topLoads, t.vacuum, t.base, t.altitude, t.drop, t.drops, t.softening, t.otherMaterials}
+		tests := []func(){t.growth, t.burst, t.vacuum, t.topLoads, t.base, t.altitude, t.drop, t.drops, t.softening, t.otherMaterials}
 		for i, test := range tests {
 			if err := c.work.ctx.Err(); err != nil {
 				return nil, err

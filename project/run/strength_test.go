@@ -208,6 +208,7 @@ func TestStrengthUncalibrated(t *testing.T) {
 		{"sorrel-lime.yaml", labA},
 		{"ravensholt-old.yaml", map[string]float64{"burst.pressure": 10.29e5, "topload.empty": 269.5}},
 		{"ravensholt-new.yaml", map[string]float64{"burst.pressure": 9.56e5, "topload.empty": 242.8}},
+		{"wrenhollow.yaml", map[string]float64{"topload.filled": 208.3}}, // under its own vacuum
 	} {
 		doc := example(t, c.file)
 		unfitted(doc.Design)
@@ -222,6 +223,16 @@ func TestStrengthUncalibrated(t *testing.T) {
 		for key, mean := range c.means {
 			if f, ok := at[key]; !ok || mean < f.Lo || mean > f.Hi {
 				t.Errorf("%s: %s: laboratory %g outside %g..%g (%g)", c.file, key, mean, f.Lo, f.Hi, f.Value)
+			}
+		}
+		for _, key := range []string{"topload.empty", "topload.filled", "stack.capacity"} {
+			f := at[key]
+			_, right, _ := strings.Cut(f.Origin.Equation, "=")
+			if got, err := worked(right, f.Origin.Inputs); err != nil || math.Abs(got-f.Value) > 1e-6*f.Value {
+				t.Errorf("%s: %s: %s gives %g, shown is %g: %v", c.file, key, f.Origin.Equation, got, f.Value, err)
+			}
+			if hot := c.file == "wrenhollow.yaml" && key != "topload.empty"; hot != strings.Contains(f.Origin.Equation, "- Δp π r²") {
+				t.Errorf("%s: %s: %s", c.file, key, f.Origin.Equation)
 			}
 		}
 	}

@@ -123,7 +123,7 @@ func (t *strengthTests) rollOut() {
 		t.plot(Plot{Key: "strength.rollout", Title: "Roll-out of the base, by arc length", X: Axis{Label: "clearance of the gate", Kind: unit.Length, Unit: "mm"}, Y: Axis{Label: "pressure", Kind: unit.PressureGauge}, Series: []Series{{Name: "hot lane", X: c, Y: p}}})
 	}
 	if !r.Snaps {
-		t.problem(key, "the base does not roll out up to %.1f bar", r.Path[len(r.Path)-1].Pressure/1e5)
+		t.problem(key, "the base does not roll out up to %s", unit.Quote(unit.PressureGauge, r.Path[len(r.Path)-1].Pressure, 3))
 		return
 	}
 	t.show(result{
@@ -144,7 +144,7 @@ func (t *strengthTests) cracks() {
 		return
 	}
 	if c := t.d.Drink.Carbonation; c == nil || *c <= 0 {
-		t.problem(key, "does not apply: the stress-crack bath, at %.2f bar(g), is a test of carbonated packs", bath/1e5)
+		t.problem(key, "does not apply: the stress-crack bath, at %s, is a test of carbonated packs", unit.Quote(unit.PressureGauge, bath, 3))
 		return
 	}
 	in := shell.GrowInput{Bottle: t.b, Stages: []shell.Stage{{Name: "bath", Pressure: bath, Soft: t.labSoft}}}
@@ -181,7 +181,7 @@ func (t *strengthTests) cracks() {
 		key: key, value: i.Value, method: "Largest stress of the hardly stretched wall round the gate in the bath, over the stress below which such polyester does not craze", equation: "I = K σ / σ_th",
 		inputs: []figure.Input{
 			assumed("bottle.base.feet", "K", "Base: stress of the straps over that of the dome", strap, unit.Ratio, "CommonPractice"),
-			computed("bottle.base.type", "σ", fmt.Sprintf("Base: largest stress, at z = %.1f mm, radius %.1f mm", 1e3*z, 1e3*radius), top, unit.Stress),
+			computed("bottle.base.type", "σ", "Base: largest stress, at z = "+unit.Quote(unit.Length, z, 3)+", radius "+unit.Quote(unit.Length, radius, 3), top, unit.Stress),
 			{Key: "card:crack.threshold", Symbol: "σ_th", Label: limit.Label, Value: limit.Value, Kind: unit.Stress, Origin: figure.Practice, Source: limit.Source},
 			assumed("handling.lab_temperature", "p", "Pressure of the bath", bath, unit.PressureGauge, "CommonPractice"),
 		},

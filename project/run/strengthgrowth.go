@@ -45,11 +45,11 @@ const mostGrowth = 0.2
 func gone(r shell.GrowResult) string {
 	for _, s := range r.Stresses {
 		if s.StrengthUse > 1 {
-			return fmt.Sprintf("the wall breaks at z = %.0f mm, radius %.1f mm: its force is %.2f times the ultimate strength, last load %.2f bar(g); more wall or less pressure", 1e3*s.Z, 1e3*s.R, s.StrengthUse, r.End.Pressure/1e5)
+			return fmt.Sprintf("the wall breaks at z = %s, radius %s: its force is %.2f times the ultimate strength, last load %s; more wall or less pressure", unit.Quote(unit.Length, s.Z, 3), unit.Quote(unit.Length, s.R, 3), s.StrengthUse, unit.Quote(unit.PressureGauge, r.End.Pressure, 3))
 		}
 	}
 	if g := r.End; g.Diameter > mostGrowth {
-		return fmt.Sprintf("the wall flows on: %.0f %% at z = %.0f mm, beyond the %.0f %% to which its laws hold, last load %.2f bar(g); more wall or less pressure", 100*g.Diameter, 1e3*g.DiameterZ, 100*mostGrowth, g.Pressure/1e5)
+		return fmt.Sprintf("the wall flows on: %.0f %% at z = %s, beyond the %.0f %% to which its laws hold, last load %s; more wall or less pressure", 100*g.Diameter, unit.Quote(unit.Length, g.DiameterZ, 3), 100*mostGrowth, unit.Quote(unit.PressureGauge, g.Pressure, 3))
 	}
 	return ""
 }
@@ -83,7 +83,7 @@ func (t *strengthTests) growth() {
 	mesh := meshNote(r.Mesh, "growth.diameter")
 	plain, hooke := t.plainGrowth(end.Pressure)
 	c.show(result{
-		key: "growth.diameter", value: end.Gauge, equation: "g = k p_r r / t (1/E_h - ν / 2 / E_m) + g_c", warnings: []string{fmt.Sprintf("at half height of the panel; the largest is %.1f %% at z = %.0f mm", 100*end.Diameter, 1e3*end.DiameterZ), mesh},
+		key: "growth.diameter", value: end.Gauge, equation: "g = k p_r r / t (1/E_h - ν / 2 / E_m) + g_c", warnings: []string{fmt.Sprintf("at half height of the panel; the largest is %.1f %% at z = %s", 100*end.Diameter, unit.Quote(unit.Length, end.DiameterZ, 3)), mesh},
 		inputs: append([]figure.Input{
 			computed("bottle.profile", "k", "What the form, its growth and yield make of the plain cylinder", once.Gauge/plain, unit.Ratio),
 			computed("handling.creep_factor", "g_c", "Added by creep", end.Gauge-once.Gauge, unit.Fraction),
@@ -115,7 +115,7 @@ func (t *strengthTests) growth() {
 		key: "stress.max", value: hot.Stress, equation: "σ = k p r / t", warnings: []string{mesh, "at the end of the test, before cooling"}, hot: true,
 		inputs: []figure.Input{
 			computed("bottle.profile", "k", "Growth, thinning and bending over the plain cylinder", hot.Stress*hot.StressT/(hot.Pressure*hot.StressR), unit.Ratio),
-			computed("bottle.profile", "r", fmt.Sprintf("Mid radius at z = %.0f mm", 1e3*hot.StressZ), hot.StressR, unit.Length),
+			computed("bottle.profile", "r", "Mid radius at z = "+unit.Quote(unit.Length, hot.StressZ, 3), hot.StressR, unit.Length),
 			computed("blow.wall_factor", "t", "Wall there", hot.StressT, unit.Length),
 		},
 	}, func(g shell.Growth) float64 { return g.Stress })

@@ -18,7 +18,7 @@ func (t *strengthTests) burst() {
 		t.problem(key, "burst: %v", err)
 		return
 	}
-	where := fmt.Sprintf("fails by %s at z = %.0f mm, radius %.1f mm", r.Why, r.Place*1e3, r.Radius*1e3)
+	where := fmt.Sprintf("fails by %s at z = %s, radius %s", r.Why, unit.Quote(unit.Length, r.Place, 3), unit.Quote(unit.Length, r.Radius, 3))
 	equation := "p at dp/dV = 0"
 	if r.Why == "strength" && r.Strength > 0 {
 		equation = "p = k σ_u t / r"
@@ -70,7 +70,14 @@ func (t *strengthTests) topLoads() {
 	filled := shell.TopLoadInput{Fill: shell.Filled, Soft: t.labSoft, Headspace: t.shape.Brimful - t.d.Brief.Nominal}
 	hot := filled
 	hot.Soft = t.hotSoft
-	if t.pressures != nil {
+	var cold, settled, warmed vacuum
+	switch {
+	case hotFilled(t.d):
+		hotAt, _ := hottest(t.d)
+		settled = t.cold(&filled, t.d.Handling.Lab, true)
+		cold = t.cold(&filled, t.d.Handling.Lab, false)
+		warmed = t.cold(&hot, hotAt, true)
+	case t.pressures != nil:
 		if p, err := t.pressures.at(t.d.Handling.Lab); err == nil {
 			filled.Gauge = float64(p)
 		}
@@ -78,19 +85,25 @@ func (t *strengthTests) topLoads() {
 	}
 	cool := load("topload.filled", string(shell.Filled), filled)
 	if cool != nil {
+		cool.pulls(t, cold)
 		t.showLoad("topload.filled", cool)
+		cool.pulls(t, settled)
 	}
 	warm := load("stack.capacity", "filled and capped, hot lane", hot)
+	if warm != nil {
+		warm.pulls(t, warmed)
+	}
+	force := func(v float64) string { return unit.Quote(unit.Force, v, 4) }
 	switch {
 	case warm == nil:
 	case cool == nil:
 		t.problem("stack.capacity", "the pack at laboratory temperature gives no top load to compare with")
-	case cool.q.likely < warm.q.likely:
+	case cool.likely() < warm.likely():
 		// A stack stands at either temperature.
-		cool.note = append(cool.note, fmt.Sprintf("that of the pack at laboratory temperature, the lower of both: on the hot lane its pressure carries %.0f N", warm.q.likely))
+		cool.note = append(cool.note, "that of the pack at laboratory temperature, the lower of both: on the hot lane its pressure carries "+force(warm.likely()))
 		t.showLoad("stack.capacity", cool)
 	default:
-		warm.note = append(warm.note, fmt.Sprintf("that on the hot lane, the lower of both: at laboratory temperature the pack carries %.0f N", cool.q.likely))
+		warm.note = append(warm.note, "that on the hot lane, the lower of both: at laboratory temperature the pack carries "+force(cool.likely()))
 		t.showLoad("stack.capacity", warm)
 	}
 	if len(series) > 0 {
@@ -109,7 +122,12 @@ type pushed struct {
 	note []string
 
 	factor float64 // of own tests
+	vacuum vacuum
+	pull   float64 // of the vacuum, before the platen pushes [N]
 }
+
+// likely is the load to expect at the platen.
+func (p *pushed) likely() float64 { return p.factor*p.q.likely - p.pull }
 
 // push makes a top load; without one it reports the reason and returns nil.
 func (t *strengthTests) push(key string, in shell.TopLoadInput) *pushed {
@@ -129,15 +147,19 @@ func (t *strengthTests) push(key string, in shell.TopLoadInput) *pushed {
 // showLoad puts a top load on the board.
 func (t *strengthTests) showLoad(key string, p *pushed) {
 	r, q := &p.r, p.q
+	force := func(v float64) string { return unit.Quote(unit.Force, v, 3) }
 	equation, inputs := p.equation()
 	if p.factor != 1 {
 		inputs = append(inputs, t.given("f_T", "handling.topload_factor"))
+	}
+	if p.pull > 0 {
+		equation, inputs = equation+" - Δp π r²", append(inputs, p.vacuum.inputs(p.radius(t))...)
 	}
 	waves := r.Mode
 	if r.Buckled {
 		waves = fmt.Sprintf("%d waves", r.Buckle.Harmonic)
 	}
-	warnings := append([]string{fmt.Sprintf("%s at z = %.0f mm; knock-down %.2f", waves, r.Place*1e3, r.Knockdown.Gamma), meshNote(r.Mesh, key)}, p.note...)
+	warnings := append([]string{fmt.Sprintf("%s at z = %s; knock-down %.2f", waves, unit.Quote(unit.Length, r.Place, 3), r.Knockdown.Gamma), meshNote(r.Mesh, key)}, p.note...)
 	follows, own := influence{stiffness: 1, wall: 2}, topLoadLeft(t.d)
 	if own.fitted = own.fitted && p.in.Fill != shell.Filled; own.fitted {
 		follows.stiffness = 0 // it is in the factor
@@ -147,10 +169,13 @@ func (t *strengthTests) showLoad(key string, p *pushed) {
 	}
 	if t.d.Brief.Product == "hotfill" {
 		note := quality.EstimatePrefix + ": panels and lands are averaged round the axis; flat panels give way earlier"
-		if p.in.Fill == shell.Filled {
-			note += ", and the vacuum of the cooled pack, which pulls them in, is left out: a panelled pack may carry a third of it"
+		if p.pull > 0 {
+			note += ", and of the vacuum only its pull along the axis counts, not what it does to the panels sideways"
 		}
 		warnings = append(warnings, note)
+		if p.vacuum.note != "" {
+			warnings = append(warnings, p.vacuum.note)
+		}
 	}
 	if q.corner > 0 {
 		estimate := quality.EstimatePrefix + ": "
@@ -161,10 +186,10 @@ func (t *strengthTests) showLoad(key string, p *pushed) {
 		if !r.Buckled {
 			event = "first limit"
 		}
-		warnings = append(warnings, fmt.Sprintf("%s%s at %.0f N, brought on by a corner or step of the profile (%.0f N for the plain wall): the wall carries on beyond it, where only the round bottle is followed, which carries up to %.0f N; the load is that of the %s%s", estimate, event, q.first, r.Borne+r.Classical, r.Largest, event, p.own()))
+		warnings = append(warnings, fmt.Sprintf("%s%s at %s, brought on by a corner or step of the profile (%s for the plain wall): the wall carries on beyond it, where only the round bottle is followed, which carries up to %s; the load is that of the %s%s", estimate, event, force(q.first), force(r.Borne+r.Classical), force(r.Largest), event, p.own()))
 	}
 	f := t.show(result{
-		key: key, value: p.factor * q.likely, method: "Shell of revolution pushed by the platen, large displacement and yield; buckling in waves round the axis, halfway between the perfect shell and the lower bound of tests on plain walls", equation: equation, sources: []string{r.Knockdown.Source},
+		key: key, value: p.likely(), method: "Shell of revolution pushed by the platen, large displacement and yield; buckling in waves round the axis, halfway between the perfect shell and the lower bound of tests on plain walls", equation: equation, sources: []string{r.Knockdown.Source},
 		inputs: append(inputs, computed("handling.lab_temperature", "p", "Pack: pressure before the platen", p.in.Gauge, unit.PressureGauge)), follows: follows, warnings: append(warnings, r.Warnings...),
 	})
 	if own.fitted {
@@ -175,6 +200,9 @@ func (t *strengthTests) showLoad(key string, p *pushed) {
 			basis = "lower bound of tests on the first buckle .. towards the collapse of the round bottle, the further the more the form brings the buckle on"
 		}
 		widen(f, figure.Effect{Path: "bottle", Label: "Imperfections of the wall", Low: p.factor * (q.low - q.likely), High: p.factor * (q.high - q.likely), Basis: basis})
+	}
+	if p.pull > 0 {
+		widen(f, figure.Effect{Path: "hotfill.panel_compliance", Label: "Vacuum of the cooled pack", Low: -vacuumShare * p.pull, High: vacuumShare * p.pull, Basis: fmt.Sprintf("± %.0f %% of the vacuum, chosen for this project", 100*vacuumShare)})
 	}
 }
 
@@ -245,7 +273,7 @@ func (t *strengthTests) vacuum() {
 	for _, p := range r.Curve {
 		t.panel = append(t.panel, hotfill.Point{Vacuum: p.Vacuum, Volume: p.Volume})
 	}
-	warnings := append([]string{fmt.Sprintf("%d waves round at z = %.0f mm; knock-down %.2f", r.Harmonic, r.Place*1e3, r.Knockdown.Gamma), meshNote(r.Mesh, "vacuum.collapse")}, r.Warnings...)
+	warnings := append([]string{fmt.Sprintf("%d waves round at z = %s; knock-down %.2f", r.Harmonic, unit.Quote(unit.Length, r.Place, 3), r.Knockdown.Gamma), meshNote(r.Mesh, "vacuum.collapse")}, r.Warnings...)
 	if t.d.Brief.Product == "hotfill" {
 		warnings = append(warnings, quality.EstimatePrefix+": panels and lands are averaged round the axis")
 	}

@@ -69,7 +69,7 @@ func (t *strengthTests) buckles(test string, form shell.Form, c shell.Critical) 
 		crest[0], crest[1] = append(crest[0], b.R[i]+scale*b.U[i]), append(crest[1], b.Z[i]+scale*b.W[i])
 		trough[0], trough[1] = append(trough[0], b.R[i]-scale*b.U[i]), append(trough[1], b.Z[i]-scale*b.W[i])
 	}
-	note := fmt.Sprintf("%d waves round the axis, largest at z = %.0f mm; a mode has a form, no size: drawn with %.1f mm", b.N, 1e3*c.Place, 1e3*scale)
+	note := fmt.Sprintf("%d waves round the axis, largest at z = %s; a mode has a form, no size: drawn with %s", b.N, unit.Quote(unit.Length, c.Place, 3), unit.Quote(unit.Length, scale, 2))
 	mm := func(label string) Axis { return Axis{Label: label, Kind: unit.Length, Unit: "mm"} }
 	t.plot(Plot{
 		Key: "strength.buckle.section", Title: "Buckling mode under top load, section", X: mm("radius"), Y: mm("height"), Note: note,
@@ -86,7 +86,7 @@ func (t *strengthTests) buckles(test string, form shell.Form, c shell.Critical) 
 		mode[0], mode[1] = append(mode[0], out*co-side*s), append(mode[1], out*s+side*co)
 	}
 	t.plot(Plot{
-		Key: "strength.buckle.plan", Title: fmt.Sprintf("Buckling mode under top load, plan at z = %.0f mm", 1e3*c.Place), X: mm("x"), Y: mm("y"), Note: note,
+		Key: "strength.buckle.plan", Title: "Buckling mode under top load, plan at z = " + unit.Quote(unit.Length, c.Place, 3), X: mm("x"), Y: mm("y"), Note: note,
 		Series: []Series{{Name: "unloaded", X: round[0], Y: round[1], Dashed: true}, {Name: "mode", X: mode[0], Y: mode[1]}},
 	})
 }

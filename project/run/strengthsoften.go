@@ -42,7 +42,7 @@ func (t *strengthTests) softening() {
 	}
 	temperature := r.At(softLimit)
 	if r.Limit == "none" {
-		t.problem(softKey, "the pack keeps its limits up to %.0f °C, the end of the search", in.To.Celsius())
+		t.problem(softKey, "the pack keeps its limits up to %s, the end of the search", unit.Quote(unit.TemperaturePoint, float64(in.To), 3))
 		return
 	}
 	if t.pressures != nil && temperature < t.d.Handling.Stability {

@@ -54,14 +54,14 @@ func checked(text string, r *run.Result, sys unit.System) Checked {
 
 func answer(text string, r *run.Result, sys unit.System, b report.Board) Checked {
 	c := Checked{
-		Text: text, Resolved: r.Doc.Listing(sys), Board: &b, Geometry: r.Geometry, Plots: r.Plots, Maps: r.Maps, Playback: r.Playback, Full: r.Full, Stages: map[string]string{},
+		Text: text, Resolved: r.Doc.Listing(sys), Board: &b, Geometry: r.Geometry, Plots: []run.Plot{}, Maps: r.Maps, Playback: r.Playback, Full: r.Full, Stages: map[string]string{},
 		Problems: append([]design.Fault{}, r.Doc.Warnings...), Cautions: r.Cautions,
 	}
 	for _, v := range b.Verdicts {
 		c.Stages[v.Figure] = r.StageOf(v.Figure)
 	}
-	if c.Plots == nil {
-		c.Plots = []run.Plot{}
+	for _, p := range r.Plots {
+		c.Plots = append(c.Plots, p.In(sys))
 	}
 	if c.Maps == nil {
 		c.Maps = []run.Map{}
