@@ -7,6 +7,7 @@ import (
 
 	"costrel/physics/shell"
 	"costrel/project/design"
+	"costrel/unit"
 )
 
 // StrengthKeys are the figures that [LabStrength] computes.
@@ -41,7 +42,7 @@ func LabStrength(ctx context.Context, d *design.Design, cache *Cache) (map[strin
 			return nil, fmt.Errorf("thermal stability: %w", err)
 		}
 		if why := gone(r); why != "" {
-			return nil, fmt.Errorf("thermal stability: %s", why)
+			return nil, fmt.Errorf("thermal stability: %s", unit.Spell(why, unit.EU))
 		}
 		out["growth.diameter"], out["growth.height"] = r.Read.Gauge, r.Read.Height
 		if in.FillDepth > 0 {
