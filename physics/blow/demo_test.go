@@ -27,7 +27,7 @@ func sorrel(t testing.TB) Case {
 	}
 	c.Mould = m
 	rec := &c.Recipe
-	rec.Rod = Rod{Speed: 1.5, Stop: 0.288 - 0.005 - 0.0018, Radius: 7e-3}
+	rec.Rod = Rod{Speed: 1.5, Stop: 0.288 - 0.005 - 0.0018, Radius: 7e-3, Fits: true}
 	rodEnd := (rec.Rod.Stop - (91.1e-3 + 11.6e-3 - 1.4e-3)) / 1.5
 	rec.Pre = Stage{Pressure: 7e5, Area: 19.7e-6, Discharge: 1, Start: Start{ByRod: true, Travel: 17e-3}}
 	rec.High = Stage{Pressure: 34e5, Area: 80e-6, Discharge: 1, Start: Start{Time: rodEnd + 0.040}}
@@ -84,6 +84,11 @@ func TestSorrel(t *testing.T) {
 		if panel := w[0] > 64 && w[0] < 178; !ok || panel && math.Abs(dev) > 0.15 {
 			t.Errorf("panel at %.0f mm off by %.0f %%", w[0], 100*dev)
 		}
+	}
+	// The plastic between tip and mould stays as it was injected, 2.8 mm at the
+	// gate (common practice: a gate disc of 1.5 to 3 mm in the cut bottle).
+	if gate := r.Places[0]; math.Abs(gate.Wall-2.8e-3) > 0.1e-3 {
+		t.Errorf("the wall at the gate is %.2f mm", gate.Wall*1e3)
 	}
 	t.Logf("shoulder %.2f g (target 9.36 below the ledge), panel %.2f g (15.5), base %.2f g (10.2), all %.2f g", r.MassBetween(0, 0.098)*1e3, r.MassBetween(0.098, 0.228)*1e3, r.MassBetween(0.228, 1)*1e3, r.Mass*1e3)
 	for i := 2; i < len(r.Places); i += 6 {

@@ -332,6 +332,7 @@ func TestHardBlows(t *testing.T) {
 		{"1000 mm²", func(c *Case) { c.Recipe.High.Area = 1000e-6 }},
 	} {
 		c := sorrel(t)
+		c.Numbers.Elements, c.Numbers.Layers = 30, 2
 		o.f(&c)
 		r := run(t, c)
 		var fold, open string

@@ -22,6 +22,7 @@ const (
 	stepsEasy  = 6     // iterations below which the step grows
 	divergence = 0.5   // [m], beyond which a trial is given up
 	flungMost  = 0.05  // [m] that no node moves in a step: a balance found there is none of this wall
+	jumpMost   = 1.6   // by which no piece of wall becomes longer or shorter in a step
 	contactTol = 1e-9  // [m]
 	holdTop    = 0.015 // of the preform's top that the neck of the mould may hold [m]
 	holdOver   = 1e-3  // by which it may stand over there [m]
@@ -37,7 +38,7 @@ type solver struct {
 	t, dt    float64
 	p, V     float64 // gauge pressure and volume of the air
 	rodStart float64
-	held     bool   // the tip carries the end cap
+	heldFrom int    // the tip carries the end cap from this node to the gate; beyond the gate: nothing
 	cap      []take // the end cap as it was taken, a node
 	rodTip   float64
 	rodForce float64
@@ -204,11 +205,21 @@ func (s *solver) trial(step float64) bool {
 	return false
 }
 
-// flung reports whether a node has moved further in the step than any wall does.
+// flung reports whether a node has moved further in the step than any wall does,
+// or a piece of wall became much longer or shorter: the iteration has then jumped to
+// another balance.
 func (s *solver) flung() bool {
 	w := s.w
 	for i := range w.z {
 		if math.Abs(w.z[i]-w.zn[i]) > flungMost || math.Abs(w.r[i]-w.rn[i]) > flungMost {
+			return true
+		}
+		if i == 0 {
+			continue
+		}
+		was := math.Hypot(w.zn[i]-w.zn[i-1], w.rn[i]-w.rn[i-1])
+		now := math.Hypot(w.z[i]-w.z[i-1], w.r[i]-w.r[i-1])
+		if !(now < was*jumpMost && was < now*jumpMost) {
 			return true
 		}
 	}
@@ -275,7 +286,7 @@ func (s *solver) commit(dt float64) bool {
 	for i := range w.z {
 		dz, dr := w.z[i]-w.zn[i], w.r[i]-w.rn[i]
 		s.maxMove = max(s.maxMove, math.Abs(dz), math.Abs(dr))
-		if w.kind[i] == nodeFixed {
+		if w.kind[i] == nodeFixed || i >= s.heldFrom && w.kind[w.n] == nodeFixed && s.c.Recipe.Rod.Fits {
 			w.vz[i], w.vr[i] = 0, 0
 			continue
 		}

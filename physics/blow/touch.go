@@ -157,5 +157,8 @@ func (s *solver) contact(dt float64) {
 		if w.touched[i] < 0 {
 			w.touched[i] = s.t + f*dt
 		}
+		if i == w.n && s.c.Recipe.Rod.Fits && w.kind[i] == nodeFixed {
+			s.settle()
+		}
 	}
 }
