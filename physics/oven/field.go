@@ -102,6 +102,7 @@ type Card struct {
 	Inside, Mean, Outside unit.Temperature
 	Tilt                  unit.TemperatureDiff // tip minus neck, straight along the arc; the mean over the mass stays
 	Bow                   unit.TemperatureDiff // half way along the arc minus both ends, a parabola; the mean stays
+	Skew                  unit.TemperatureDiff // at 0.21 of the way from the neck above tilt and bow, at 0.79 below, a cubic; the mean stays
 }
 
 // Imposed returns the field of a process card without any oven: through the
@@ -124,6 +125,9 @@ func Imposed(p *preform.Preform, g Grid, c Card) (*Field, error) {
 	if !(math.Abs(float64(c.Bow)) <= 40) {
 		return nil, fmt.Errorf("oven: imposed: bow %.4g K outside -40..40 K", float64(c.Bow))
 	}
+	if !(math.Abs(float64(c.Skew)) <= 30) {
+		return nil, fmt.Errorf("oven: imposed: skew %.4g K outside -30..30 K", float64(c.Skew))
+	}
 	if lo, hi := min(c.Inside, c.Outside), max(c.Inside, c.Outside); c.Mean < lo-8 || c.Mean > hi+8 {
 		return nil, fmt.Errorf("oven: imposed: mean %.4g °C is more than 8 K outside the faces %.4g and %.4g °C: check the card", c.Mean.Celsius(), c.Inside.Celsius(), c.Outside.Celsius())
 	}
@@ -134,16 +138,18 @@ func Imposed(p *preform.Preform, g Grid, c Card) (*Field, error) {
 	if err != nil {
 		return nil, err
 	}
-	// tilt and bow leave the mean over the mass
-	all, centre, middle, mass := p.ArcLength(), 0.0, 0.0, 0.0
-	hump := func(s float64) float64 { return 4 * s / all * (1 - s/all) }
+	all := p.ArcLength()
+	along := func(s float64) float64 {
+		x := 1 - s/all // from the neck
+		bend := x * (1 - x)
+		return float64(c.Tilt)*x + float64(c.Bow)*4*bend + float64(c.Skew)*6*math.Sqrt(3)*bend*(1-2*x)
+	}
+	mean, mass := 0.0, 0.0 // over the mass, which stays
 	for _, s := range slices {
-		centre += s.S * s.Mass
-		middle += hump(s.S) * s.Mass
+		mean += along(s.S) * s.Mass
 		mass += s.Mass
 	}
-	centre /= mass
-	middle /= mass
+	mean /= mass
 	f := newField(slices, g.Cells)
 	for i := range slices {
 		w, _, err := slices[i].mesh(g.Cells, p.Spec().Density)
@@ -160,7 +166,7 @@ func Imposed(p *preform.Preform, g Grid, c Card) (*Field, error) {
 		}
 		d := float64(c.Outside - c.Inside)
 		q := (float64(c.Mean-c.Inside) - d*mx) / mq
-		base := float64(c.Inside) + float64(c.Tilt)*(centre-slices[i].S)/all + float64(c.Bow)*(hump(slices[i].S)-middle)
+		base := float64(c.Inside) + along(slices[i].S) - mean
 		f.Inside[i], f.Outside[i] = base, base+d
 		f.Mean[i] = base + float64(c.Mean-c.Inside)
 		for k := range f.T[i] {

@@ -194,6 +194,7 @@ type Oven struct {
 	Outside     unit.Temperature     `yaml:"outside_temperature" kind:"temperature" min:"60 °C" max:"150 °C" label:"Outside temperature" doc:"Outer face at blowing, after equilibration."`
 	Tilt        unit.TemperatureDiff `yaml:"tilt" kind:"temperature difference" min:"-40 K" max:"40 K" label:"Tilt" doc:"Temperature at the tip less that under the neck, for temperatures from the card; found by calibration."`
 	Bow         unit.TemperatureDiff `yaml:"bow" kind:"temperature difference" min:"-30 K" max:"30 K" label:"Bow" doc:"Temperature half way down the preform less that of both ends, for temperatures from the card; found by calibration."`
+	Skew        unit.TemperatureDiff `yaml:"skew" kind:"temperature difference" min:"-20 K" max:"20 K" label:"Skew" doc:"By how much a fifth of the way down the preform is warmer, and a fifth of the way up colder, than tilt and bow say, for temperatures from the card; found by calibration."`
 	Inlet       unit.Temperature     `yaml:"inlet_temperature" kind:"temperature" min:"0 °C" max:"60 °C" label:"Preform inlet" doc:"Temperature of the preform before the oven."`
 	HeatTime    float64              `yaml:"heat_time" kind:"time" min:"2 s" max:"120 s" label:"Heating time" doc:"Time in front of the lamps, gaps included."`
 	SoakTime    float64              `yaml:"soak_time" kind:"time" min:"0 s" max:"60 s" label:"Equilibration time" doc:"Time between the last lamp and the blow."`

@@ -43,6 +43,7 @@ func blowInputs(c *pass) []figure.Input {
 		add("T_out", "oven.outside_temperature")
 		add("ΔT_tilt", "oven.tilt")
 		add("ΔT_bow", "oven.bow")
+		add("ΔT_skew", "oven.skew")
 	default:
 		if d.Oven.Lamps == "lamps" {
 			add("T", "oven.mean_temperature")

@@ -94,7 +94,7 @@ const zonesUnused = "zones, power, ventilation and times of the oven are not use
 func reheatByCard(c *pass, pre *Preform, grade resin.Grade) (any, error) {
 	d := c.d
 	grid := oven.Default().Grid
-	f, err := oven.Imposed(pre.Body, grid, oven.Card{Inside: d.Oven.Inside, Mean: d.Oven.Mean, Outside: d.Oven.Outside, Tilt: d.Oven.Tilt, Bow: d.Oven.Bow})
+	f, err := oven.Imposed(pre.Body, grid, oven.Card{Inside: d.Oven.Inside, Mean: d.Oven.Mean, Outside: d.Oven.Outside, Tilt: d.Oven.Tilt, Bow: d.Oven.Bow, Skew: d.Oven.Skew})
 	if err != nil {
 		return nil, err
 	}
@@ -107,8 +107,8 @@ func reheatByCard(c *pass, pre *Preform, grade resin.Grade) (any, error) {
 		return nil, err
 	}
 	o := figure.Origin{
-		Method: "Temperatures of the process card, with a straight tilt from neck to tip and a bow between", Equation: "T(x, s): parabola through T_in, T, T_out, with ΔT from neck to tip and ΔT_m half way", Sources: []string{"CommonPractice"}, Theory: "oven", Warnings: append(warnings, zonesUnused),
-		Inputs: []figure.Input{c.given("T_in", "oven.inside_temperature"), c.given("T", "oven.mean_temperature"), c.given("T_out", "oven.outside_temperature"), c.given("ΔT", "oven.tilt"), c.given("ΔT_m", "oven.bow")},
+		Method: "Temperatures of the process card, with a straight tilt from neck to tip, a bow and a skew between", Equation: "T(x, s): parabola through T_in, T, T_out, with ΔT from neck to tip, ΔT_m half way and ΔT_s, -ΔT_s at 0.21 and 0.79 of the way", Sources: []string{"CommonPractice"}, Theory: "oven", Warnings: append(warnings, zonesUnused),
+		Inputs: []figure.Input{c.given("T_in", "oven.inside_temperature"), c.given("T", "oven.mean_temperature"), c.given("T_out", "oven.outside_temperature"), c.given("ΔT", "oven.tilt"), c.given("ΔT_m", "oven.bow"), c.given("ΔT_s", "oven.skew")},
 	}
 	c.figure("reheat.temperature.mean", float64(f.Average()), o)
 	c.figure("reheat.temperature.step", float64(d.Oven.Outside-d.Oven.Inside), o)

@@ -82,7 +82,7 @@ func (s *Sheet) ovenCard(d *design.Design) {
 	s.card(d, "oven.overall", "oven.ventilation", "oven.mean_temperature")
 	s.Rows = append(s.Rows, SheetRow{Label: "Temperatures from", Text: d.Oven.Lamps}, SheetRow{Label: "Zones, neck to tip, %", Text: strings.Join(zones, " / ")})
 	if d.Oven.Lamps == "card" {
-		s.card(d, "oven.inside_temperature", "oven.outside_temperature", "oven.tilt", "oven.bow")
+		s.card(d, "oven.inside_temperature", "oven.outside_temperature", "oven.tilt", "oven.bow", "oven.skew")
 	} else {
 		s.card(d, "oven.heat_time", "oven.soak_time")
 	}
