@@ -51,7 +51,28 @@ func (f *Factor) Decompose(m *Band) (negative int, err error) {
 		off := b - i // column j stands at j+off
 		d := src[b]
 		scale := max(math.Abs(d), least)
-		for j := lo; j < i; j++ {
+		j := lo
+		if i >= b {
+			// Three columns at a time: their sums do not wait for one another.
+			for ; j+3 <= i; j += 3 {
+				m := j - lo
+				at := j*w + b - m // place (j, lo); the next rows are w-1 further
+				l0, l1, l2 := f.l[at:at+m], f.l[at+w-1:at+w+m], f.l[at+2*w-2:at+2*w+m]
+				s0, s1, s2 := src[m], src[m+1], src[m+2]
+				for k, x := range u[:len(l0)] {
+					s0 -= l0[k] * x
+					s1 -= l1[k] * x
+					s2 -= l2[k] * x
+				}
+				s1 -= l1[m] * s0
+				s2 -= l2[m]*s0 + l2[m+1]*s1
+				u[m], u[m+1], u[m+2] = s0, s1, s2
+				x0, x1, x2 := s0*f.l[j*w+b], s1*f.l[j*w+w+b], s2*f.l[j*w+2*w+b]
+				dst[m], dst[m+1], dst[m+2] = x0, x1, x2
+				d -= s0*x0 + s1*x1 + s2*x2
+			}
+		}
+		for ; j < i; j++ {
 			jo := max(lo, j-b)
 			s := src[j+off]
 			lj := f.l[j*w+b-j+jo : j*w+b]
