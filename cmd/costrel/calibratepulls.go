@@ -234,7 +234,7 @@ func decide(e *env, d *design.Design, kept *calibrate.PullFit, lane permeation.C
 	fmt.Fprintf(e.out, "  loss at %s along the lane of the design, from %s: %.1f %% (%.1f to %.1f %%); this is shelf.loss.end, the limit is judged on it\n", weeks(end), from, 100*board.Loss, 100*board.Lo, 100*board.Hi)
 	limit := run.LossLimit(d)
 	if limit <= 0 {
-		fmt.Fprintln(e.out, "  no limit on shelf.loss.end is set, so nothing to decide")
+		fmt.Fprintln(e.out, "  nothing to decide:", run.NoLossLimit(d))
 		return nil
 	}
 	until := 2 * end

@@ -214,25 +214,25 @@ func TestCurveWithKinks(t *testing.T) {
 
 func TestRefusals(t *testing.T) {
 	for want, change := range map[string]func(*Pack, *Store){
-		"fill: volume 560 mL against 0..538 mL, brimful":                       func(p *Pack, _ *Store) { p.Fill = 560 * mL },
-		"headspace: volume at closing":                                         func(p *Pack, _ *Store) { p.Fill = 530 * mL },
-		"fill: temperature 105 °C against 0..100 °C":                           func(p *Pack, _ *Store) { p.Temperature = unit.Celsius(105) },
-		"fill: temperature -188.15 °C":                                         func(p *Pack, _ *Store) { p.Temperature = 85 }, // Celsius for kelvin
-		"headspace: temperature":                                               func(p *Pack, _ *Store) { p.Gas = unit.Temperature(math.NaN()) },
-		"store: temperature -5 °C":                                             func(_ *Pack, s *Store) { s.Temperature = unit.Celsius(-5) },
-		"fill: ambient pressure 1 kPa(a)":                                      func(p *Pack, _ *Store) { p.Ambient = 1e3 },
-		"bottle: shrinkage 30 %":                                               func(p *Pack, _ *Store) { p.Shrinkage = 0.3 },
-		"a wall that gives nothing outward cannot shrink":                      func(p *Pack, _ *Store) { p.Shrinkage = 0.1 },
-		"headspace: share of steam 2":                                          func(p *Pack, _ *Store) { p.Steam = 2 },
-		"panel: compliance -1 mL/kPa":                                          func(p *Pack, _ *Store) { p.Panel.Compliance = -1e-9 },
-		"panel: point 2: vacuum":                                               func(p *Pack, _ *Store) { p.Panel.Curve = []Point{{2e3, 1e-6}, {1e3, 2e-6}} },
-		"panel: point 2: volume":                                               func(p *Pack, _ *Store) { p.Panel.Curve = []Point{{2e3, 2e-6}, {3e3, 1e-6}} },
-		"give a compliance or a curve":                                         func(p *Pack, _ *Store) { p.Panel = Panel{1e-9, []Point{{1e3, 1e-6}}, 0} },
-		"panel: outward compliance -1 mL/kPa":                                  func(p *Pack, _ *Store) { p.Panel.Outward = -1e-9 },
+		"fill: volume 560 mL against 0..538 mL, brimful":  func(p *Pack, _ *Store) { p.Fill = 560 * mL },
+		"headspace: volume at closing":                    func(p *Pack, _ *Store) { p.Fill = 530 * mL },
+		"fill: temperature 105 °C against 0..100 °C":      func(p *Pack, _ *Store) { p.Temperature = unit.Celsius(105) },
+		"fill: temperature -188.15 °C":                    func(p *Pack, _ *Store) { p.Temperature = 85 }, // Celsius for kelvin
+		"headspace: temperature":                          func(p *Pack, _ *Store) { p.Gas = unit.Temperature(math.NaN()) },
+		"store: temperature -5 °C":                        func(_ *Pack, s *Store) { s.Temperature = unit.Celsius(-5) },
+		"fill: ambient pressure 1 kPa(a)":                 func(p *Pack, _ *Store) { p.Ambient = 1e3 },
+		"bottle: shrinkage 30 %":                          func(p *Pack, _ *Store) { p.Shrinkage = 0.3 },
+		"a wall that gives nothing outward cannot shrink": func(p *Pack, _ *Store) { p.Shrinkage = 0.1 },
+		"headspace: share of steam 2":                     func(p *Pack, _ *Store) { p.Steam = 2 },
+		"panel: compliance -1 mL/kPa":                     func(p *Pack, _ *Store) { p.Panel.Compliance = -1e-9 },
+		"panel: point 2: vacuum":                          func(p *Pack, _ *Store) { p.Panel.Curve = []Point{{2e3, 1e-6}, {1e3, 2e-6}} },
+		"panel: point 2: volume":                          func(p *Pack, _ *Store) { p.Panel.Curve = []Point{{2e3, 2e-6}, {3e3, 1e-6}} },
+		"give a compliance or a curve":                    func(p *Pack, _ *Store) { p.Panel = Panel{1e-9, []Point{{1e3, 1e-6}}, 0} },
+		"panel: outward compliance -1 mL/kPa":             func(p *Pack, _ *Store) { p.Panel.Outward = -1e-9 },
 		"fill: vapour pressure of the drink 84.609 kPa(a) against 70 kPa(a), ambient: at 95 °C it boils": func(p *Pack, _ *Store) { p.Ambient = 70e3; p.Gas = unit.Celsius(95); p.Temperature = unit.Celsius(95) },
-		"give the drink":                                                       func(p *Pack, _ *Store) { p.Liquid = nil },
-		"headspace: nitrogen":                                                  func(p *Pack, _ *Store) { p.Nitrogen = 1 },
-		"bottle: brimful volume":                                               func(p *Pack, _ *Store) { p.Overflow = 0 },
+		"give the drink":         func(p *Pack, _ *Store) { p.Liquid = nil },
+		"headspace: nitrogen":    func(p *Pack, _ *Store) { p.Nitrogen = 1 },
+		"bottle: brimful volume": func(p *Pack, _ *Store) { p.Overflow = 0 },
 	} {
 		p, st := tea(0), room
 		change(&p, &st)

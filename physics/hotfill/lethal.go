@@ -69,6 +69,9 @@ type Reading struct {
 	Temperature unit.Temperature
 }
 
+// longest is the longest time that a record may hold [s].
+const longest = 1e9
+
 // Profile returns the equivalent time at the reference temperature of a
 // recorded course [s], joined by straight lines. On each line the integral is
 // exact:
@@ -89,15 +92,15 @@ func (l Lethality) Profile(readings []Reading) (float64, error) {
 		if err := treatment(fmt.Sprintf("lethality: reading %d", i+1), r.Temperature); err != nil {
 			return 0, err
 		}
-		if math.IsNaN(r.Time) || math.Abs(r.Time) > 1e9 {
-			return 0, refuse(fmt.Sprintf("lethality: reading %d", i+1), "time", r.Time, "s", "-1e9..1e9 s", "check the unit")
+		if math.IsNaN(r.Time) || math.Abs(r.Time) > longest {
+			return 0, refuse(fmt.Sprintf("lethality: reading %d", i+1), "time", r.Time/60, "min", "-2e7..2e7 min", "check the unit")
 		}
 		if i == 0 {
 			continue
 		}
 		dt := r.Time - readings[i-1].Time
 		if !(dt > 0) {
-			return 0, refuse(fmt.Sprintf("lethality: reading %d", i+1), "time", r.Time, "s", fmt.Sprintf("more than %.6g s, the reading before", readings[i-1].Time), "sort the readings")
+			return 0, refuse(fmt.Sprintf("lethality: reading %d", i+1), "time", r.Time/60, "min", fmt.Sprintf("more than %.6g min, the reading before", readings[i-1].Time/60), "sort the readings")
 		}
 		sum += dt * l.Rate(readings[i-1].Temperature) * meanExp(k*float64(r.Temperature-readings[i-1].Temperature))
 	}
@@ -114,8 +117,8 @@ func meanExp(x float64) float64 {
 
 // Hold returns the equivalent time of a constant temperature [s].
 func (l Lethality) Hold(t unit.Temperature, duration float64) (float64, error) {
-	if !(duration > 0) || duration > 1e9 {
-		return 0, refuse("lethality", "duration", duration, "s", "0..1e9 s", "check the unit")
+	if !(duration > 0) || duration > longest {
+		return 0, refuse("lethality", "duration", duration/60, "min", "0..2e7 min", "check the unit")
 	}
 	return l.Profile([]Reading{{0, t}, {duration, t}})
 }

@@ -271,10 +271,12 @@ func (l *Life) Loss(t float64, from Reference) (Loss, error) {
 		Density: (n.density + r.density) / 2, Grown: n.bottle - r.bottle,
 		Water: n.dissolved / r.dissolved * (1 - r.water/n.water),
 	}
-	if math.Abs(out.Water) < 1e-12 {
-		out.Water = 0 // no water leaves: rounding of the cubic between two steps
-	}
 	out.Headspace = (n.density*n.space-r.density*r.space)/r.dissolved - out.Growth
+	for _, x := range []*float64{&out.Total, &out.Wall, &out.Sorption, &out.Closure, &out.Growth, &out.Headspace, &out.Water} {
+		if math.Abs(*x) < 1e-12 { // nothing: rounding of the cubic and of the balance
+			*x = 0
+		}
+	}
 	return out, nil
 }
 

@@ -1,6 +1,8 @@
 package permeation
 
 import (
+	"fmt"
+
 	"costrel/physics/drink"
 	"costrel/unit"
 )
@@ -195,7 +197,10 @@ func Fill(l drink.Liquid, p drink.Pack) (Pack, error) {
 		if c.CO2 > 0 {
 			// What the filler must set so that the closed pack reads the stated
 			// carbonation: all that is in it, less what closing traps.
-			f.Dissolved = c.CO2 - f.Gas
+			if f.Dissolved = c.CO2 - f.Gas; f.Dissolved < 0 {
+				return Pack{}, fmt.Errorf("permeation: fill: the closed pack of %.3g vol holds %.3g mmol of carbon dioxide, the gas space is closed with %.3g mmol already: no filling gives that; close more air in, or take more carbonation",
+					drink.Volumes(l.Drink().Carbonation), 1e3*c.CO2, 1e3*f.Gas)
+			}
 		}
 	}
 	return out, nil

@@ -87,7 +87,7 @@ func (p Pack) Run(course climate.Course, until float64, o Options) (*Life, error
 	}
 	for _, x := range []climate.Extreme{course.Coldest(), course.Warmest()} {
 		if err := CheckTemperature(x.Temperature); err != nil {
-			return nil, fmt.Errorf("%w; the lane %q reaches it at %.4g d", err, course.Lane().Name, x.Time/day)
+			return nil, fmt.Errorf("%w; %s reaches it on day %.4g, day and season included: keep the lane of the filled pack between %.4g and %.4g °C", err, place(course, x.Time), x.Time/day, LowT.Celsius(), HighT.Celsius())
 		}
 	}
 	m := newModel(p, course, o.Cells, tab)
@@ -108,6 +108,16 @@ func (p Pack) Run(course climate.Course, until float64, o Options) (*Life, error
 		return nil, err
 	}
 	return life, nil
+}
+
+// place names where on its lane a pack is at t.
+func place(course climate.Course, t float64) string {
+	l := course.Lane()
+	st, err := course.At(math.Min(t, course.Duration()-1e-3))
+	if err != nil || len(l.Segments) < 2 || l.Segments[st.Segment].Name == "" {
+		return fmt.Sprintf("the lane %q", l.Name)
+	}
+	return fmt.Sprintf("stretch %d of the lane (%s)", st.Segment+1, l.Segments[st.Segment].Name)
 }
 
 // longest returns the longest step in a segment that does not miss its cycles.

@@ -47,10 +47,12 @@ func checkRecord(rows []RecordRow, add faultFunc) {
 	}
 	for i := 1; i < len(rows); i++ {
 		if !(rows[i].Time > rows[i-1].Time) {
-			add(fmt.Sprintf("hotfill.record[%d].time", i), "more than "+show(unit.Time, rows[i-1].Time)+", the reading before", "the time of %s does not rise", show(unit.Time, rows[i].Time))
+			add(fmt.Sprintf("hotfill.record[%d].time", i), "more than "+minutes(rows[i-1].Time)+", the reading before", "the time of %s does not rise", minutes(rows[i].Time))
 		}
 	}
 }
+
+func minutes(t float64) string { return unit.Format(unit.Time, t, "min", 4) }
 
 // checkMoney reports prices in another currency than that of the design:
 // nothing is converted.

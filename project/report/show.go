@@ -57,6 +57,9 @@ func unitBeside(f figure.Figure, in figure.Input, sys unit.System) string {
 	if u := inUnit(in.Key, sys); u != "" || in.Kind != f.Kind {
 		return u
 	}
+	if in.Kind == unit.Time && math.Abs(in.Value) < math.Abs(f.Value)/50 {
+		return "" // an hour among weeks
+	}
 	return inUnit(f.Key, sys)
 }
 

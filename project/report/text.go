@@ -144,7 +144,9 @@ func (b Board) warnings() []string {
 			if keys[w] == nil {
 				order = append(order, w)
 			}
-			keys[w] = append(keys[w], f.Key)
+			if !slices.Contains(keys[w], f.Key) {
+				keys[w] = append(keys[w], f.Key)
+			}
 		}
 	}
 	for i, w := range order {

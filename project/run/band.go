@@ -184,8 +184,8 @@ func (s spread) move(d *design.Design, figures []figure.Figure, at map[string]in
 		}
 	}
 	if k := slices.Index(cut[:], true); k >= 0 && !cut[1-k] {
-		out.clipped = fmt.Sprintf("%s: %s would be %s, beyond the %s that is accepted: the other end of its range stands for that side, in proportion",
-			clippedBand, out.label, unit.Show(it.Field.Kind, want[k], unit.EU), unit.Show(it.Field.Kind, got[k], unit.EU))
+		out.clipped = fmt.Sprintf("%s: the range of %s (%s) passes %s, the end of what is accepted: its other end stands for that side, in proportion",
+			clippedBand, out.label, s.basis, [2]string{it.Field.Min, it.Field.Max}[k])
 		out.ends[1-k] = s.at(d, v, got[1-k], figures, at, cache)
 		turned(k, inProportion)
 		return out

@@ -204,17 +204,35 @@ func drinkWithAir(d *design.Design) drink.Drink {
 	return out
 }
 
-// LossLimit returns the tightest maximum on the carbonation loss; 0 when there
-// is none.
+// LossLimit returns the tightest maximum on the carbonation loss to which there
+// is a time; 0 when there is none, see [NoLossLimit].
 func LossLimit(d *design.Design) float64 {
-	out := 0.0
+	limit, set := lossLimit(d)
+	if !set || !(limit > 0 && limit < 1) {
+		return 0
+	}
+	return limit
+}
+
+// NoLossLimit says why a design has no limit on the carbonation loss to which
+// there is a time.
+func NoLossLimit(d *design.Design) string {
+	if limit, set := lossLimit(d); set {
+		return "the limit on shelf.loss.end is " + unit.Show(unit.Fraction, limit, unit.EU) + ": there is a time only to one between 0 and 100 %"
+	}
+	return "no limit on shelf.loss.end is set, so no time to it"
+}
+
+// lossLimit returns the tightest maximum on the carbonation loss, where one is
+// set.
+func lossLimit(d *design.Design) (limit float64, set bool) {
 	for _, l := range d.Limits {
 		if l.Figure != "shelf.loss.end" || l.Side != string(quality.Max) {
 			continue
 		}
-		if v, err := unit.Parse(unit.Fraction, l.Value); err == nil && (out == 0 || v.SI < out) {
-			out = v.SI
+		if v, err := unit.Parse(unit.Fraction, l.Value); err == nil && (!set || v.SI < limit) {
+			limit, set = v.SI, true
 		}
 	}
-	return out
+	return limit, set
 }

@@ -152,8 +152,8 @@ const carriedOn = 3
 func (s *shelfLife) lifeTo(life *permeation.Life, ref permeation.Reference, end permeation.Loss) shelfValue {
 	const key = "shelf.life"
 	limit := LossLimit(s.d)
-	if limit <= 0 || limit >= 1 {
-		return shelfValue{key: key, why: "no limit on shelf.loss.end is set, so no time to it"}
+	if limit == 0 {
+		return shelfValue{key: key, why: NoLossLimit(s.d)}
 	}
 	t, ok, err := life.TimeToLoss(limit, ref)
 	switch {

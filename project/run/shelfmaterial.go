@@ -121,7 +121,11 @@ func (s *shelfLife) thirsty(shown float64) string {
 	}
 	p, err := life.At(s.end)
 	if most := p.Ingress / s.d.Brief.Nominal; err == nil && most > 1.1*shown {
-		return "drink.oxygen_use is 0: what has come in stays and holds back the rest, up to balance with the air. A drink that consumes its oxygen at once takes up " + unit.Format(unit.Concentration, most, "mg/L", 3) + "; hold that against a limit for juice, tea or beer, or write the rate"
+		rest := "what has come in stays and holds back the rest, up to balance with the air"
+		if shown < 0 {
+			rest = "none is used up inside, and what was closed in goes out"
+		}
+		return "drink.oxygen_use is 0: " + rest + ". A drink that consumes its oxygen at once takes up " + unit.Format(unit.Concentration, most, "mg/L", 3) + "; hold that against a limit for juice, tea or beer, or write the rate"
 	}
 	return ""
 }

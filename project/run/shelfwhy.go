@@ -33,6 +33,9 @@ func (s *shelfLife) show(v shelfValue) {
 		_, from := s.reference()
 		o.Method = "Loss from " + from + ". " + o.Method
 	}
+	if v.key == "shelf.oxygen.end" && v.value < 0 {
+		o.Warnings = append(append([]string{}, o.Warnings...), "negative: more oxygen leaves the pack than comes in, for it was closed with more than the air outside holds: see drink.headspace_air, drink.oxygen_dissolved and the altitudes of filling and sale")
+	}
 	if v.key == "shelf.oxygen.end" {
 		if note := s.thirsty(v.value); note != "" {
 			o.Warnings = append(append([]string{}, o.Warnings...), note)
