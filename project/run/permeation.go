@@ -26,7 +26,7 @@ var shelfStage = stage{
 	needs: []string{"bottle", "preform", "wall"},
 	also:  panelStages,
 	reads: func(d *design.Design) any {
-		return []any{d.Brief.Product, d.Brief.Nominal, d.Brief.ShelfLife, d.Drink, d.Climate, d.Shelf, d.Closure, d.HotFill, d.Lab, d.Finish, d.Resin.DensityWall, LossLimit(d)}
+		return []any{d.Brief.Product, d.Brief.Nominal, d.Brief.ShelfLife, d.Drink, d.Climate, d.Shelf, d.Closure, d.HotFill, d.Lab, d.Finish, d.Resin.DensityWall, LossLimit(d), NoLossLimit(d)}
 	},
 	keys: []string{
 		"shelf.loss.end", "shelf.loss.wall", "shelf.loss.sorption", "shelf.loss.growth", "shelf.loss.closure", "shelf.loss.headspace", "shelf.loss.water", "shelf.life",
