@@ -33,12 +33,22 @@ type Row struct {
 	Anchor        int     `json:"anchor,omitempty"`  // number in the list of the anchors, see [Anchors]
 }
 
-// Run runs every check whose id begins with prefix, sorted by id.
+// Run runs every check whose id begins with prefix, or that stands under it in a
+// list: B21 in that of the barrier chapter, J5 among the anchors, B and J for all
+// of a list. Sorted by id; of a list by number.
 func Run(prefix string) []Row {
 	var out []Row
 	number, anchor := numbers(Barrier()), numbers(Anchors())
+	under := func(id string) bool {
+		for list, n := range map[string]int{"B": number[id], "J": anchor[id]} {
+			if n > 0 && (prefix == list || prefix == list+strconv.Itoa(n)) {
+				return true
+			}
+		}
+		return false
+	}
 	for _, c := range Checks() {
-		if !strings.HasPrefix(c.ID, prefix) {
+		if !strings.HasPrefix(c.ID, prefix) && !under(c.ID) {
 			continue
 		}
 		r := c.Run()
@@ -59,7 +69,16 @@ func Run(prefix string) []Row {
 		}
 		out = append(out, row)
 	}
-	sort.Slice(out, func(i, j int) bool { return out[i].ID < out[j].ID })
+	sort.Slice(out, func(i, j int) bool {
+		a, b := out[i], out[j]
+		switch {
+		case prefix == "B" && a.Barrier != b.Barrier:
+			return a.Barrier < b.Barrier
+		case prefix == "J" && a.Anchor != b.Anchor:
+			return a.Anchor < b.Anchor
+		}
+		return a.ID < b.ID
+	})
 	return out
 }
 

@@ -12,7 +12,7 @@ import (
 
 type verifyCmd struct {
 	JSON bool   `name:"json" help:"Print JSON."`
-	Only string `placeholder:"PREFIX" help:"Only rows whose id begins with PREFIX."`
+	Only string `placeholder:"PREFIX" help:"Only rows whose id begins with PREFIX, or of the lists: B for the 32 rows of the barrier chapter, B21 for one of them, J5 for an anchor."`
 }
 
 // Run prints the table. A row outside its tolerance that is not a known
@@ -20,7 +20,7 @@ type verifyCmd struct {
 func (c *verifyCmd) Run(e *env) error {
 	rows := verify.Run(c.Only)
 	if len(rows) == 0 {
-		return inputError{fmt.Errorf("no check begins with %q", c.Only)}
+		return inputError{fmt.Errorf("no check begins with %q, and no list has it; costrel verify prints them all", c.Only)}
 	}
 	failed := false
 	for _, r := range rows {
