@@ -77,6 +77,18 @@ func TestGrowth(t *testing.T) {
 	if g.Mesh.Error > 0.01*g.Mesh.Fine || g.Mesh.Fine != g.End.Diameter {
 		t.Errorf("estimate %+v", g.Mesh)
 	}
+	// Both faces bear as much as the mean where the wall does not bend, and more
+	// where it does.
+	bent := 0.0
+	for _, q := range g.Stresses {
+		if mid := (q.UseIn + q.UseOut) / 2; q.Z > 60e-3 && q.Z < 80e-3 && (math.Abs(q.UseIn/q.UseOut-1) > 0.05 || math.Abs(mid/q.StrengthUse-1) > 0.02) {
+			t.Errorf("z %g: %g inside, %g outside, %g of the wall", q.Z, q.UseIn, q.UseOut, q.StrengthUse)
+		}
+		bent = math.Max(bent, math.Max(q.UseIn, q.UseOut)-q.StrengthUse)
+	}
+	if bent < 0.02 {
+		t.Errorf("bending adds %g at most", bent)
+	}
 	// The level sinks by about the volume gained over the area there.
 	last := 0.0
 	for _, q := range g.Course {

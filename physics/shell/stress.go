@@ -13,6 +13,7 @@ type Stress struct {
 	Thin                  float64 // wall over unloaded wall
 	Radial, Axial, Turn   float64 // displacements [m, m, rad]
 	YieldUse, StrengthUse float64 // largest σ̄/σ_y through the wall; force over ultimate strength; 0 where no strength is known
+	UseIn, UseOut         float64 // stress over ultimate strength at inner and outer face, both over the unloaded section, along or round
 }
 
 // strains returns the engineering strains of an element: along, round, and
@@ -89,9 +90,9 @@ func (m *Model) stress(i int) Stress {
 		a, h := tau[0]/J, tau[1]/J
 		switch k {
 		case 0:
-			q.AlongIn, q.RoundIn = a, h
+			q.AlongIn, q.RoundIn, q.UseIn = a, h, p.use(tau, x)/m.flow.soft
 		case Points - 1:
-			q.AlongOut, q.RoundOut = a, h
+			q.AlongOut, q.RoundOut, q.UseOut = a, h, p.use(tau, x)/m.flow.soft
 		}
 		q.AlongMid += weight[k] * a
 		q.RoundMid += weight[k] * h
@@ -105,6 +106,19 @@ func (m *Model) stress(i int) Stress {
 	}
 	q.StrengthUse = m.strengthUse(i)
 	return q
+}
+
+// use returns the larger share of its strengths along and round that a point of
+// the wall bears at Kirchhoff stress tau and logarithmic strain x.
+func (p *Ply) use(tau, x [2]float64) float64 {
+	u := 0.0
+	if p.Us > 0 {
+		u = tau[0] / math.Exp(x[0]) / p.Us
+	}
+	if p.Uh > 0 {
+		u = math.Max(u, tau[1]/math.Exp(x[1])/p.Uh)
+	}
+	return u
 }
 
 // Stresses returns the stress of every element of a linear state at the factor

@@ -20,11 +20,11 @@ func (t *strengthTests) stressPlots(r shell.GrowResult) {
 	arc := Axis{Label: "arc from the gate", Kind: unit.Length, Unit: "mm"}
 	stress := Axis{Label: "stress", Kind: unit.Stress}
 	t.plot(Plot{Key: "strength.stress", Title: "Stress after thermal stability", X: arc, Y: stress, Series: []Series{{Name: "hoop, inside", X: s, Y: in}, {Name: "hoop, outside", X: s, Y: out}, {Name: "along, mid wall", X: s, Y: along, Dashed: true}}, Note: "teeth at the faces are bending where the outline has corners, as one joined by straight lines has; stress.max is the mean through the wall. " + lawsNote(t.d)})
-	var use []float64
+	var use, useIn, useOut []float64
 	for _, q := range r.Stresses {
-		use = append(use, q.StrengthUse)
+		use, useIn, useOut = append(use, q.StrengthUse), append(useIn, q.UseIn), append(useOut, q.UseOut)
 	}
-	t.plot(Plot{Key: "strength.use", Title: "Stress over strength", X: arc, Y: Axis{Label: "share of the strength", Kind: unit.Fraction, Unit: "%"}, Series: []Series{{Name: "use", X: s, Y: use}}, Note: lawsNote(t.d)})
+	t.plot(Plot{Key: "strength.use", Title: "Stress over strength", X: arc, Y: Axis{Label: "share of the strength", Kind: unit.Fraction, Unit: "%"}, Series: []Series{{Name: "mean of the wall", X: s, Y: use}, {Name: "inside", X: s, Y: useIn}, {Name: "outside", X: s, Y: useOut}}, Note: lawsNote(t.d)})
 	const scale = 10
 	f := r.Form
 	dz, dr := make([]float64, len(f.Z)), make([]float64, len(f.Z))
