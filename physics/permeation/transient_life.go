@@ -52,8 +52,10 @@ type step struct {
 	at     int
 	p0, p1 [gases]float64
 	// Gauge pressure at start and end, and in the warmest and the coldest hour
-	// of the day at the end [Pa].
+	// [Pa] with their times: of a calmed day at the end, of a cycle that is
+	// followed where it turns in the step.
 	g0, g1, warm, cool float64
+	warmAt, coolAt     float64
 }
 
 // mark is a state to count from.
@@ -112,11 +114,13 @@ func (l *Life) record(t, h float64, y0, y1, k0, k1 []float64, b0, b1 *balance) {
 	s.p0, s.p1 = b0.p, b1.p
 	ambient := l.m.in.ambient
 	s.g0, s.g1 = b0.total-ambient, b1.total-ambient
-	s.warm, s.cool = l.hour(t+h, l.m.warm, y1, b1), l.hour(t+h, l.m.cool, y1, b1)
+	s.warm, s.cool, s.warmAt, s.coolAt = l.hour(t+h, l.m.warm, y1, b1), l.hour(t+h, l.m.cool, y1, b1), t+h, t+h
 	l.steps = append(l.steps, s)
-	for i, p := range [...]float64{s.g0, s.g1, s.warm} {
-		if g := unit.GaugePressure(p); g > l.MaxPressure {
-			l.MaxPressure, l.MaxTime = g, t+math.Min(float64(i), 1)*h
+	l.turn()
+	s = l.steps[len(l.steps)-1]
+	for _, x := range [...]struct{ p, at float64 }{{s.g0, t}, {s.g1, t + h}, {s.warm, s.warmAt}} {
+		if g := unit.GaugePressure(x.p); g > l.MaxPressure {
+			l.MaxPressure, l.MaxTime = g, x.at
 		}
 	}
 }
