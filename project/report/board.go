@@ -60,6 +60,7 @@ type Origin struct {
 	References  []string `json:"references"`  // in full
 	Inputs      []Input  `json:"inputs"`
 	Warnings    []string `json:"warnings"`
+	Valid       string   `json:"valid" doc:"Where the method holds; empty for what no method computes"`
 	Theory      string   `json:"theory"`
 	Narrow      []Effect `json:"narrow"` // what makes the band, largest first
 	Banding     string   `json:"banding,omitempty" doc:"How the band was made"`
@@ -184,6 +185,7 @@ func shown(f figure.Figure, sys unit.System, money string, chain bool) Figure {
 // explain fills in how the figure came about.
 func (o *Origin) explain(f figure.Figure, sys unit.System, money string) {
 	o.Method, o.Equation, o.Substituted, o.Theory = f.Origin.Method, f.Origin.Equation, substitute(f, sys, money), f.Origin.Theory
+	o.Valid = unit.Spell(valid(f), sys)
 	o.Sources, o.Warnings = nonNil(f.Origin.Sources), []string{}
 	for _, w := range f.Origin.Warnings {
 		o.Warnings = append(o.Warnings, unit.Spell(w, sys))

@@ -197,6 +197,9 @@ func (p *printer) why(b Board, key, indent string, seen map[string]bool) bool {
 		}
 		p.line("%s%s = %s   %s (%s)", in, i.Symbol, i.Display, i.Label, src)
 	}
+	if f.Origin.Valid != "" {
+		p.wrapped(in+"holds: ", f.Origin.Valid)
+	}
 	for _, r := range f.Origin.References {
 		p.wrapped(in+"source: ", r)
 	}
