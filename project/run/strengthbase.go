@@ -44,7 +44,10 @@ func (t *strengthTests) clearance(in shell.GrowInput, r shell.GrowResult, c *cre
 	estimate, start := append([]string{}, sag.Warnings...), sag.Start
 	if petaloid {
 		start = t.d.Bottle.Base.PushUp
-		estimate = append(estimate, quality.EstimatePrefix+": the gate sags between a round dome and bare straps that carry the whole base; set it by measured clearance")
+		estimate = append(estimate, quality.EstimatePrefix+": the gate sags between a round dome and bare straps that carry the whole base; only measured clearances narrow that, f_foot = (c_0 - c) / s")
+		if fittedLaws(t.d) {
+			estimate = append(estimate, "the fit to tests has no factor of the feet: a measured clearance may lie anywhere in the band")
+		}
 	}
 	of := func(g shell.Growth) float64 {
 		if petaloid {

@@ -45,6 +45,7 @@ func (t *strengthTests) burst() {
 // topLoads are the four top loads.
 func (t *strengthTests) topLoads() {
 	var series []Series
+	var marks []Mark
 	load := func(key, name string, in shell.TopLoadInput) *pushed {
 		in.Quick = key == "topload.sealed" || key == "stack.capacity" // as their sisters
 		p := t.push(key, in)
@@ -56,6 +57,9 @@ func (t *strengthTests) topLoads() {
 			x, y = append(x, q.Stroke), append(y, q.Load)
 		}
 		series = append(series, Series{Name: name, X: x, Y: y})
+		if p.r.Buckled {
+			marks = append(marks, Mark{At: p.r.BuckleStroke, Label: fmt.Sprintf("%s: %d waves", name, p.r.Buckle.Harmonic)})
+		}
 		return p
 	}
 	if p := load("topload.empty", string(shell.EmptyVented), shell.TopLoadInput{Fill: shell.EmptyVented, Soft: t.labSoft}); p != nil {
@@ -107,7 +111,7 @@ func (t *strengthTests) topLoads() {
 		t.showLoad("stack.capacity", warm)
 	}
 	if len(series) > 0 {
-		t.plot(Plot{Key: "strength.topload", Title: "Top load", X: Axis{Label: "stroke", Kind: unit.Length, Unit: "mm"}, Y: Axis{Label: "load", Kind: unit.Force}, Series: series, Note: "the round, perfect bottle, also beyond its first buckle. " + lawsNote(t.d)})
+		t.plot(Plot{Key: "strength.topload", Title: "Top load", X: Axis{Label: "stroke", Kind: unit.Length, Unit: "mm"}, Y: Axis{Label: "load", Kind: unit.Force}, Series: series, Marks: marks, Note: "the round, perfect bottle, also beyond the marks, where it first buckles in waves: the wall behind such a buckle is not followed. " + lawsNote(t.d)})
 	}
 }
 
@@ -176,6 +180,9 @@ func (t *strengthTests) showLoad(key string, p *pushed) {
 		if p.vacuum.note != "" {
 			warnings = append(warnings, p.vacuum.note)
 		}
+	}
+	if r.Buckled && q.corner == 0 {
+		warnings = append(warnings, "the load is that of the first buckle in waves, which a plain wall does not outlive; the wall behind it is not followed")
 	}
 	if q.corner > 0 {
 		estimate := quality.EstimatePrefix + ": "
