@@ -750,6 +750,8 @@ export interface components {
             sources: string[] | null;
             substituted: string;
             theory: string;
+            /** @description Where the method holds; empty for what no method computes */
+            valid: string;
             warnings: string[] | null;
         };
         Outline: {

@@ -124,6 +124,7 @@ export interface FigureOrigin {
   references?: string[] | null; // the same in full
   inputs: FigureInput[] | null;
   warnings: string[] | null;
+  valid?: string; // where the method holds
   theory?: string;
   narrow?: Narrow[] | null; // largest first
   left_out?: boolean; // only the kind is here: ask for the rest

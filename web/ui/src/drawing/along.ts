@@ -1,5 +1,6 @@
 // Fields along the wall of the bottle, for the colour of the drawing.
 import type { Axis, Plot } from '../api/types';
+import { words } from '../words';
 import { extent, valueAt } from './plot';
 
 export interface Along {
@@ -33,4 +34,22 @@ export function along(traces: readonly { plot: Plot; stale: boolean }[]): Along[
           ];
         }),
   );
+}
+
+// What is looked at along the wall at each stop of the life, by key, the better one first; the other stops
+// look at the thickness.
+const wanted: Record<string, { name: keyof typeof words.sheet.wantedField; keys: readonly string[] }> = {
+  preform: { name: 'stretch', keys: ['blow.stretch 0', 'stretch.arc 0'] },
+  heat: { name: 'temperature', keys: ['blow.temperature 0'] },
+  fill: { name: 'stress', keys: ['strength.stress 0'] },
+  shelf: { name: 'barrier', keys: ['shelf.barrier 0'] },
+  handling: { name: 'margin', keys: ['strength.margin 0', 'wall.margin 0'] },
+};
+
+/** The field of a stop of the life; '' is the thickness. Missing names the one that is not there yet. */
+export function fieldOf(stop: string, fields: readonly Along[]): { key: string; missing: string } {
+  const want = wanted[stop];
+  if (!want) return { key: '', missing: '' };
+  const key = want.keys.find((k) => fields.some((f) => f.key === k)) ?? '';
+  return { key, missing: key === '' ? words.sheet.wantedField[want.name] : '' };
 }

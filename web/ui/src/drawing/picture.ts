@@ -16,7 +16,10 @@ export function paint(
   const box = svg.getBoundingClientRect();
   const canvas = document.createElement('canvas');
   const page = getComputedStyle(svg);
-  const [above, side, row] = [30, 10, 14];
+  const [side, row] = [10, 14];
+  const bold = `600 15px ${page.fontFamily}`;
+  const heads = wrapped(canvas, bold, title, box.width);
+  const above = 12 + 18 * heads.length;
   const small = `11px ${page.fontFamily}`;
   const feet = wrapped(canvas, small, foot, box.width);
   const keys = keysOf(canvas, small, legend, box.width);
@@ -30,8 +33,8 @@ export function paint(
   pen.fillStyle = film;
   pen.fillRect(0, 0, canvas.width, canvas.height);
   pen.fillStyle = page.color;
-  pen.font = `600 15px ${page.fontFamily}`;
-  pen.fillText(title, side, 20);
+  pen.font = bold;
+  heads.forEach((line, i) => pen.fillText(line, side, 20 + 18 * i));
   pen.font = small;
   feet.forEach((line, i) => pen.fillText(line, side, above + box.height + keyed + 6 + row * (i + 1)));
   for (const key of keys) {
@@ -72,14 +75,25 @@ function keysOf(canvas: HTMLCanvasElement, font: string, legend: Element | null,
   return keys;
 }
 
-/** The text in lines that are no wider than given. */
+/** The text in lines that are no wider than given; a word that is wider is parted. */
 function wrapped(canvas: HTMLCanvasElement, font: string, text: string, width: number): string[] {
   const pen = canvas.getContext('2d')!;
   pen.font = font;
   const lines: string[] = [];
-  for (const word of text.split(' ').filter((w) => w !== '')) {
+  const wide = (t: string) => pen.measureText(t).width > width;
+  const words = text.split(' ').flatMap((word) => {
+    const parts: string[] = [];
+    while (wide(word)) {
+      let n = word.length - 1;
+      while (n > 1 && wide(word.slice(0, n))) n--;
+      parts.push(word.slice(0, n));
+      word = word.slice(n);
+    }
+    return word === '' ? parts : [...parts, word];
+  });
+  for (const word of words) {
     const longer = lines.length > 0 ? `${lines.at(-1)} ${word}` : word;
-    if (lines.length > 0 && pen.measureText(longer).width <= width) lines[lines.length - 1] = longer;
+    if (lines.length > 0 && !wide(longer)) lines[lines.length - 1] = longer;
     else lines.push(word);
   }
   return lines;

@@ -21,3 +21,14 @@ export function cellText(header: string, typed: string): string {
   const { unit } = split(header);
   return unit !== '' && /^[+\-\u2212]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(text) ? `${text} ${unit}` : text;
 }
+
+/** A table as rows parted by tabs, its headings first, with one cell changed. */
+export const withCell = (
+  table: { columns: readonly string[]; rows: readonly (readonly string[])[] },
+  row: number,
+  column: number,
+  text: string,
+): string =>
+  [table.columns, ...table.rows.map((r, i) => r.map((c, j) => (i === row && j === column ? text : c)))]
+    .map((cells) => cells.join('\t'))
+    .join('\n');

@@ -111,14 +111,19 @@ export function sectionDims(
   at: Layout,
 ): Dim[] {
   const y = (z: number) => at.base - z * at.scale;
-  return zones.map((zone) => ({
-    id: `section-${zone.name}`,
-    along: 'y',
-    from: y(zone.from),
-    to: y(Math.min(zone.to, g.bottle.height)),
-    at: at.bottleAxis - at.bottleRadius - 26,
-    text: `${zone.name} ${zone.mass}`,
-  }));
+  return zones.map((zone) => {
+    const [from, to] = [y(zone.from), y(Math.min(zone.to, g.bottle.height))];
+    // A section too low for its name has its mass alone; one too low for that stands in the table.
+    const fits = (text: string) => text.length * 6 + 8 <= from - to;
+    return {
+      id: `section-${zone.name}`,
+      along: 'y',
+      from,
+      to,
+      at: at.bottleAxis - at.bottleRadius - 26,
+      text: [`${zone.name} ${zone.mass}`, zone.mass].find(fits) ?? '',
+    };
+  });
 }
 
 export function preformDims(g: Geometry, at: Layout, length: Length, body: number): Dim[] {

@@ -77,6 +77,7 @@ export const figures = {
     method: 'Method',
     equation: 'Equation',
     numbers: 'With the numbers put in',
+    valid: 'Where it holds',
     inputs: 'From these',
     symbol: 'Symbol',
     what: 'What',
