@@ -112,6 +112,10 @@ func check(doc *design.Document, w work, cache *Cache) *Result {
 		band(d, r.Figures, e != nil && e.err == nil && e.out.(*Wall).Blown != nil, cache)
 	}
 	rank(r.Figures)
+	for i := range r.Figures {
+		o := &r.Figures[i].Origin
+		o.Warnings = distinct(o.Warnings)
+	}
 	r.bandTraces()
 	limits, faults := Limits(d)
 	for _, f := range faults {
@@ -136,6 +140,17 @@ func check(doc *design.Document, w work, cache *Cache) *Result {
 	r.sheets = processSheets(d, done)
 	r.broken = broken(d, done)
 	return r
+}
+
+// distinct returns every text once, in the order of their first.
+func distinct(texts []string) []string {
+	var out []string
+	for _, s := range texts {
+		if !slices.Contains(out, s) {
+			out = append(out, s)
+		}
+	}
+	return out
 }
 
 // bandTraces puts the bands on the traces that a stage could not know.
