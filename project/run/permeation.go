@@ -57,9 +57,7 @@ var shelfStage = stage{
 		if err != nil {
 			return nil, err
 		}
-		if t, full := life.Full(end); full {
-			warnings = append(warnings, fmt.Sprintf("from day %.3g on the liquid fills the bottle: no gas space is left, and the wall sets the pressure until gas comes in", t/day))
-		}
+		warnings = append(warnings, fullNote(life, end)...)
 		s := &shelfLife{pass: c, life: life, pc: pc, end: end, warnings: warnings}
 		for _, v := range s.values(life) {
 			s.show(v)
@@ -75,6 +73,19 @@ var shelfStage = stage{
 		}
 		return life, nil
 	},
+}
+
+// fullNote warns of a bottle that its liquid fills: under vacuum the wall follows
+// the liquid, under pressure it is stretched by it.
+func fullNote(life *permeation.Life, end float64) []string {
+	t, full := life.Full(end)
+	if !full {
+		return nil
+	}
+	if high, _ := life.Highest(end); high > 0 {
+		return []string{fmt.Sprintf("%s: on day %.3g the liquid fills the bottle: without a gas space the wall alone takes what the liquid expands by, and a pack warmed further bursts; leave more headspace", quality.EstimatePrefix, t/day)}
+	}
+	return []string{fmt.Sprintf("from day %.3g on the liquid fills the bottle: no gas space is left, and the wall sets the vacuum until gas comes in", t/day)}
 }
 
 // laneRange warns where a lane leaves the range of the solubility or of the
