@@ -161,7 +161,7 @@ func (t *strengthTests) cracks() {
 	if t.d.Bottle.Base.Type == "petaloid" {
 		strap = base.StrapFactor().Value
 	}
-	top, z, radius := 0.0, 0.0, 0.0
+	top, z, radius, disc := 0.0, 0.0, 0.0, 0.0
 	for _, q := range r.Stresses {
 		if q.Z > t.shape.Planes[0] {
 			break
@@ -169,6 +169,7 @@ func (t *strengthTests) cracks() {
 		if hoop, axial := t.wall.stretchAt(t.shape.Bottle.CutS(q.Z)); q.R > 2e-3 && hoop*axial > unoriented {
 			break // from here on the wall is oriented
 		}
+		disc = q.R
 		if s := math.Max(math.Max(q.AlongIn, q.AlongOut), math.Max(q.RoundIn, q.RoundOut)); s > top {
 			top, z, radius = s, q.Z, q.R
 		}
@@ -188,7 +189,7 @@ func (t *strengthTests) cracks() {
 			{Key: "card:crack.threshold", Symbol: "σ_th", Label: limit.Label, Value: limit.Value, Kind: unit.Stress, Origin: figure.Practice, Source: limit.Source},
 			assumed("handling.lab_temperature", "p", "Pressure of the bath", bath, unit.PressureGauge, "CommonPractice"),
 		},
-		follows: influence{wall: -1}, warnings: []string{quality.EstimatePrefix + ": a ranking only, no life: " + string(i.Rank)},
+		follows: influence{wall: -1}, warnings: append(append([]string{quality.EstimatePrefix + ": a ranking only, no life: " + string(i.Rank)}, t.gateDisc(disc)...), t.habits(disc)...),
 	})
 	widen(f, figure.Effect{Path: "bottle.base.type", Label: "Threshold", Low: i.Low - i.Value, High: i.High - i.Value, Basis: "from memory"})
 }

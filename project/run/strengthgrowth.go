@@ -99,7 +99,7 @@ func (t *strengthTests) growth() {
 	}, func(g shell.Growth) float64 { return g.Height })
 	if in.FillDepth > 0 {
 		c.show(result{
-			key: "fillpoint.drop", value: end.FillDrop, equation: "Δh = h_1 - h_0", warnings: []string{mesh},
+			key: "fillpoint.drop", value: end.FillDrop, equation: "Δh = h_1 - h_0", warnings: []string{mesh, "counted from the closed pack in balance: a level marked before the gas has come out of the drink drops by up to " + unit.Quote(unit.Length, r.Closed.FillDrop, 3) + " more"},
 			inputs: []figure.Input{
 				computed("brief.nominal", "h_0", "Level below the ledge in the pack just closed", in.FillDepth+r.Closed.FillDrop, unit.Length),
 				computed("bottle.profile", "h_1", "Level below the ledge in the grown bottle", in.FillDepth+r.Closed.FillDrop+end.FillDrop, unit.Length),
