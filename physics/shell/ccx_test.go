@@ -266,7 +266,7 @@ func TestCCXPressure(t *testing.T) {
 
 func TestCCXTopLoadEigenvalue(t *testing.T) {
 	ccx(t)
-	const around = 36
+	const around = 28
 	m, _, err := referenceBottle(2.5e-3, false, refPly)
 	if err != nil {
 		t.Fatal(err)
