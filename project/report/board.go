@@ -155,8 +155,18 @@ func newBoard(r *run.Result, sys unit.System, chain func(key string) bool) Board
 		g.Stage = r.StageOf(f.Key)
 		b.Figures = append(b.Figures, g)
 	}
+	sides := map[string]map[string]bool{}
 	for _, v := range r.Verdicts {
 		b.Verdicts = append(b.Verdicts, verdict(v, sys, money))
+		if sides[v.Limit.Figure] == nil {
+			sides[v.Limit.Figure] = map[string]bool{}
+		}
+		sides[v.Limit.Figure][string(v.Limit.Side)] = true
+	}
+	for i := range b.Verdicts { // a figure held on both sides: which row is which
+		if v := &b.Verdicts[i]; len(sides[v.Figure]) > 1 {
+			v.Label += map[string]string{"min": ", at least", "max": ", at most"}[v.Side]
+		}
 	}
 	for _, p := range r.Problems {
 		e, _ := figure.Find(p.Key)
