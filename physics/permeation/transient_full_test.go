@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"costrel/physics/climate"
 	"costrel/physics/drink"
 	"costrel/unit"
 )
@@ -115,5 +116,37 @@ func TestFullThreeYears(t *testing.T) {
 	p.Growth.Elastic, p.Growth.Terms = 0, nil
 	if _, err := p.Run(steps(t, []float64{22}, []float64{1}), 0, Options{}); err == nil || !strings.Contains(err.Error(), "fill less") {
 		t.Errorf("1 mL too much in a rigid bottle: %v", err)
+	}
+}
+
+// TestFullAtAmbient: gas from outside brings a full bottle to where a gas space
+// opens just as its wall comes back to ambient pressure, where it bends: the
+// steps find through.
+func TestFullAtAmbient(t *testing.T) {
+	lane := climate.Lane{Name: "yard", Segments: []climate.Segment{
+		{Duration: 73.5 * day, Temperature: unit.Celsius(40.2), Humidity: 0.5, Altitude: 2189, Daily: climate.Cycle{Temperature: 3.59, Peak: 15 * 3600}},
+	}}
+	for _, calm := range []bool{false, true} {
+		if calm {
+			var err error
+			if lane, err = lane.Calm(33e3); err != nil {
+				t.Fatal(err)
+			}
+		}
+		c, err := lane.Course()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i := range 13 {
+			p := brim(t, 1.94e-4)
+			p.Contents.Oxygen, p.Uptake.Rate = 8e-5, 2.9/day
+			p.Volume -= float64(15+i) * 0.5e-6 * 2
+			p.Growth.Panel = []PanelPoint{{2e3, 0.66e-6}, {10e3, 18.8e-6}, {30e3, 22.7e-6}}
+			for _, o := range []Options{{}, {Cells: 4, Tolerance: 1e-2}, {Cells: 6, Tolerance: 1e-4}} {
+				if _, err := p.Run(c, 0, o); err != nil {
+					t.Errorf("%.1f mL, %+v: %v", 1e6*p.Volume, o, err)
+				}
+			}
+		}
 	}
 }

@@ -145,7 +145,7 @@ func (e *inside) solve(n, p [gases]float64, b *balance) ([gases]float64, error) 
 	if err == nil {
 		return q, nil
 	}
-	if q, err = e.enclose(n); err != nil {
+	if q, err = e.enclose(n, [gases]float64{}); err != nil {
 		return p, err
 	}
 	e.at(q, b)
@@ -188,45 +188,54 @@ func (e *inside) newton(n, p [gases]float64, b *balance) ([gases]float64, error)
 }
 
 // partials returns the partial pressures at the total pressure: the gas that
-// shares space and liquid at it. Where no space is left all gas is dissolved,
-// which keeps the sum continuous and falling.
-func (e *inside) partials(n [gases]float64, total float64) [gases]float64 {
+// shares space and liquid at it, and whatever else takes more of it up, by lost
+// [mol/Pa]. Where no space is left all gas is dissolved, which keeps the sum
+// continuous and falling.
+func (e *inside) partials(n, lost [gases]float64, total float64) [gases]float64 {
 	v, _ := e.bottle(total)
 	space := v - e.liquid
 	var p [gases]float64
 	if n[CO2] != 0 {
 		s := e.water * e.s0 * math.Exp(-e.a*total)
 		d := e.rt + e.virial*total
-		h := s + space/d
+		all := s + lost[CO2]
+		h := all + space/d
 		disc := h*h - 4*e.swell*s/d*n[CO2]
 		if h > 0 && disc > 0 {
 			p[CO2] = 2 * n[CO2] / (h + math.Sqrt(disc))
 		}
 		if p[CO2] == 0 || space-e.swell*s*p[CO2] < 0 {
-			p[CO2] = n[CO2] / s
+			p[CO2] = n[CO2] / all
 		}
 		space -= e.swell * s * p[CO2]
 	}
 	gas := math.Max(space, 0) / e.rt
 	for g := Oxygen; g < gases; g++ {
-		p[g] = n[g] / (e.air[g]*e.water + gas)
+		p[g] = n[g] / (e.air[g]*e.water + lost[g] + gas)
 	}
 	return p
 }
 
-// enclose solves the balance by Brent's rule in the total pressure.
-func (e *inside) enclose(n [gases]float64) ([gases]float64, error) {
+// enclose solves the balance by Brent's rule in the total pressure; lost as in
+// partials.
+func (e *inside) enclose(n, lost [gases]float64) ([gases]float64, error) {
 	p, err := root.Brent(func(total float64) float64 {
-		q := e.partials(n, total)
+		q := e.partials(n, lost, total)
 		return q[0] + q[1] + q[2] + e.vapour - total
 	}, 0, most, 1e-6)
 	if err != nil {
 		return [gases]float64{}, fmt.Errorf("no balance of the gas below 50 bar: %w", err)
 	}
-	if v, _ := e.bottle(p); v < e.liquid+e.swell*n[CO2] { // full: the wall sets the pressure
-		p = e.hydraulic(p, func(float64) (float64, float64) { return n[CO2], 0 })
+	dissolved := func(total float64) (nl, slope float64) {
+		s := e.water * e.s0 * math.Exp(-e.a*total)
+		nl = n[CO2] * s / (s + lost[CO2])
+		return nl, -e.a * nl * lost[CO2] / (s + lost[CO2])
 	}
-	return e.partials(n, p), nil
+	nl, _ := dissolved(p)
+	if v, _ := e.bottle(p); v < e.liquid+e.swell*nl { // full: the wall sets the pressure
+		p = e.hydraulic(p, dissolved)
+	}
+	return e.partials(n, lost, p), nil
 }
 
 // fault names where in the life a balance failed.

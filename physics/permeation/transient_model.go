@@ -242,7 +242,7 @@ func (m *model) start() ([]float64, error) {
 	m.in.base = m.pack.Volume
 	m.in.slope = m.pack.Volume * m.pack.Growth.Elastic
 	n := [gases]float64{y[0], y[1], y[2]}
-	p, err := m.in.enclose(n)
+	p, err := m.in.enclose(n, [gases]float64{})
 	if err == nil {
 		m.p, err = m.in.solve(n, p, &m.bal)
 	}

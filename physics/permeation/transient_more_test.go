@@ -77,7 +77,7 @@ func TestEnclosed(t *testing.T) {
 	for _, v := range volumes {
 		m := balanced(t, v)
 		n := m.bal.n
-		a, err := m.in.enclose(n)
+		a, err := m.in.enclose(n, [gases]float64{})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -17,6 +17,22 @@ const (
 	settled      = 3e-5
 )
 
+// across solves the stage by enclosure: b is the balance at hand, r what it
+// lacks, mat the slopes of all that takes gas up, of which those of the bottle
+// are in b.
+func (m *model) across(b *balance, r [3]float64, mat [gases][3]float64) ([gases]float64, bool) {
+	var n, lost [gases]float64
+	for i := range n {
+		lost[i] = math.Max(0, mat[i][i]-b.jac[i][i])
+		n[i] = r[i] + b.n[i] + lost[i]*b.p[i]
+		if !(n[i] >= 0) {
+			return b.p, false
+		}
+	}
+	p, err := m.in.enclose(n, lost)
+	return p, err == nil
+}
+
 // stage solves y = a + h f(t, y) from the guess in y and writes f to k.
 //
 // In every slab the cells answer linearly to the pressure inside, so one
@@ -82,6 +98,15 @@ func (m *model) stage(t float64, a, y, k []float64, h float64) error {
 		r[Oxygen] -= h * f.drink
 		mat[Oxygen][Oxygen] += h * f.drinkP
 		dp, ok := solve3(mat, r)
+		if iteration == 5 {
+			// Where the liquid comes to fill a bottle that stands at ambient pressure
+			// two bends meet, between which Newton's iteration may go to and fro.
+			if q, found := m.across(b, r, mat); found {
+				for i := range p {
+					dp[i] = q[i] - p[i]
+				}
+			}
+		}
 		if !ok {
 			return errNewton
 		}
