@@ -26,6 +26,18 @@ var strengthFigures = []string{
 	"material.glass.wall", "material.glass.mass", "material.hdpe.growth",
 }
 
+// tested is a design with all up to its virtual tests, without the bands of the
+// stages before them.
+func tested(t *testing.T, doc *design.Document) *Result {
+	t.Helper()
+	done := evaluate(doc.Design, work{ctx: t.Context(), full: true, drawn: true, until: "strength"}, NewCache(64))
+	r := &Result{Doc: doc, Figures: collect(done), Geometry: geometry(done)}
+	for _, e := range done {
+		r.Problems, r.Plots = append(r.Problems, e.problems...), append(r.Plots, e.plots...)
+	}
+	return r
+}
+
 // The invented carbonated pack, its factors fitted to its own laboratory: the
 // means of the laboratory lie in the bands, every figure shows its equation with
 // numbers that give it, the buckle is there to be drawn.
@@ -33,10 +45,7 @@ func TestStrengthAgainstLaboratory(t *testing.T) {
 	if testing.Short() {
 		t.Skip("a full run")
 	}
-	r, err := Full(t.Context(), example(t, "sorrel-lime.yaml"), nil, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
+	r := tested(t, example(t, "sorrel-lime.yaml"))
 	for key, mean := range labA {
 		f := figureOf(t, r, key)
 		if mean < f.Lo || mean > f.Hi {
@@ -86,7 +95,8 @@ func TestStrengthAgainstLaboratory(t *testing.T) {
 	if f := figureOf(t, r, "material.hdpe.growth"); f.Value < 0.05 || f.Value > 0.12 {
 		t.Errorf("HDPE grows %g", f.Value)
 	}
-	if f := figureOf(t, r, "stress.max"); f.Value < 0.8*figureOf(t, r, "pack.stress.hoop.hot").Value {
+	// By hand: 7.035 bar(g) on 49.4 mm and 0.281 mm make 124 MPa; growth takes some of the pressure.
+	if f := figureOf(t, r, "stress.max"); f.Value < 0.8*124e6 || f.Value > 1.3*124e6 {
 		t.Errorf("stress.max %+v", f)
 	}
 }
@@ -156,10 +166,7 @@ func TestHemisphereHasNoClearance(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r, err := Full(t.Context(), doc, nil, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
+	r := tested(t, doc)
 	missing(t, r, "base.clearance")
 	for _, key := range []string{"bottle.volume.brimful", "growth.diameter", "burst.pressure", "topload.empty"} {
 		figureOf(t, r, key)
