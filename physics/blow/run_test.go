@@ -14,15 +14,20 @@ import (
 )
 
 // What the shop floor knows: hotter, earlier and stronger air, a slower rod
-// make a thinner base.
+// make a thinner base, and a warmer end of the preform does.
 func TestBaseSigns(t *testing.T) {
 	if testing.Short() {
-		t.Skip("nine blows")
+		t.Skip("eleven blows")
 	}
 	base := func(f func(*Case)) float64 {
 		c := moulded(103)
 		f(&c)
 		return run(t, c).MassBetween(0.170, 0.3) * 1e3
+	}
+	tip := func(by float64) func(*Case) { // the end of the preform against its top, in between straight
+		return func(c *Case) {
+			c.Heat = Heat{S: []float64{0, 90e-3}, X: []float64{0}, T: [][]float64{{376.15 - by/2}, {376.15 + by/2}}}
+		}
 	}
 	ref := base(func(*Case) {})
 	for _, o := range []struct {
@@ -38,6 +43,8 @@ func TestBaseSigns(t *testing.T) {
 		{"air at 0 ms", func(c *Case) { c.Recipe.Pre.Start.Time = 0 }, 1.98, false},
 		{"air at 50 ms", func(c *Case) { c.Recipe.Pre.Start.Time = 0.05 }, 4.54, true},
 		{"3 mm²", func(c *Case) { c.Recipe.Pre.Area = 3e-6 }, 4.54, true},
+		{"end 4 K warmer", tip(4), math.NaN(), false},
+		{"end 4 K colder", tip(-4), math.NaN(), true},
 		{"12 mm²", func(c *Case) { c.Recipe.Pre.Area = 12e-6 }, 2.35, false},
 	} {
 		m := base(o.f)

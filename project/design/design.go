@@ -242,6 +242,9 @@ type Blow struct {
 	Law         string             `yaml:"law" label:"Hot law" doc:"Law of the hot plastic, by its name in the catalogue."`
 	Free        bool               `yaml:"free" label:"Free blow" doc:"Blow without a mould, by the pre-blow alone: a virtual test of the preform. The wall of the bottle then stays the draw-down preview."`
 	WallFactor  float64            `yaml:"wall_factor" kind:"ratio" min:"0.5" max:"2" label:"Panel factor" doc:"Multiplier on the computed wall of the panel, taken from base and shoulder; 1 until calibrated on section weights."`
+	Residual    float64            `yaml:"fit_residual" kind:"fraction" min:"0 %" max:"100 %" label:"Residual of the fit" doc:"How far the panel of the fitted blow still lies from what was measured there: root mean square of the relative differences of its wall readings, or of its weight where no wall was read. Written by costrel calibrate; the band of the wall then counts it instead of the accuracy of an unfitted blow. 0: not fitted."`
+	WeightLeft  float64            `yaml:"fit_weight" kind:"mass" min:"0 g" max:"50 g" label:"Weights after the fit" doc:"The same of the section weights: root mean square of the differences. 0: not weighed."`
+	FitMass     float64            `yaml:"fit_mass" kind:"mass" min:"0 g" max:"1 kg" label:"Mass at the fit" doc:"Mass of the preform that was fitted; another preform was not, and its bands are those of an unfitted blow."`
 	Recovery    float64            `yaml:"air_recovery" kind:"fraction" min:"0 %" max:"80 %" label:"Air recovery" doc:"Share of the blowing air that is used again."`
 }
 

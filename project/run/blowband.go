@@ -67,7 +67,7 @@ func bandBlow(d *design.Design, w work, done map[string]*entry, figures []figure
 	}
 	key := sha256.Sum256(append([]byte("moves"), wall.key[:]...))
 	if kept, ok := cache.get(key); ok {
-		movedBy(figures, kept.out.([]blowMove))
+		movedBy(d, figures, kept.out.([]blowMove))
 		return
 	}
 	moves, err := blowMoves(w.ctx, d, bottle.out.(*Shape), func(share float64) {
@@ -79,7 +79,7 @@ func bandBlow(d *design.Design, w work, done map[string]*entry, figures []figure
 		return // withdrawn: the figures keep no band
 	}
 	cache.put(key, &entry{key: key, out: moves})
-	movedBy(figures, moves)
+	movedBy(d, figures, moves)
 }
 
 // blowMoves blows the design with every uncertain number of the process at both
@@ -208,8 +208,8 @@ func blowTrial(ctx context.Context, d *design.Design, shape *Shape) (map[string]
 	return out, nil
 }
 
-// movedBy gives figures the effects of the process.
-func movedBy(figures []figure.Figure, moves []blowMove) {
+// movedBy gives figures the effects of the process, or what a fit has left of them.
+func movedBy(d *design.Design, figures []figure.Figure, moves []blowMove) {
 	for i := range figures {
 		f := &figures[i]
 		made := false // a figure that no blow makes keeps the band it has
@@ -227,6 +227,7 @@ func movedBy(figures []figure.Figure, moves []blowMove) {
 			}
 		}
 		if made {
+			fittedMoves(d, f)
 			lay(f)
 		}
 	}

@@ -52,7 +52,7 @@ func TestBlowBand(t *testing.T) {
 	}
 
 	figures := []figure.Figure{{Key: "section.base.mass", Value: 10e-3, Lo: 10e-3, Hi: 10e-3}, {Key: "other", Value: 1}, {Key: "sampled", Value: 1, Lo: 0.7, Hi: 1.1, Effects: []figure.Effect{{Path: "c", Low: -0.2, High: 0.2}}}}
-	movedBy(figures, []blowMove{
+	movedBy(example(t, "sorrel-lime.yaml").Design, figures, []blowMove{
 		{path: "a", by: map[string]float64{"section.base.mass": 3e-4}},
 		{path: "b", by: map[string]float64{"section.base.mass": -4e-4}, broken: "it does not fill"},
 	})
@@ -68,6 +68,25 @@ func TestBlowBand(t *testing.T) {
 	}
 	if f := figures[2]; f.Lo != 0.7 || f.Hi != 1.1 {
 		t.Errorf("the band of a figure that no blow makes becomes %g to %g", f.Lo, f.Hi)
+	}
+	// After a fit weights and wall have what the fit has left, figures of the blow what
+	// the process does; another preform was not fitted.
+	fitted := doc.Design.Clone()
+	fitted.Blow.Residual, fitted.Blow.WeightLeft, fitted.Blow.FitMass = 0.04, 0.13e-3, 38.77e-3
+	other := fitted.Clone()
+	other.Blow.FitMass = 37e-3
+	for _, o := range []struct {
+		name              string
+		d                 *design.Design
+		base, panel, push float64
+	}{{"fitted", fitted, 1.96 * 0.13e-3, 1.96 * 0.04 * 0.28e-3, 50}, {"another preform", other, 1.4e-3, 0.01e-3, 50}} {
+		figures := []figure.Figure{{Key: "section.base.mass", Value: 10e-3}, {Key: "wall.panel.mean", Value: 0.28e-3}, {Key: "blow.rod.force", Value: 400}}
+		movedBy(o.d, figures, []blowMove{{path: "a", by: map[string]float64{"section.base.mass": 1.4e-3, "wall.panel.mean": 0.01e-3, "blow.rod.force": 50}}})
+		for i, want := range []float64{o.base, o.panel, o.push} {
+			if f := figures[i]; math.Abs((f.Hi-f.Lo)/2/want-1) > 1e-3 || len(f.Effects) != 1 {
+				t.Errorf("%s: %s has a band of ± %g by %v, want ± %g", o.name, f.Key, (f.Hi-f.Lo)/2, f.Effects, want)
+			}
+		}
 	}
 	for _, s := range processSpreads {
 		if _, ok := design.Lookup(s.path); !ok {

@@ -20,14 +20,7 @@ var preformStage = stage{
 	keys: []string{"preform.mass", "preform.gate.ratio"},
 	run: func(c *pass) (any, error) {
 		d := c.d
-		spec := preform.Spec{
-			InnerDiameter: d.Preform.InnerDiameter, Wall: d.Preform.Wall, BodyLength: d.Preform.Body - d.Preform.Taper, GateWall: d.Preform.Gate,
-			FinishMass: d.Finish.Mass, Density: d.Resin.DensityPreform,
-		}
-		if d.Preform.Taper > 0 {
-			spec.Transition = preform.Transition{Length: d.Preform.Taper, LedgeWall: d.Preform.NeckWall}
-		}
-		p, err := preform.New(spec)
+		p, err := preform.New(preformSpec(d))
 		if err != nil {
 			return nil, err
 		}
@@ -47,6 +40,18 @@ var preformStage = stage{
 		})
 		return &Preform{Body: p, Mass: p.Mass()}, nil
 	},
+}
+
+// preformSpec is the drawing of the preform.
+func preformSpec(d *design.Design) preform.Spec {
+	spec := preform.Spec{
+		InnerDiameter: d.Preform.InnerDiameter, Wall: d.Preform.Wall, BodyLength: d.Preform.Body - d.Preform.Taper, GateWall: d.Preform.Gate,
+		FinishMass: d.Finish.Mass, Density: d.Resin.DensityPreform,
+	}
+	if d.Preform.Taper > 0 {
+		spec.Transition = preform.Transition{Length: d.Preform.Taper, LedgeWall: d.Preform.NeckWall}
+	}
+	return spec
 }
 
 // withoutTargets leaves the section targets to the wall stage, which reads

@@ -189,7 +189,7 @@ func TestComputedWallMovesPlastic(t *testing.T) {
 		t.Fatal(err)
 	}
 	moved := c
-	computedWall().Move(&moved, two95)
+	computedWall(doc.Design).Move(&moved, two95)
 	mass := func(c permeation.Case) (all float64) {
 		for _, z := range c.Zones {
 			all += z.Area * z.Thickness

@@ -46,7 +46,7 @@ type hotUncertain struct {
 func (s *shelfLife) newDraw() (*draw, error) {
 	d := &draw{shelfLife: s, cold: append(s.pc.Uncertainties(), s.drinkUncertainties()...)}
 	if w := from[*Wall](s.pass, "wall"); w.Blown != nil && s.pc.Known.At == 0 && !tight(s.d) {
-		d.cold = append(d.cold, computedWall())
+		d.cold = append(d.cold, computedWall(s.d))
 		if localWall(s.d, w) {
 			d.cold = append(d.cold, computedCrystals())
 		}

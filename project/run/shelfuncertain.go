@@ -1,18 +1,20 @@
 package run
 
 import (
+	"fmt"
 	"math"
 
 	"costrel/physics/permeation"
+	"costrel/project/design"
 	"costrel/unit"
 )
 
 // computedWall moves plastic between the panel and the rest of the stretched
-// wall, as blow.wall_factor does: no calibration has told the computed wall.
-func computedWall() permeation.Uncertain {
-	const by = 0.10 // as the spread of blow.wall_factor
+// wall, as blow.wall_factor does.
+func computedWall(d *design.Design) permeation.Uncertain {
+	by, basis := computedPanel(d)
 	return permeation.Uncertain{
-		Key: "wall", Label: "Wall: computed thickness of the panel", Basis: "± 10 % before calibration, typical in print, from memory; base and shoulder take the rest",
+		Key: "wall", Label: "Wall: computed thickness of the panel", Basis: fmt.Sprintf("± %.2g %%, %s; base and shoulder take the rest", 100*by, basis),
 		Move: func(c *permeation.Case, z float64) {
 			zones := append([]permeation.WallZone(nil), c.Zones...)
 			x := by * z / two95

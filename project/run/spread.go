@@ -61,7 +61,7 @@ var spreads = []spread{
 	{path: "hotfill.record", by: 0.5, basis: "temperatures of a recorder ± 0.5 K, common practice", when: hasRecord, set: shiftRecord},
 	{path: "hotfill.cooling_time", by: 0.3, rel: true, basis: "time constant of the cooling ± 30 %, chosen for this project", when: hotFilled},
 	{path: "blow.wall_factor", by: 0.15, rel: true, basis: "section weights by the rule of thumb ± 15 %, chosen for this project", when: noTargets},
-	{path: "blow.wall_factor", by: 0.10, rel: true, basis: "accuracy of a computed wall ± 10 % before calibration, typical in print, from memory", blown: true},
+	{path: "blow.wall_factor", rel: true, of: computedPanel, blown: true},
 	{path: "blow.high_blow", by: 0.5e5, basis: "regulator ± 0.5 bar, common practice"},
 	{path: "blow.dead_volume", by: 0.15, rel: true, basis: "dead volume ± 15 %, common practice"},
 	{path: "blow.air_recovery", by: 0.05, basis: "recovery ± 5 points, common practice"},

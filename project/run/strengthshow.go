@@ -64,7 +64,7 @@ func (t *strengthTests) wallRange() factorRange {
 	case fittedLaws(t.d):
 		half, basis = makingTolerance, "tolerance of making; the fit holds wall and laws together"
 	case t.wall.Blown != nil:
-		half = 0.10
+		half, basis = computedPanel(t.d)
 	case noTargets(t.d):
 		half = 0.15
 	}

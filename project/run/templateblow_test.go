@@ -43,9 +43,8 @@ func TestTemplatesBlow(t *testing.T) {
 					t.Errorf("%s: %s", f.Kind, f.Text)
 				}
 			}
-			// Small light bubbles run ahead of the rod; elsewhere the tip keeps the gate.
-			keeps := p.class == "csd-2000" || p.class == "hotfill-500" || p.class == "returnable-1000"
-			if gate := r.Places[0].Wall; keeps && gate < 0.8*doc.Design.Preform.Gate {
+			// The tip keeps the gate.
+			if gate := r.Places[0].Wall; gate < 0.8*doc.Design.Preform.Gate {
 				t.Errorf("the gate of %.2f mm is drawn to %.2f mm under the rod", doc.Design.Preform.Gate*1e3, gate*1e3)
 			}
 			fast := 0.0

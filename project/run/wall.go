@@ -25,6 +25,7 @@ type Wall struct {
 	PanelRadius float64          // outer, m
 	Draw        *drawdown.Result // the preview
 	Blown       *Blown           // nil while the wall is the preview
+	said        string           // of the blown wall, on every figure that rests on it
 	Growth      float64          // of the volume with gauge pressure [1/Pa]
 	// Along the stations from the gate: arc, outer area from the gate, wall and
 	// planar stretch, of the averaged base.
@@ -50,7 +51,10 @@ func (w *Wall) RealAt(s float64) float64 {
 }
 
 // blownNote goes with every figure that rests on the blown wall.
-const blownNote = "the wall is computed by the blow, not measured: ± 10 % of the panel is in the band until it is calibrated (typical accuracy of such computations in print, from memory)"
+func blownNote(d *design.Design) string {
+	by, basis := computedPanel(d)
+	return fmt.Sprintf("the wall is computed by the blow, not measured: ± %.2g %% of the panel is in the band (%s)", 100*by, basis)
+}
 
 // wallNote is the same while the wall is the preview.
 const wallNote = quality.EstimatePrefix + ": the wall is a draw-down preview (mass balance to the section weights asked for), not a blown wall"
@@ -63,7 +67,7 @@ var wallStage = stage{
 	needs: []string{"bottle", "preform"},
 	extra: []string{"blow"},
 	reads: func(d *design.Design) any {
-		return []any{d.Blow.WallFactor, d.Blow.Free, d.Resin.DensityPreform, d.Preform.Targets, d.Resin.DensityWall, d.Bottle.PanelDiameter, d.Finish.Mass, d.Shelf.Modulus, d.Shelf.Poisson, d.Shelf.ShapeShare}
+		return []any{d.Blow.WallFactor, d.Blow.Residual, d.Blow.WeightLeft, d.Blow.FitMass, d.Blow.Free, d.Resin.DensityPreform, d.Preform.Targets, d.Resin.DensityWall, d.Bottle.PanelDiameter, d.Finish.Mass, d.Shelf.Modulus, d.Shelf.Poisson, d.Shelf.ShapeShare}
 	},
 	keys: []string{
 		"preform.ratio.hoop.inner", "preform.ratio.hoop.mid", "preform.ratio.hoop.outer", "preform.ratio.axial", "preform.ratio.axial.overall", "preform.ratio.planar",
@@ -100,8 +104,8 @@ var wallStage = stage{
 				c.problem("wall", "the wall shown is the draw-down preview, because %v", err)
 				warnings = append(warnings, quality.EstimatePrefix+": the preview stands in for a blow that failed: "+err.Error())
 			} else {
-				w.T, w.Planar, w.Blown = t, planar, b
-				warnings = append([]string{blownNote}, blowWarnings(b.Result)...)
+				w.T, w.Planar, w.Blown, w.said = t, planar, b, blownNote(d)
+				warnings = append([]string{w.said}, blowWarnings(b.Result)...)
 				method, source = blowMethod, blowOrigin(c, "", b.Result).Sources
 				note = ""
 			}
@@ -232,7 +236,7 @@ func wallSeries(w *Wall) []Series {
 // note returns what must be said of a figure that rests on this wall.
 func (w *Wall) note() string {
 	if w.Blown != nil {
-		return blownNote
+		return w.said
 	}
 	return wallNote
 }
