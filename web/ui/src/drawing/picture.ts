@@ -23,7 +23,7 @@ export function paint(
   const small = `11px ${page.fontFamily}`;
   const feet = wrapped(canvas, small, foot, box.width);
   const keys = keysOf(canvas, small, legend, box.width);
-  const keyed = 16 * (keys.at(-1)?.row ?? -1) + (keys.length > 0 ? 22 : 0);
+  const keyed = keys.length > 0 ? 16 * keys.at(-1)!.row + 22 : 0;
   const below = 12 + keyed + row * feet.length;
   canvas.width = Math.round((box.width + 2 * side) * sharp);
   canvas.height = Math.round((box.height + above + below) * sharp);

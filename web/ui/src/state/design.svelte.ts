@@ -6,31 +6,23 @@ import type { Board, CheckAnswer, Figure, Playback, UnitSystem } from '../api/ty
 import { words } from '../words';
 import { blowFault, FullRun, told } from './fullrun.svelte';
 import { before, begin, canRedo, canUndo, present, record, redo, undo } from './history';
+import { Lag } from './lag.svelte';
 import { Latest } from './latest';
 import { OnDisk } from './ondisk.svelte';
 import { inWords, refusal } from './questions';
+import { sent, type Sent } from './sent';
 import { Shown } from './shown.svelte';
 
 const gentle = 12; // ms to wait for the next keystroke while an answer is under way
 const typing = 120; // ms to wait for the next keystroke in the text of the design
 const growing = 350; // ms while the typed unit could still become another
 const again = 2000; // ms between tries while the server does not answer
-const noticed = 150; // ms that values may lag behind before they are drawn as stale
-
-interface Sent {
-  edits: Map<string, string>;
-  label: string;
-  group: number;
-  units: UnitSystem;
-  answer: CheckAnswer;
-}
 
 export class OpenDesign extends Shown {
   phase = $state<'loading' | 'missing' | 'failed' | 'ready'>('loading');
   offline = $state(false);
   refused = $state('');
   notice = $state('');
-  pending = $state(false); // a change is not on the board yet
   answers = $state(0);
   steps = $state(0); // undone, redone or read anew: what stands half-typed in a field is void
   readonly fullRun = new FullRun();
@@ -91,9 +83,13 @@ export class OpenDesign extends Shown {
   get canRun(): boolean {
     return this.phase === 'ready' && !this.behind && !this.full && !this.fullRun.running;
   }
+  /** A change is not on the board yet. */
+  get pending(): boolean {
+    return this.lag.pending;
+  }
   /** What is shown is older than what was typed, and for long enough to say so. */
   get stale(): boolean {
-    return this.unusable || this.late || (this.pendingEdits && !this.pending);
+    return this.unusable || this.lag.late || (this.pendingEdits && !this.pending);
   }
   /** What is shown is older than what was typed. */
   get behind(): boolean {
@@ -101,8 +97,7 @@ export class OpenDesign extends Shown {
   }
 
   private pendingEdits = $state(false);
-  private late = $state(false);
-  private lag: ReturnType<typeof setTimeout> | undefined;
+  private readonly lag = new Lag();
 
   async load(): Promise<void> {
     clearTimeout(this.retry);
@@ -272,25 +267,16 @@ export class OpenDesign extends Shown {
 
   close(): void {
     clearTimeout(this.retry);
-    clearTimeout(this.lag);
+    this.lag.stop();
     this.fullRun.withdraw();
     this.queue.drop();
   }
 
   private ask(delay: number): void {
-    this.pending = true;
-    this.lag ??= setTimeout(() => (this.late = true), noticed);
+    this.lag.begin();
     this.notice = this.fullRun.running ? words.run.withdrawn : '';
     this.fullRun.changed();
     this.queue.ask(delay);
-  }
-
-  /** The last word of the reader has been answered. */
-  private caughtUp(): void {
-    this.pending = false;
-    clearTimeout(this.lag);
-    this.lag = undefined;
-    this.late = false;
   }
 
   private step(): void {
@@ -304,21 +290,9 @@ export class OpenDesign extends Shown {
     this.pendingEdits = false;
   }
 
-  private async send(signal: AbortSignal): Promise<Sent> {
-    const edits = new Map(this.edits);
-    const { label, group, units } = this;
-    const answer = await api.check(
-      {
-        name: this.name,
-        text: this.text,
-        edits: [...edits].map(([path, text]) => ({ path, text })),
-        units,
-        brief: true,
-        why: this.asked,
-      },
-      signal,
-    );
-    return { edits, label, group, units, answer };
+  private send(signal: AbortSignal): Promise<Sent> {
+    const { name, text, label, group, units, asked } = this;
+    return sent({ name, text, edits: new Map(this.edits), label, group, units, asked }, signal);
   }
 
   private received(sent: Sent): void {
@@ -332,7 +306,7 @@ export class OpenDesign extends Shown {
     this.show(answer, sent.units);
     this.offline = false;
     this.refused = '';
-    this.caughtUp();
+    this.lag.end();
     this.answers++;
     // Asked for while the change was under way; or only the units are new.
     if (this.runNext || (this.fullRun.last?.text === this.text && !answer.full)) {
@@ -356,14 +330,13 @@ export class OpenDesign extends Shown {
       return;
     }
     this.saveNext = false;
-    this.caughtUp();
+    this.lag.end();
     this.refused = told(error); // the change stays asked for: trying again takes it along, undo drops it
   }
 
   private wentOffline(): void {
     this.offline = true;
-    this.pending = true;
-    this.late = true;
+    this.lag.hold();
     this.queue.ask(again);
   }
 

@@ -13,6 +13,7 @@ export interface Dim {
   at: number; // px across: where the line stands
   ext?: [number, number]; // px across: where the two extension lines begin
   text: string;
+  shift?: number; // px of the text along the line
   path?: string; // of the input that it shows
 }
 
@@ -27,8 +28,9 @@ export interface Placed {
 /** Where the text of a dimension stands. */
 export function place(d: Dim): Placed {
   const [a, b] = [Math.min(d.from, d.to), Math.max(d.from, d.to)];
-  const wide = d.text.length * 6 + 6;
-  if (d.along === 'y') return { x: d.at - 4, y: (a + b) / 2, turned: true, middle: true, wide };
+  const wide = d.text.length * (d.along === 'y' ? 5.2 : 6) + 6;
+  if (d.along === 'y')
+    return { x: d.at - 4, y: (a + b) / 2 + (d.shift ?? 0), turned: true, middle: true, wide };
   if (b - a > wide + 4) return { x: (a + b) / 2, y: d.at - 4, turned: false, middle: true, wide };
   return { x: b + (isTight(d) ? 17 : 6), y: d.at + 4, turned: false, middle: false, wide };
 }
@@ -111,19 +113,26 @@ export function sectionDims(
   at: Layout,
 ): Dim[] {
   const y = (z: number) => at.base - z * at.scale;
-  return zones.map((zone) => {
-    const [from, to] = [y(zone.from), y(Math.min(zone.to, g.bottle.height))];
-    // A section too low for its name has its mass alone; one too low for that stands in the table.
-    const fits = (text: string) => text.length * 6 + 8 <= from - to;
-    return {
-      id: `section-${zone.name}`,
-      along: 'y',
-      from,
-      to,
-      at: at.bottleAxis - at.bottleRadius - 26,
-      text: [`${zone.name} ${zone.mass}`, zone.mass].find(fits) ?? '',
-    };
-  });
+  const dims = zones.map((zone): Dim => ({
+    id: `section-${zone.name}`,
+    along: 'y',
+    from: y(zone.from),
+    to: y(Math.min(zone.to, g.bottle.height)),
+    at: at.bottleAxis - at.bottleRadius - 26,
+    text: `${zone.name} ${zone.mass}`,
+  }));
+  // Texts of low sections are pushed apart, from the middle one outwards.
+  const middle = Math.floor(dims.length / 2);
+  for (const step of [1, -1]) {
+    for (let i = middle; dims[i] && dims[i + step]; i += step) {
+      const [here, next] = [dims[i]!, dims[i + step]!];
+      const [p, q] = [place(here), place(next)];
+      const least = (p.wide + q.wide) / 2;
+      const apart = step * (p.y - q.y);
+      if (apart < least) next.shift = (next.shift ?? 0) - step * (least - apart);
+    }
+  }
+  return dims;
 }
 
 export function preformDims(g: Geometry, at: Layout, length: Length, body: number): Dim[] {
