@@ -134,7 +134,19 @@ func (c *serveCmd) greet(e *env, at net.Addr, crypt bool, remark string) {
 	if crypt {
 		scheme = "https"
 	}
-	fmt.Fprintf(e.out, "costrel is at %s://%s/  (designs in %s; Ctrl+C stops it)\n", scheme, at, c.Dir)
+	fmt.Fprintf(e.out, "costrel is at %s://%s/  (designs in %s; Ctrl+C stops it)\n", scheme, c.reached(at), c.Dir)
+	if ip := net.ParseIP(c.Address); c.Address == "" || ip != nil && ip.IsUnspecified() {
+		fmt.Fprintln(e.err, "It listens on every address of this machine; from another, put the name of this one in the place of the address.")
+	}
+}
+
+// reached returns the address as it was asked for, with the port that it got.
+func (c *serveCmd) reached(at net.Addr) string {
+	tcp, ok := at.(*net.TCPAddr)
+	if !ok || c.Address == "" {
+		return at.String()
+	}
+	return net.JoinHostPort(c.Address, strconv.Itoa(tcp.Port))
 }
 
 // build names this program: results that another build has computed are not

@@ -218,11 +218,20 @@ func TestServeWithToken(t *testing.T) {
 				t.Errorf("with %q: %d, want %d", auth, code, want)
 			}
 		}
-		if said := s.said(); !strings.Contains(said, "in the clear") || !strings.Contains(said, "TLS") || strings.Contains(said, goodToken) {
+		if said := s.said(); !strings.Contains(said, "every address") || !strings.Contains(said, "in the clear") || !strings.Contains(said, "TLS") || strings.Contains(said, goodToken) {
 			t.Errorf("it says %q", said)
 		}
 		if code := s.stop(t); code != exitPass {
 			t.Errorf("stopped with %d", code)
+		}
+	}
+}
+
+func TestServeSaysTheAddressAsked(t *testing.T) {
+	at := &net.TCPAddr{IP: net.IPv6zero, Port: 81}
+	for asked, want := range map[string]string{"0.0.0.0": "0.0.0.0:81", "::1": "[::1]:81", "localhost": "localhost:81", "": "[::]:81"} {
+		if got := (&serveCmd{Address: asked}).reached(at); got != want {
+			t.Errorf("%q: %s", asked, got)
 		}
 	}
 }
