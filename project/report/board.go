@@ -225,7 +225,7 @@ func verdict(v quality.Verdict, sys unit.System, money string) Verdict {
 	e, _ := figure.Find(v.Limit.Figure)
 	out := Verdict{
 		Figure: v.Limit.Figure, Label: e.Label, Limit: v.Limit.Value, LimitDisplay: showIn(v.Limit.Kind, e.In(sys), v.Limit.Value, sys, money),
-		Side: string(v.Limit.Side), Verdict: string(v.Word), Owner: v.Limit.Owner, Source: v.Limit.Source, Reason: v.Reason,
+		Side: string(v.Limit.Side), Verdict: string(v.Word), Owner: v.Limit.Owner, Source: v.Limit.Source, Reason: unit.Spell(v.Reason, sys),
 	}
 	if v.Computed() {
 		out.Label = v.Figure.Label
