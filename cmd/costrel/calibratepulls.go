@@ -87,6 +87,10 @@ func (c *calibrateCmd) pulls(e *env, doc *design.Document) ([][2]string, error) 
 		fmt.Fprintf(e.out, "  now: %s\n  ! no interval and nothing to write: %s\n", calibrate.NotShown, fit.Refused)
 		return nil, nil
 	}
+	if why := unwritable(d, fit); why != "" {
+		fmt.Fprintf(e.out, "  now: %s\n  ! nothing to write: %s\n", calibrate.NotShown, why)
+		return nil, nil
+	}
 	ref, _ := run.LossReference(d)
 	if err := without(e, d, fit.Along(along), ref); err != nil {
 		return nil, err
@@ -101,6 +105,27 @@ func (c *calibrateCmd) pulls(e *env, doc *design.Document) ([][2]string, error) 
 		[2]string{"shelf.fitted_wall", on})
 	fmt.Fprintf(e.out, "  spread of the factor that the pulls leave: %.3g (before: %.3g)\n", spread, d.Shelf.FactorSD)
 	return edits, decide(e, d, fit, along, pulls)
+}
+
+// unwritable says which fitted number no design accepts; empty where all do.
+func unwritable(d *design.Design, fit *calibrate.PullFit) string {
+	for _, p := range fit.Parameters {
+		path, v := "", p.Value
+		switch p.Key {
+		case "factor":
+			path, v = "shelf.barrier_factor", v*d.Shelf.Factor
+		case "start":
+			path = "drink.carbonation"
+		case "growth":
+			path, v = "shelf.modulus", d.Shelf.Modulus/v
+		case "closure":
+			path, v = "closure.co2", v*d.Closure.CO2
+		}
+		if it, ok := design.Lookup(path); ok && it.Field.Clip(v) != v {
+			return fmt.Sprintf("%s would be %s, and a design accepts %s to %s: check unit and basis of the readings, and that the table belongs to this design", path, unit.Show(it.Field.Kind, v, unit.EU), it.Field.Min, it.Field.Max)
+		}
+	}
+	return ""
 }
 
 // without prints what the fit says without its outliers, which is not written.
