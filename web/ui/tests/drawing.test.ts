@@ -124,6 +124,7 @@ describe('a cut plane', () => {
       const grip = page.locator('[data-plane="1"]');
       const before = await grip.getAttribute('aria-valuenow');
       const grams = await value(page, 'section.shoulder.mass');
+      const thin = await value(page, 'wall.min');
       const box = (await grip.boundingBox())!;
       const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
       await answered(page, async () => {
@@ -138,7 +139,11 @@ describe('a cut plane', () => {
       });
       await settled(page);
       expect(Number(await grip.getAttribute('aria-valuenow'))).toBeLessThan(Number(before));
-      expect(await value(page, 'section.shoulder.mass')).toBeTruthy();
+      // The shoulder gains what the panel loses; no plastic has moved.
+      expect(Number.parseFloat((await value(page, 'section.shoulder.mass'))!)).toBeGreaterThan(
+        Number.parseFloat(grams!),
+      );
+      expect(await value(page, 'wall.min')).toBe(thin);
       await page.getByRole('button', { name: 'Text', exact: true }).click();
       const planes = /planes: \[60 mm, (\d+) mm\]/.exec(
         await page.getByLabel('The design file').inputValue(),
@@ -203,5 +208,34 @@ it('the wall is coloured by a field along it, with its own scale', async () => {
     await accessible(page, 'coloured by stretch', '.sheet');
     await colour.selectOption('');
     expect(await fills()).toEqual(wall);
+    // Each stop has its own field, and says so where it takes the full run; the drawing stays in view.
+    const stop = (name: string) => page.locator(`button[data-stage=${name}]`).click();
+    for (const [name, option, later] of [
+      ['preform', /Stretch along/, ''],
+      ['heat', /Wall thickness/, 'Temperature along the wall comes with the full run.'],
+      ['shelf', /Barrier along the wall, CO2/, ''],
+      ['handling', /Margin of the wall/, ''],
+      ['opening', /Wall thickness/, ''],
+    ] as const) {
+      await stop(name);
+      expect(await colour.locator('option:checked').textContent(), name).toMatch(option);
+      expect((await page.locator('.ramp .later').allTextContents()).join(), name).toBe(later);
+      expect(
+        await page.locator('.paper > svg').evaluate((e) => e.getBoundingClientRect().top),
+      ).toBeGreaterThan(0);
+    }
+    await stop('shelf');
+    expect(await page.locator('.ramp').first().textContent()).toContain('cc/(m²·d·atm)');
+    await page.getByRole('slider', { name: /Reading/ }).focus();
+    for (let i = 0; i < 3; i++) await page.keyboard.press('PageUp');
+    expect(await page.locator('.block output').textContent()).toMatch(/let through at 23 °C \d/);
+    // The solid stands beside the section and shows the same.
+    await page.getByRole('button', { name: '3-D view' }).click();
+    const solid = page.locator('#solid');
+    await solid.locator('.field').waitFor();
+    expect(await solid.locator('.field').textContent()).toContain('Barrier along the wall');
+    const [a, b] = [(await solid.boundingBox())!, (await page.locator('.sheet').boundingBox())!];
+    expect(a.x).toBeGreaterThanOrEqual(b.x + b.width - 1);
+    expect(a.y).toBeLessThan(b.y + 40);
   });
 });

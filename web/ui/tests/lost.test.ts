@@ -1,5 +1,5 @@
 // Nothing typed is lost: by leaving a design, or with a file that goes away.
-import { existsSync, rmSync } from 'node:fs';
+import { existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
@@ -43,6 +43,17 @@ it('keeps what was typed over a visit to the list, undo and all', async () => {
   await question.getByRole('button', { name: 'Write it again' }).click();
   await page.getByText('Saved', { exact: true }).first().waitFor();
   expect(existsSync(join(own.dir, demo))).toBe(true);
+  // A file that somebody empties is a change like any other: told, one undo away.
+  const kept = readFileSync(join(own.dir, demo), 'utf8');
+  writeFileSync(join(own.dir, demo), '');
+  await page.evaluate(() => void window.dispatchEvent(new Event('focus')));
+  await page.locator('.problems').getByText('the document is empty').waitFor();
+  expect(await page.locator('#board').getAttribute('data-stale')).toBe('true');
+  await answered(page, () => page.getByRole('button', { name: 'Undo', exact: true }).click());
+  expect(await page.locator('.problems').count()).toBe(0);
+  await page.keyboard.press('Control+S');
+  await expect.poll(() => readFileSync(join(own.dir, demo), 'utf8')).toBe(kept);
+
   expect(faults.filter((f) => !f.includes('409') && !f.includes('404'))).toEqual([]);
   await leave(page);
 });

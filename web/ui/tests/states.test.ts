@@ -85,8 +85,23 @@ describe('states', () => {
     await page.getByText('There is no design named no-such-design').waitFor();
     await accessible(page, 'missing');
     await picture(page, 'state-missing');
-    await page.getByRole('link', { name: 'Back to the list' }).click();
+    // Whatever the way, the focus is on the heading of what came, never nowhere.
+    const head = (text: RegExp) =>
+      expect.poll(() => page.evaluate(() => document.activeElement?.textContent ?? '')).toMatch(text);
+    await page.getByRole('link', { name: 'Back to the list' }).press('Enter');
     await page.locator('tbody tr').first().waitFor();
+    await head(/^Workbench for/);
+    await page.locator(`a[href="#/design/${demo}"]`).press('Enter');
+    await head(/^Sorrel Lime/);
+    await page.goBack();
+    await head(/^Workbench for/);
+    await page.keyboard.press('Control+K');
+    await page.keyboard.type('New design');
+    await page.keyboard.press('Enter');
+    await page.getByLabel('Name of the design').waitFor();
+    await page.keyboard.press('Escape');
+    await expect.poll(() => page.evaluate(() => document.activeElement?.tagName)).not.toBe('BODY');
+    await page.goBack();
     await leave(page);
   });
 

@@ -96,6 +96,11 @@ describe('tables', () => {
     ]);
     expect(csv(rows)).toContain('"estimate, not measured"\r\n');
     expect(csv([['say "no"']])).toBe('"say ""no"""\r\n');
+    // What a spreadsheet would compute is led by an apostrophe (OWASP, CSV injection); numbers are not touched.
+    const text = ['=1+1', '+a', '-a', '@a', '\tb', '-0.5 g'];
+    expect(csv([text])).toBe(`'${text.join(",'")}\r\n`);
+    const numbers = ['-0.5', '+3', '-1.2e-5', '.5', '0', '-7.'];
+    expect(csv([numbers])).toBe(`${numbers.join(',')}\r\n`);
   });
 });
 

@@ -1,11 +1,22 @@
 import { describe, expect, it } from 'vitest';
-import { cellPath, cellText } from './cells';
+import { cellPath, cellText, withCell } from './cells';
 
 describe('cells', () => {
   it('have a path in the design', () => {
     expect(cellPath('bottle.profile', 'r mm', 3)).toBe('bottle.profile[3].r');
     expect(cellPath('bottle.planes', 'planes mm', 1)).toBe('bottle.planes[1]');
     expect(cellPath('limits', 'owner', 0)).toBe('limits[0].owner');
+  });
+
+  it('stand in a whole table that is written anew', () => {
+    const table = {
+      columns: ['z mm', 'via'],
+      rows: [
+        ['0', ''],
+        ['5', ''],
+      ],
+    };
+    expect(withCell(table, 1, 1, 'curve')).toBe('z mm\tvia\n0\t\n5\tcurve');
   });
 
   it('carry the unit of the column they are shown in', () => {

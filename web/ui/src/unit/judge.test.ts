@@ -69,6 +69,7 @@ describe('judge', () => {
   it('wants a bare number where the kind has no unit', () => {
     const count = { quantity: 'count', min: 1, max: 8, value: 5 };
     expect(fault('5', count)).toBe(5);
+    expect(fault('1.5', count)).toContain('not a whole number');
     expect(fault('5 mm', count)).toContain('write the number alone');
     expect(fault('', count)).toBe('Write a number.');
   });

@@ -106,6 +106,25 @@ describe('show', () => {
   });
 });
 
+describe('bound', () => {
+  it('reads back inside the range, in any unit', () => {
+    expect(units.bound('temperature', 273.15, -1, '290 K', 'eu')).toBe('273.15\u00a0K');
+    expect(units.bound('temperature', 273.15, -1, '', 'us')).toBe('32.00\u00a0°F');
+    expect(units.bound('length', 0.0015, -1, '0.1 in', 'eu')).toBe('0.05906\u00a0in');
+  });
+});
+
+describe('what the server alone reads', () => {
+  it.each([
+    ['temperature', '-1 K'],
+    ['length', '1e-300 mm'],
+    ['length', '5.mm'],
+    ['length', `1${'0'.repeat(210)} mm`],
+  ])('%s %s', (kind, text) => {
+    expect(units.parse(kind, text).ok).toBe(false);
+  });
+});
+
 describe('significant', () => {
   it.each([
     [0.281, 3, '0.281'],
