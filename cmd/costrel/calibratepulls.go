@@ -122,7 +122,8 @@ func unwritable(d *design.Design, fit *calibrate.PullFit) string {
 			path, v = "closure.co2", v*d.Closure.CO2
 		}
 		if it, ok := design.Lookup(path); ok && it.Field.Clip(v) != v {
-			return fmt.Sprintf("%s would be %s, and a design accepts %s to %s: check unit and basis of the readings, and that the table belongs to this design", path, unit.Show(it.Field.Kind, v, unit.EU), it.Field.Min, it.Field.Max)
+			most, _ := unit.Parse(it.Field.Kind, it.Field.Max) // in the unit of its bounds
+			return fmt.Sprintf("%s would be %s, and a design accepts %s to %s: check unit and basis of the readings, and that the table belongs to this design", path, unit.Format(it.Field.Kind, v, most.Symbol, 4), it.Field.Min, it.Field.Max)
 		}
 	}
 	return ""
