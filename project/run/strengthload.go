@@ -104,7 +104,7 @@ func (t *strengthTests) topLoads() {
 		t.problem("stack.capacity", "the pack at laboratory temperature gives no top load to compare with")
 	case cool.likely() < warm.likely():
 		// A stack stands at either temperature.
-		cool.note = append(cool.note, "that of the pack at laboratory temperature, the lower of both: on the hot lane its pressure carries "+force(warm.likely()))
+		cool.note = append(cool.note, "that of the pack at laboratory temperature, the lower of both: on the hot lane the pack carries "+force(warm.likely()))
 		t.showLoad("stack.capacity", cool)
 	default:
 		warm.note = append(warm.note, "that on the hot lane, the lower of both: at laboratory temperature the pack carries "+force(cool.likely()))
