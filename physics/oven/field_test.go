@@ -99,6 +99,30 @@ func TestImposedBow(t *testing.T) {
 	}
 }
 
+// A skew warms a place at 0.21 of the way from the neck and cools its opposite by as
+// much, and leaves middle, ends and mean of the mass.
+func TestImposedSkew(t *testing.T) {
+	p, _ := parts(t)
+	c := unit.Celsius
+	at := func(skew unit.TemperatureDiff) *Field {
+		f, err := Imposed(p, Grid{Slices: 80, Cells: 24}, Card{Inside: c(103), Mean: c(105), Outside: c(107), Tilt: -6, Skew: skew})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return f
+	}
+	f, flat := at(5), at(0)
+	all := p.ArcLength()
+	by := func(x float64) float64 { return float64(f.MeanAt(all*(1-x)) - flat.MeanAt(all*(1-x))) }
+	upper := (1 - 1/math.Sqrt(3)) / 2
+	if a, b := by(upper)-by(0.5), by(1-upper)-by(0.5); math.Abs(a-5) > 0.02 || math.Abs(b+5) > 0.02 {
+		t.Errorf("skew %.3f and %.3f K, want 5 and -5", a, b)
+	}
+	if got := f.Average().Celsius(); math.Abs(got-105) > 1e-9 {
+		t.Errorf("mean %.6f °C, want 105", got)
+	}
+}
+
 func TestImposedRefusals(t *testing.T) {
 	p, _ := parts(t)
 	c := unit.Celsius
@@ -107,13 +131,14 @@ func TestImposedRefusals(t *testing.T) {
 		card Card
 		text string
 	}{
-		{Grid{40, 24, 0}, Card{c(20), c(100), c(100), 0, 0}, "inside"},
-		{Grid{40, 24, 0}, Card{c(100), c(120), c(100), 0, 0}, "8 K outside"},
-		{Grid{40, 24, 0}, Card{c(100), c(100), unit.Temperature(math.NaN()), 0, 0}, "outside"},
-		{Grid{40, 24, 0}, Card{c(100), c(100), c(100), 80, 0}, "tilt"},
-		{Grid{40, 24, 0}, Card{c(100), c(100), c(100), 0, -60}, "bow"},
-		{Grid{40, 2, 0}, Card{c(100), c(100), c(100), 0, 0}, "cells"},
-		{Grid{4, 24, 0}, Card{c(100), c(100), c(100), 0, 0}, "slices"},
+		{Grid{40, 24, 0}, Card{c(20), c(100), c(100), 0, 0, 0}, "inside"},
+		{Grid{40, 24, 0}, Card{c(100), c(120), c(100), 0, 0, 0}, "8 K outside"},
+		{Grid{40, 24, 0}, Card{c(100), c(100), unit.Temperature(math.NaN()), 0, 0, 0}, "outside"},
+		{Grid{40, 24, 0}, Card{c(100), c(100), c(100), 80, 0, 0}, "tilt"},
+		{Grid{40, 24, 0}, Card{c(100), c(100), c(100), 0, -60, 0}, "bow"},
+		{Grid{40, 24, 0}, Card{c(100), c(100), c(100), 0, 0, 40}, "skew"},
+		{Grid{40, 2, 0}, Card{c(100), c(100), c(100), 0, 0, 0}, "cells"},
+		{Grid{4, 24, 0}, Card{c(100), c(100), c(100), 0, 0, 0}, "slices"},
 	} {
 		if _, err := Imposed(p, k.g, k.card); err == nil || !strings.Contains(err.Error(), k.text) {
 			t.Errorf("want %q: %v", k.text, err)
