@@ -35,7 +35,7 @@ func Barrier() []Item {
 		{"steady flux, dual mode", []string{"permeation.film.steady"}},
 		{"time lag, dual mode", []string{"permeation.film.dual.lag", "permeation.film.dual.integral", "permeation.film.dual.90"}},
 		{"lumped limit of the transient model", []string{"permeation.loss.lumped", "permeation.life.lumped"}},
-		{"balance of every gas", []string{"permeation.life.balance"}},
+		{"balance of every gas", []string{"permeation.life.balance", "permeation.full.balance"}},
 		{"mesh and steps of the wall", []string{"permeation.life.mesh.8", "permeation.life.mesh.16", "permeation.life.mesh.32", "permeation.life.step.0.0001", "permeation.life.step.1e-05", "permeation.life.step.1e-06"}},
 		{"units of permeation", []string{"unit.permeability.barrer", "unit.permeability.barrer.cc", "permeation.unit.mil", "permeation.unit.pascal", "permeation.unit.si"}},
 		{"platelets", []string{"permeation.nielsen.25.4", "permeation.blend.5.27"}},

@@ -8,5 +8,5 @@ import (
 
 // Checks returns the table of published checks of the package.
 func Checks() []cite.Check {
-	return slices.Concat(steadyChecks(), transientChecks(), limitChecks(), hotChecks())
+	return slices.Concat(steadyChecks(), transientChecks(), limitChecks(), hotChecks(), fullChecks())
 }

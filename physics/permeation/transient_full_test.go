@@ -10,22 +10,12 @@ import (
 	"costrel/unit"
 )
 
-// brim is a half litre of still water in a wall that gives 1 mL/kPa, closed with
-// little gas: at 22 °C the liquid is 20 mL short of the bottle.
-func brim(t testing.TB, nitrogen float64) Pack {
+func filled(t testing.TB, nitrogen float64) Pack {
 	t.Helper()
-	l, err := (drink.Drink{}).Liquid()
+	p, err := brim(nitrogen)
 	if err != nil {
 		t.Fatal(err)
 	}
-	p, err := half.pack(change{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	p.Liquid, p.Filler = l, nil
-	p.Contents = drink.Contents{Liquid: 0.498, Oxygen: 3e-5, Nitrogen: nitrogen}
-	p.Volume = 0.498/drink.SucroseDensity(unit.Celsius(22), 0) + 20e-6
-	p.Growth.Panel = Compliance(1e-9)
 	return p
 }
 
@@ -39,7 +29,7 @@ func TestFullByHand(t *testing.T) {
 	at := unit.Celsius(22)
 	room := steps(t, []float64{22}, []float64{1})
 	run := func(nitrogen float64) (Point, *Life) {
-		l, err := brim(t, nitrogen).Run(room, 0, Options{Cells: 4})
+		l, err := filled(t, nitrogen).Run(room, 0, Options{Cells: 4})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -80,7 +70,7 @@ func TestFullByHand(t *testing.T) {
 // space opens, and keeps every mole on the way; warmed it stands under the
 // pressure of its wall.
 func TestFullThreeYears(t *testing.T) {
-	p := brim(t, 1e-4)
+	p := filled(t, 1e-4)
 	p.Uptake = Uptake{Rate: 0.01 / day, Acid: 1e-3, Stoichiometry: 2}
 	c := steps(t, []float64{22, 38, 5, 22}, []float64{30, 1, 60, 1004})
 	for _, method := range []string{"ESDIRK4", "TR-BDF2"} {
@@ -138,7 +128,7 @@ func TestFullAtAmbient(t *testing.T) {
 			t.Fatal(err)
 		}
 		for i := range 13 {
-			p := brim(t, 1.94e-4)
+			p := filled(t, 1.94e-4)
 			p.Contents.Oxygen, p.Uptake.Rate = 8e-5, 2.9/day
 			p.Volume -= float64(15+i) * 0.5e-6 * 2
 			p.Growth.Panel = []PanelPoint{{2e3, 0.66e-6}, {10e3, 18.8e-6}, {30e3, 22.7e-6}}
