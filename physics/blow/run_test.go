@@ -188,6 +188,7 @@ func TestEveryLaw(t *testing.T) {
 		c := moulded(100)
 		c.Law = l
 		c.Recipe.Rod.Radius = 6e-3
+		c.Numbers.Elements, c.Numbers.Layers = 40, 3
 		r := run(t, c)
 		h, _ := r.WallAt(0.12)
 		t.Logf("%-16s filled %v, wall at 120 mm %.3f mm, pre-blow peak %.2f bar, %d steps", l.Name(), r.Filled, h*1e3, r.PeakPre/1e5, r.Steps)

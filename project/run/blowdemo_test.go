@@ -37,7 +37,7 @@ func demoBlow(t *testing.T, change func(d *design.Design)) (blow.Case, *Shape) {
 // gains 0.4 g when the preform is a degree warmer, so that small errors grow.
 func TestDemoConvergence(t *testing.T) {
 	if testing.Short() {
-		t.Skip("a dozen blows")
+		t.Skip("eight blows")
 	}
 	c, shape := demoBlow(t, nil)
 	ledge := shape.Bottle.LedgeZ()
@@ -49,14 +49,11 @@ func TestDemoConvergence(t *testing.T) {
 		{60, 5, 0.5, 0.05},
 		{60, 5, 1, 0.05},
 		{60, 5, 0.25, 0.03},
-		{60, 5, 0.125, 0.02},
 		{30, 5, 0.5, 0.05},
-		{90, 5, 0.5, 0.05},
 		{120, 5, 0.5, 0.05},
 		{60, 3, 0.5, 0.05},
-		{60, 4, 0.5, 0.05},
 		{60, 9, 0.5, 0.05},
-		{120, 9, 0.125, 0.02},
+		{120, 5, 0.125, 0.02},
 	} {
 		k := c
 		k.Numbers.Elements, k.Numbers.Layers, k.Numbers.StepMost, k.Numbers.StrainMost = o.n, o.l, o.ms/1e3, o.most
