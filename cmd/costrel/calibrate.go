@@ -150,8 +150,8 @@ func (c *calibrateCmd) forming(e *env, doc *design.Document) ([][2]string, error
 	}
 	sys := unit.System(c.Units)
 	fmt.Fprintf(e.out, "Blow of %s fitted to what was measured (%d blows; residuals over their scatter %.2f before, %.2f after)\n", doc.Design.Name, f.Runs, f.RMSFirst, f.RMSAfter)
-	if f.Note != "" {
-		fmt.Fprintf(e.out, "  ! %s\n", f.Note)
+	for _, note := range f.Notes {
+		fmt.Fprintf(e.out, "  ! %s\n", note)
 	}
 	w := tabwriter.NewWriter(e.out, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(w, "  number\tbefore\tafter\t± s\t")
@@ -173,6 +173,10 @@ func (c *calibrateCmd) forming(e *env, doc *design.Document) ([][2]string, error
 			}
 		}
 	}
+	edits = append(edits,
+		[2]string{"blow.fit_residual", strconv.FormatFloat(100*f.Panel, 'g', 3, 64) + " %"},
+		[2]string{"blow.fit_weight", unit.Format(unit.Mass, f.Weight, "g", 3)},
+		[2]string{"blow.fit_mass", unit.Format(unit.Mass, f.Mass, "g", 5)})
 	if err := w.Flush(); err != nil {
 		return nil, err
 	}
@@ -185,7 +189,15 @@ func (c *calibrateCmd) forming(e *env, doc *design.Document) ([][2]string, error
 		}
 		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\t%+.1f %%\n", d.Label, report.Show(k, d.Measured, sys, ""), report.Show(k, d.Before, sys, ""), report.Show(k, d.After, sys, ""), 100*(d.After/d.Measured-1))
 	}
-	return edits, w.Flush()
+	if err := w.Flush(); err != nil {
+		return nil, err
+	}
+	left := fmt.Sprintf("%.2g %% of the panel", 100*f.Panel)
+	if f.Weight > 0 {
+		left += ", " + unit.Format(unit.Mass, f.Weight, "g", 2) + " of a section"
+	}
+	fmt.Fprintf(e.out, "\n  Left, root mean square: %s. Written with the numbers, it makes the bands of wall and weights of this preform.\n", left)
+	return edits, nil
 }
 
 // strength fits stiffness, creep and strength of the wall to tests.

@@ -21,14 +21,18 @@ type wallModel struct {
 	progress func(int)
 	runs     int
 
-	n        int // residuals
-	sections int // of them section weights
+	quick    bool      // coarse blows,
+	offset   []float64 // with what they were off where the search began
+	n        int       // residuals
+	sections int       // of them section weights
 	labels   []string
 	measured []float64
 	sd       []float64
 	last     []float64 // as last computed
-	ledge    float64   // height of the ledge of the bottle as last computed [m]
-	failed   error     // the trial blow that failed last, nil when none did
+	wall     *run.Wall
+	shape    *run.Shape // of the bottle as last computed
+	mass     float64    // of the preform with finish [kg]
+	failed   error      // the trial blow that failed last, nil when none did
 }
 
 func newWallModel(ctx context.Context, d *design.Design, data WallData, progress func(int)) (*wallModel, error) {
@@ -71,6 +75,25 @@ func newWallModel(ctx context.Context, d *design.Design, data WallData, progress
 		return nil, errors.New("calibrate: no section weight and no wall reading")
 	}
 	return m, nil
+}
+
+// offsets takes what coarse blows are off whole ones at the design as it stands.
+func (m *wallModel) offsets() error {
+	r := make([]float64, m.n)
+	if err := m.residual(m.base, r); err != nil {
+		return err
+	}
+	whole := m.last
+	m.offset, m.quick = make([]float64, m.n), true
+	err := m.residual(m.base, r)
+	m.quick = false
+	if err != nil {
+		return err
+	}
+	for i := range m.offset {
+		m.offset[i] = whole[i] - m.last[i]
+	}
+	return nil
 }
 
 // seen returns the knobs that the data see: turned alone by a tenth of its
@@ -138,14 +161,25 @@ func (m *wallModel) design(knobs []Knob, x []float64) *design.Design {
 }
 
 func (m *wallModel) residual(d *design.Design, r []float64) error {
-	w, shape, err := run.BlownWall(m.ctx, d, m.cache)
+	var w *run.Wall
+	var err error
+	if m.quick {
+		w, err = run.QuickWall(m.ctx, d, m.wall, m.shape)
+	} else {
+		w, m.shape, err = run.BlownWall(m.ctx, d, m.cache)
+	}
 	if err != nil {
 		return err
 	}
 	m.runs++
-	m.ledge = shape.Bottle.LedgeZ()
 	if m.progress != nil {
 		m.progress(m.runs)
+	}
+	if !m.quick {
+		m.wall, m.mass = w, 0
+		for _, z := range w.Zones {
+			m.mass += z.Grams * 1e-3
+		}
 	}
 	values := make([]float64, 0, m.n)
 	weights := map[string]float64{}
@@ -163,7 +197,12 @@ func (m *wallModel) residual(d *design.Design, r []float64) error {
 		}
 	}
 	for _, l := range m.data.Levels {
-		values = append(values, w.RealAt(shape.Bottle.CutS(l.Z)))
+		values = append(values, w.RealAt(m.shape.Bottle.CutS(l.Z)))
+	}
+	if m.quick {
+		for i := range values {
+			values[i] += m.offset[i]
+		}
 	}
 	for i := range values {
 		r[i] = (values[i] - m.measured[i]) / m.sd[i]
@@ -178,11 +217,12 @@ const sumTold, sumMost = 0.01, 0.05
 
 // sameBottle holds the data against the blow as last computed: weights of another
 // bottle, or readings beside it, would be fitted to nonsense.
-func (m *wallModel) sameBottle() (note string, err error) {
+func (m *wallModel) sameBottle() (notes []string, err error) {
+	ledge := m.shape.Bottle.LedgeZ()
 	var faults []error
 	for _, l := range m.data.Levels {
-		if !(l.Z >= 0 && l.Z <= m.ledge) {
-			faults = append(faults, fmt.Errorf("calibrate: a wall reading at %.4g mm is beside the bottle, 0..%.4g mm from the standing plane to the ledge: correct its height or the design", l.Z*1e3, m.ledge*1e3))
+		if !(l.Z >= 0 && l.Z <= ledge) {
+			faults = append(faults, fmt.Errorf("calibrate: a wall reading at %.4g mm is beside the bottle, 0..%.4g mm from the standing plane to the ledge: correct its height or the design", l.Z*1e3, ledge*1e3))
 		}
 	}
 	if m.sections == 3 {
@@ -196,8 +236,8 @@ func (m *wallModel) sameBottle() (note string, err error) {
 		case off > sumMost:
 			faults = append(faults, fmt.Errorf("calibrate: %s, more than %.0f %% apart: weights of another bottle; correct the table, or preform and finish of the design", said, 100*sumMost))
 		case off > sumTold:
-			note = said + ": no fit takes that away; set preform and finish to the weight first"
+			notes = append(notes, said+": no fit takes that away; set preform and finish to the weight first")
 		}
 	}
-	return note, errors.Join(faults...)
+	return notes, errors.Join(faults...)
 }
