@@ -232,7 +232,7 @@ func (in *BurstInput) burst(p *prepared) (BurstResult, error) {
 		}
 		last.p, last.v, last.use = m.p, m.vol, use
 	}
-	return out, fmt.Errorf("shell: burst: no failure in %d steps; last good load %.4g bar: %w", 40*in.Steps, m.p/1e5, ErrNoConvergence)
+	return out, fmt.Errorf("shell: burst: no failure in %d steps; last good load %s: %w", 40*in.Steps, unit.Quote(unit.PressureGauge, m.p, 4), ErrNoConvergence)
 }
 
 // faster returns a copy with the strengths times a factor of the rate.

@@ -139,7 +139,7 @@ func (in *GrowInput) grow(p *prepared) (GrowResult, error) {
 	now := 0.0
 	if in.Closed != nil {
 		if err := m.reach(in.Closed.step(m), 4); err != nil {
-			return out, fmt.Errorf("shell: growth: the pack when it is closed: last good load %.4g bar: %w", math.Max(m.p, m.limit)/1e5, err)
+			return out, fmt.Errorf("shell: growth: the pack when it is closed: last good load %s: %w", unit.Quote(unit.PressureGauge, math.Max(m.p, m.limit), 4), err)
 		}
 		out.Closed = in.measure(m, p, 0, liquid)
 		liquid.sunk = out.Closed.FillDrop
@@ -220,7 +220,8 @@ func (in *GrowInput) lost(m *Model, k int, t float64, err error) error {
 		}
 	}
 	at := m.bend()
-	return fmt.Errorf("shell: growth: stage %d at %.4g s: last good load %.4g bar, sharpest bending at z %.1f mm, r %.1f mm, highest hoop stress %.4g MPa at z %.1f mm: %w", k+1, t, math.Max(m.p, m.limit)/1e5, m.mesh.Z[at]*1e3, m.mesh.R[at]*1e3, worst/1e6, z*1e3, err)
+	return fmt.Errorf("shell: growth: stage %d at %.4g s: last good load %s, sharpest bending at z = %s, r = %s, highest hoop stress %s at z = %s: %w",
+		k+1, t, unit.Quote(unit.PressureGauge, math.Max(m.p, m.limit), 4), unit.Quote(unit.Length, m.mesh.Z[at], 3), unit.Quote(unit.Length, m.mesh.R[at], 3), unit.Quote(unit.Stress, worst, 4), unit.Quote(unit.Length, z, 3), err)
 }
 
 // reach brings the model to a step's pressure without passing time, in parts

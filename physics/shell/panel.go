@@ -101,7 +101,7 @@ func (in *PanelInput) give(p *prepared) (PanelResult, error) {
 		out.Curve = append(out.Curve, q)
 	}
 	if len(out.Curve) == 0 {
-		return out, fmt.Errorf("shell: panels: no equilibrium at the first point %.4g kPa; last good vacuum 0: %w", in.Vacuum[0]/1e3, ErrNoConvergence)
+		return out, fmt.Errorf("shell: panels: no equilibrium at the first point %s; last good vacuum 0: %w", unit.Quote(unit.PressureChange, in.Vacuum[0], 4, "kPa", "inHg"), ErrNoConvergence)
 	}
 	if len(in.Panels) > 0 {
 		out.Warnings = append(out.Warnings, "estimate: flat panels as clamped plates beside the round wall")

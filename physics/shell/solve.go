@@ -3,6 +3,8 @@ package shell
 import (
 	"fmt"
 	"math"
+
+	"costrel/unit"
 )
 
 // control says which quantity is given in a step and which one is found.
@@ -235,7 +237,7 @@ func (m *Model) Nonlinear(to Load, steps int) error {
 		}
 		d /= 2
 		if d < 1.0/512 {
-			return fmt.Errorf("shell: nonlinear: last good load %.4g bar, %.4g N: %w", m.p/1e5, m.load, err)
+			return fmt.Errorf("shell: nonlinear: last good load %s, %s: %w", unit.Quote(unit.PressureGauge, m.p, 4), unit.Quote(unit.Force, m.load, 4), err)
 		}
 	}
 	return nil

@@ -166,7 +166,7 @@ func (in *TopLoadInput) push(p *prepared, collapse bool) (TopLoadResult, error) 
 	var s step
 	if in.Gauge != 0 {
 		if err := m.reach(step{pressure: in.Gauge}, 4); err != nil {
-			return out, fmt.Errorf("shell: top load: pressure before the platen: last good %.4g bar: %w", m.p/1e5, err)
+			return out, fmt.Errorf("shell: top load: pressure before the platen: last good load %s: %w", unit.Quote(unit.PressureGauge, m.p, 4), err)
 		}
 	}
 	if in.Fill != EmptyVented {
@@ -251,7 +251,7 @@ func (in *TopLoadInput) push(p *prepared, collapse bool) (TopLoadResult, error) 
 		c, stroke, err = in.closer(m, s, start, path, waves, c, stroke)
 	}
 	if err != nil {
-		return out, fmt.Errorf("shell: top load: last good load %.4g N: %w", out.Largest, err)
+		return out, fmt.Errorf("shell: top load: last good load %s: %w", unit.Quote(unit.Force, out.Largest, 4), err)
 	}
 	node, wave := fold, 0.0
 	if found {
@@ -262,7 +262,7 @@ func (in *TopLoadInput) push(p *prepared, collapse bool) (TopLoadResult, error) 
 		// The buckle in waves beyond the path counts for the knock-down: dents
 		// bring it forward.
 		if out.Buckle, err = m.beyond(path, waves); err != nil {
-			return out, fmt.Errorf("shell: top load: last good load %.4g N: %w", out.Largest, err)
+			return out, fmt.Errorf("shell: top load: last good load %s: %w", unit.Quote(unit.Force, out.Largest, 4), err)
 		}
 		if wave = out.Buckle.Load; wave > 0 {
 			node = out.Buckle.Node

@@ -122,7 +122,7 @@ func (in *VacuumInput) suck(p *prepared) (VacuumResult, error) {
 	c, _, found, err := m.branch(path, in.Waves)
 	switch {
 	case err != nil:
-		return out, fmt.Errorf("shell: vacuum: last good vacuum %.4g kPa: %w", at/1e3, err)
+		return out, fmt.Errorf("shell: vacuum: last good vacuum %s: %w", unit.Quote(unit.PressureChange, at, 4, "kPa", "inHg"), err)
 	case found:
 		out.Collapse, out.Harmonic, out.Place, out.Mode = c.Load, c.Harmonic, c.Place, c.Mode
 	case fold:

@@ -2,6 +2,7 @@ package run
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
 
@@ -17,6 +18,14 @@ var StrengthKeys = []string{"growth.diameter", "growth.height", "fillpoint.drop"
 // creep, by figure key in SI, with every solver before it and one mesh: for
 // calibration, which asks often. A pack without pressure has no growth.
 func LabStrength(ctx context.Context, d *design.Design, cache *Cache) (map[string]float64, error) {
+	out, err := labStrength(ctx, d, cache)
+	if err != nil && ctx.Err() == nil {
+		err = errors.New(unit.Spell(err.Error(), unit.EU))
+	}
+	return out, err
+}
+
+func labStrength(ctx context.Context, d *design.Design, cache *Cache) (map[string]float64, error) {
 	done := evaluate(d, work{ctx: ctx, full: true, until: "pressure"}, cache)
 	if err := ctx.Err(); err != nil {
 		return nil, err
@@ -42,7 +51,7 @@ func LabStrength(ctx context.Context, d *design.Design, cache *Cache) (map[strin
 			return nil, fmt.Errorf("thermal stability: %w", err)
 		}
 		if why := gone(r); why != "" {
-			return nil, fmt.Errorf("thermal stability: %s", unit.Spell(why, unit.EU))
+			return nil, fmt.Errorf("thermal stability: %s", why)
 		}
 		out["growth.diameter"], out["growth.height"] = r.Read.Gauge, r.Read.Height
 		if in.FillDepth > 0 {
