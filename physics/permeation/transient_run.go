@@ -117,7 +117,11 @@ func place(course climate.Course, t float64) string {
 	if err != nil || len(l.Segments) < 2 || l.Segments[st.Segment].Name == "" {
 		return fmt.Sprintf("the lane %q", l.Name)
 	}
-	return fmt.Sprintf("stretch %d of the lane (%s)", st.Segment+1, l.Segments[st.Segment].Name)
+	out := fmt.Sprintf("stretch %d", st.Segment+1)
+	if name := l.Segments[st.Segment].Name; name != out {
+		return out + " of the lane (" + name + ")"
+	}
+	return out + " of the lane"
 }
 
 // longest returns the longest step in a segment that does not miss its cycles.
