@@ -83,7 +83,7 @@ func (t *strengthTests) growth() {
 	mesh := meshNote(r.Mesh, "growth.diameter")
 	plain, hooke := t.plainGrowth(end.Pressure)
 	c.show(result{
-		key: "growth.diameter", value: end.Gauge, equation: "g = k p_r r / t (1/E_h - ν / 2 / E_m) + g_c", warnings: []string{fmt.Sprintf("at half height of the panel; the largest is %.1f %% at z = %s", 100*end.Diameter, unit.Quote(unit.Length, end.DiameterZ, 3)), mesh},
+		key: "growth.diameter", value: end.Gauge, mesh: r.Mesh, equation: "g = k p_r r / t (1/E_h - ν / 2 / E_m) + g_c", warnings: []string{fmt.Sprintf("at half height of the panel; the largest is %.1f %% at z = %s", 100*end.Diameter, unit.Quote(unit.Length, end.DiameterZ, 3)), mesh},
 		inputs: append([]figure.Input{
 			computed("bottle.profile", "k", "What the form, its growth and yield make of the plain cylinder", once.Gauge/plain, unit.Ratio),
 			computed("handling.creep_factor", "g_c", "Added by creep", end.Gauge-once.Gauge, unit.Fraction),

@@ -31,7 +31,7 @@ func (t *strengthTests) burst() {
 			computed("blow.wall_factor", "t", "Wall there", r.Wall, unit.Length), computed("bottle.profile", "r", "Mid radius there", r.Radius, unit.Length),
 			computed("brief.nominal", "ΔV", "Gain of volume at failure", r.Gain*t.shape.Brimful, unit.Volume), t.given("T", "handling.lab_temperature"),
 		},
-		follows: influence{strength: 1, wall: 1}, warnings: append([]string{where, meshNote(r.Mesh, key)}, r.Warnings...),
+		follows: influence{strength: 1, wall: 1}, mesh: r.Mesh, warnings: append([]string{where, meshNote(r.Mesh, key)}, r.Warnings...),
 	})
 	if t.work.drawn {
 		var p, g []float64
@@ -197,7 +197,7 @@ func (t *strengthTests) showLoad(key string, p *pushed) {
 	}
 	f := t.show(result{
 		key: key, value: p.likely(), method: "Shell of revolution pushed by the platen, large displacement and yield; buckling in waves round the axis, halfway between the perfect shell and the lower bound of tests on plain walls", equation: equation, sources: []string{r.Knockdown.Source},
-		inputs: append(inputs, computed("handling.lab_temperature", "p", "Pack: pressure before the platen", p.in.Gauge, unit.PressureGauge)), follows: follows, warnings: append(warnings, r.Warnings...),
+		inputs: append(inputs, computed("handling.lab_temperature", "p", "Pack: pressure before the platen", p.in.Gauge, unit.PressureGauge)), follows: follows, mesh: r.Mesh, warnings: append(warnings, r.Warnings...),
 	})
 	if own.fitted {
 		widen(f, figure.Effect{Path: own.path, Label: own.label, Low: f.Value * (own.low - 1), High: f.Value * (own.high - 1), Basis: own.basis})
@@ -290,7 +290,7 @@ func (t *strengthTests) vacuum() {
 			{Key: "card:knockdown", Symbol: "γ", Label: "Knock-down: " + r.Knockdown.Name, Value: r.Knockdown.Gamma, Kind: unit.Ratio, Origin: figure.Practice, Source: r.Knockdown.Source},
 			computed("bottle", "p_b", fmt.Sprintf("Vacuum at which the perfect wall buckles, %d waves", r.Harmonic), r.Collapse, unit.PressureChange),
 		},
-		follows: influence{stiffness: 1, wall: 2.5}, warnings: warnings,
+		follows: influence{stiffness: 1, wall: 2.5}, mesh: r.Mesh, warnings: warnings,
 	})
 	const probe = 1e3
 	t.show(result{

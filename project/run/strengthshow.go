@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"costrel/figure"
+	"costrel/physics/shell"
 )
 
 // influence is how a figure follows what is not known of the wall: the powers
@@ -19,7 +20,8 @@ type result struct {
 	sources               []string // besides Timoshenko1959 and common practice
 	inputs                []figure.Input
 	follows               influence
-	hot                   bool // at the end of the history, before the pack is measured
+	hot                   bool           // at the end of the history, before the pack is measured
+	mesh                  shell.Estimate // of this figure; the zero value is none
 	warnings              []string
 }
 
@@ -50,6 +52,10 @@ func (t *strengthTests) show(r result) *figure.Figure {
 	scaled(stiffnessLaw(t.d), r.follows.stiffness)
 	scaled(strengthLaw(t.d), r.follows.strength)
 	scaled(t.wallRange(), r.follows.wall)
+	if e := r.mesh; e.Note == "" && e.Fine != 0 {
+		off := math.Abs(e.Error / e.Fine * v)
+		widen(f, figure.Effect{Path: "bottle", Label: "Mesh of the virtual test", Low: -off, High: off, Basis: "a third of what elements twice as long move it"})
+	}
 	if x := t.d.Handling.Residual; x > 0 && slices.Contains(StrengthKeys, r.key) {
 		widen(f, figure.Effect{Path: "handling.fit_residual", Label: "What the fit leaves between model and tests", Low: -two95 * x * v, High: two95 * x * v, Basis: fmt.Sprintf("± %.0f %%, residual of the fit", 100*two95*x)})
 	}
