@@ -2,6 +2,7 @@ package blow
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"costrel/physics/bottle"
@@ -103,6 +104,25 @@ func TestSorrel(t *testing.T) {
 	t.Logf("balances: wall %.1e, layers %.1e, gas law %.1e, air %.1e, heat %.1e; air used %.2f g", b.MassError, b.VolumeError, b.AirError, b.AirMassError, b.HeatError, b.AirUsed*1e3)
 	if math.Abs(b.MassError) > 1e-10 || b.VolumeError > 1e-10 || b.AirError > 1e-10 || math.Abs(b.AirMassError) > 1e-10 || math.Abs(b.HeatError) > 1e-9 {
 		t.Errorf("balances do not close: %+v", b)
+	}
+}
+
+// A rod that stops further from the mould than the gate is thick pins nothing.
+func TestRodGap(t *testing.T) {
+	c := sorrel(t)
+	for _, o := range []struct {
+		up   float64
+		said bool
+	}{{0, false}, {0.9e-3, false}, {1.1e-3, true}} { // a gap of 1.8 mm and more under a gate of 2.8 mm
+		k := c
+		k.Recipe.Rod.Stop -= o.up
+		_, warn, err := start(&k)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if said := strings.Contains(strings.Join(warn, "; "), "pins nothing"); said != o.said {
+			t.Errorf("%.1f mm higher: %q", o.up*1e3, warn)
+		}
 	}
 }
 

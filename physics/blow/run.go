@@ -84,6 +84,11 @@ func start(c *Case) (*solver, []string, error) {
 	if !c.Numbers.MidContact {
 		s.rodStart -= w.wall0[n] / 2
 	}
+	if gate := w.wall0[n]; prof != nil && rec.Rod.Fits && rec.Rod.Speed > 0 {
+		if gap, _, _ := prof.closed(rec.Rod.Stop, 0); gap >= gate {
+			warn = append(warn, fmt.Sprintf("the rod stops %.2f mm from the base mould and the gate is %.2f mm thick: it pins nothing, and the air may draw the gate thin and off the middle; a rod gap less than the gate wall pins it", gap*1e3, gate*1e3))
+		}
+	}
 	s.cap = make([]take, n+1)
 	s.grip()
 	s.V = w.volume() - w.inner
