@@ -38,8 +38,8 @@ func (l *Life) turn() {
 	if c.Temperature == 0 {
 		c, period = seg.Season, climate.Year
 	}
-	if c.Temperature == 0 || l.fault != nil {
-		return
+	if c.Temperature == 0 || seg.Calmed.Temperature > 0 || l.fault != nil {
+		return // of a calmed day the hours at the end of the step stand
 	}
 	for i, first := range [2]float64{seg.Start + c.Peak, seg.Start + c.Peak + period/2} {
 		at := first + period*math.Ceil((s.t-first)/period)
