@@ -12,23 +12,12 @@ import { OnDisk } from './ondisk.svelte';
 import { inWords, refusal } from './questions';
 import { sent, type Sent } from './sent';
 import { Shown } from './shown.svelte';
-
-const gentle = 12; // ms to wait for the next keystroke while an answer is under way
-const typing = 120; // ms to wait for the next keystroke in the text of the design
-const growing = 350; // ms while the typed unit could still become another
-const again = 2000; // ms between tries while the server does not answer
+import { again, gentle, growing, typing } from './waits';
 
 export class OpenDesign extends Shown {
   phase = $state<'loading' | 'missing' | 'failed' | 'ready'>('loading');
-  offline = $state(false);
-  refused = $state('');
-  notice = $state('');
-  answers = $state(0);
-  steps = $state(0); // undone, redone or read anew: what stands half-typed in a field is void
   readonly fullRun = new FullRun();
   readonly disk: OnDisk;
-
-  asked = ''; // the figure whose reasons the reader looks at
 
   private history = $state.raw(begin(''));
   private edits = new Map<string, string>();

@@ -6,6 +6,12 @@ import { share } from './share';
 const keep = 40; // boards
 
 export class Shown {
+  offline = $state(false);
+  refused = $state('');
+  notice = $state('');
+  answers = $state(0);
+  asked = ''; // the figure whose reasons the reader looks at
+  steps = $state(0); // undone, redone or read anew: what stands half-typed in a field is void
   answer = $state.raw<CheckAnswer | null>(null); // the last one, good or not
   board = $state.raw<Board | null>(null); // the last good one
   stages = $state.raw<Record<string, string> | null>(null);
