@@ -314,20 +314,23 @@ type PullRow struct {
 
 // Handling holds the conditions of the virtual tests of strength.
 type Handling struct {
-	Lab           unit.Temperature `yaml:"lab_temperature" kind:"temperature" min:"5 °C" max:"40 °C" label:"Lab temperature" doc:"Temperature of burst, top load and vacuum tests, and at which a pack is measured after the stability test."`
-	Stability     unit.Temperature `yaml:"stability_temperature" kind:"temperature" min:"23 °C" max:"60 °C" label:"Stability temperature" doc:"Temperature of the thermal stability test."`
-	StabilityTime float64          `yaml:"stability_time" kind:"time" min:"1 h" max:"60 d" label:"Stability time" doc:"How long the pack stands at the stability temperature."`
-	Drop          float64          `yaml:"drop_height" kind:"length" min:"0.1 m" max:"5 m" label:"Drop height" doc:"Height of the drop test of the filled pack."`
-	Altitude      float64          `yaml:"altitude" kind:"length" min:"0 m" max:"6000 m" label:"Altitude of the test" doc:"Height above sea level to which the closed pack is taken, a mountain pass say; pressure and growth there are shown where it lies above the altitude of sale."`
-	Modulus       float64          `yaml:"modulus_factor" kind:"ratio" min:"0.3" max:"3" label:"Modulus factor" doc:"Multiplier on the modulus law of the stretched wall; 1 until calibrated on top load or growth."`
-	Strength      float64          `yaml:"strength_factor" kind:"ratio" min:"0.3" max:"3" label:"Strength factor" doc:"Multiplier on the strength law of the stretched wall; 1 until calibrated on burst tests."`
-	TopLoad       float64          `yaml:"topload_factor" kind:"ratio" min:"0.2" max:"6" label:"Top load factor" doc:"Multiplier on the top load of the empty bottle: what its dents and corners leave of the computed first buckle, or carry beyond it; 1 until calibrated on top load."`
-	Creep         float64          `yaml:"creep_factor" kind:"ratio" min:"0" max:"10" label:"Creep factor" doc:"Multiplier on the creep law of the wall, which is written for half the stress of a sparkling pack. 0.3 makes a usual pack grow 1.5 to 3 % in the stability test (common practice); calibrate it there."`
-	ModulusSD     float64          `yaml:"modulus_spread" kind:"ratio" min:"0" max:"1" label:"Modulus spread" doc:"What a fit to tests leaves of the modulus factor: standard deviation of its natural logarithm. 0: not fitted, the band is that of the law from memory."`
-	StrengthSD    float64          `yaml:"strength_spread" kind:"ratio" min:"0" max:"1" label:"Strength spread" doc:"The same of the strength factor."`
-	TopLoadSD     float64          `yaml:"topload_spread" kind:"ratio" min:"0" max:"1" label:"Top load spread" doc:"The same of the top load factor times the modulus factor; 0: not fitted, the band is that of stiffness and imperfections."`
-	CreepSD       float64          `yaml:"creep_spread" kind:"ratio" min:"0" max:"2" label:"Creep spread" doc:"The same of the creep factor."`
-	Residual      float64          `yaml:"fit_residual" kind:"fraction" min:"0 %" max:"100 %" label:"Residual of the fit" doc:"How far the fitted tests still lie from the model: root mean square of the relative differences. 0: not fitted."`
+	Lab           unit.Temperature   `yaml:"lab_temperature" kind:"temperature" min:"5 °C" max:"40 °C" label:"Lab temperature" doc:"Temperature of burst, top load and vacuum tests, and at which a pack is measured after the stability test."`
+	Stability     unit.Temperature   `yaml:"stability_temperature" kind:"temperature" min:"23 °C" max:"60 °C" label:"Stability temperature" doc:"Temperature of the thermal stability test."`
+	StabilityTime float64            `yaml:"stability_time" kind:"time" min:"1 h" max:"60 d" label:"Stability time" doc:"How long the pack stands at the stability temperature."`
+	Drop          float64            `yaml:"drop_height" kind:"length" min:"0.1 m" max:"5 m" label:"Drop height" doc:"Height of the drop test of the filled pack."`
+	Stroke        float64            `yaml:"topload_stroke" kind:"length" min:"0.5 mm" max:"30 mm" label:"Top load stroke, empty" doc:"Stroke of the platen on the empty bottle within which the largest load counts."`
+	StrokeFilled  float64            `yaml:"topload_stroke_filled" kind:"length" min:"0.5 mm" max:"30 mm" label:"Top load stroke, filled" doc:"The same on the filled and capped pack."`
+	Bath          unit.GaugePressure `yaml:"bath_pressure" kind:"gauge pressure" min:"0.5 bar(g)" max:"10 bar(g)" label:"Bath pressure" doc:"Pressure inside the bottle in the stress-crack bath."`
+	Altitude      float64            `yaml:"altitude" kind:"length" min:"0 m" max:"6000 m" label:"Altitude of the test" doc:"Height above sea level to which the closed pack is taken, a mountain pass say; pressure and growth there are shown where it lies above the altitude of sale."`
+	Modulus       float64            `yaml:"modulus_factor" kind:"ratio" min:"0.3" max:"3" label:"Modulus factor" doc:"Multiplier on the modulus law of the stretched wall; 1 until calibrated on top load or growth."`
+	Strength      float64            `yaml:"strength_factor" kind:"ratio" min:"0.3" max:"3" label:"Strength factor" doc:"Multiplier on the strength law of the stretched wall; 1 until calibrated on burst tests."`
+	TopLoad       float64            `yaml:"topload_factor" kind:"ratio" min:"0.2" max:"6" label:"Top load factor" doc:"Multiplier on the top load of the empty bottle: what its dents and corners leave of the computed first buckle, or carry beyond it; 1 until calibrated on top load."`
+	Creep         float64            `yaml:"creep_factor" kind:"ratio" min:"0" max:"10" label:"Creep factor" doc:"Multiplier on the creep law of the wall, which is written for half the stress of a sparkling pack. 0.3 makes a usual pack grow 1.5 to 3 % in the stability test (common practice); calibrate it there."`
+	ModulusSD     float64            `yaml:"modulus_spread" kind:"ratio" min:"0" max:"1" label:"Modulus spread" doc:"What a fit to tests leaves of the modulus factor: standard deviation of its natural logarithm. 0: not fitted, the band is that of the law from memory."`
+	StrengthSD    float64            `yaml:"strength_spread" kind:"ratio" min:"0" max:"1" label:"Strength spread" doc:"The same of the strength factor."`
+	TopLoadSD     float64            `yaml:"topload_spread" kind:"ratio" min:"0" max:"1" label:"Top load spread" doc:"The same of the top load factor times the modulus factor; 0: not fitted, the band is that of stiffness and imperfections."`
+	CreepSD       float64            `yaml:"creep_spread" kind:"ratio" min:"0" max:"2" label:"Creep spread" doc:"The same of the creep factor."`
+	Residual      float64            `yaml:"fit_residual" kind:"fraction" min:"0 %" max:"100 %" label:"Residual of the fit" doc:"How far the fitted tests still lie from the model: root mean square of the relative differences. 0: not fitted."`
 }
 
 // Plant holds prices, energies, emissions and pallet.

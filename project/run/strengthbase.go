@@ -136,12 +136,10 @@ func (t *strengthTests) rollOut() {
 	})
 }
 
-// bath is the usual pressure of the stress-crack bath [Pa, gauge].
-const bath = 5.31e5
-
 // cracks ranks the base by stress cracking in the caustic bath.
 func (t *strengthTests) cracks() {
 	const key = "base.crack.index"
+	bath := float64(t.d.Handling.Bath)
 	if t.pressures == nil {
 		t.problem(key, "does not apply: the pack holds no pressure")
 		return
@@ -187,7 +185,7 @@ func (t *strengthTests) cracks() {
 			assumed("bottle.base.feet", "K", "Base: stress of the straps over that of the dome", strap, unit.Ratio, "CommonPractice"),
 			computed("bottle.base.type", "σ", "Base: largest stress, at z = "+unit.Quote(unit.Length, z, 3)+", radius "+unit.Quote(unit.Length, radius, 3), top, unit.Stress),
 			{Key: "card:crack.threshold", Symbol: "σ_th", Label: limit.Label, Value: limit.Value, Kind: unit.Stress, Origin: figure.Practice, Source: limit.Source},
-			assumed("handling.lab_temperature", "p", "Pressure of the bath", bath, unit.PressureGauge, "CommonPractice"),
+			t.given("p", "handling.bath_pressure"),
 		},
 		follows: influence{wall: -1}, warnings: append(append([]string{quality.EstimatePrefix + ": a ranking only, no life: " + string(i.Rank)}, t.gateDisc(disc)...), t.habits(disc)...),
 	})

@@ -13,13 +13,14 @@ import (
 // clamped where the stretched wall begins, in the stress-crack bath: a hand check
 // on the shell, nothing where the disc is too thick for a plate.
 func (t *strengthTests) gateDisc(radius float64) []string {
-	sum, n := 0.0, 0
-	for s := 0.0; s <= radius; s += radius / 20 {
-		h, _ := t.wall.Along.At(s)
-		sum, n = sum+h, n+1
+	const parts = 20
+	sum := 0.0
+	for i := range parts {
+		h, _ := t.wall.Along.At(radius * (float64(i) + 0.5) / parts)
+		sum += h
 	}
-	disc := base.Disc{Radius: radius, Thickness: sum / float64(n), Modulus: resin.DefaultPower().Amorphous, Poisson: 0.38}
-	p, err := disc.Under(bath)
+	disc := base.Disc{Radius: radius, Thickness: sum / parts, Modulus: resin.DefaultPower().Amorphous, Poisson: 0.38}
+	p, err := disc.Under(t.d.Handling.Bath)
 	if err != nil || disc.Thickness > radius/5 {
 		return nil
 	}

@@ -126,6 +126,7 @@ type pushed struct {
 	note []string
 
 	factor float64 // of own tests
+	stroke figure.Input
 	vacuum vacuum
 	pull   float64 // of the vacuum, before the platen pushes [N]
 }
@@ -136,12 +137,16 @@ func (p *pushed) likely() float64 { return p.factor*p.q.likely - p.pull }
 // push makes a top load; without one it reports the reason and returns nil.
 func (t *strengthTests) push(key string, in shell.TopLoadInput) *pushed {
 	in.Bottle, in.Brief, in.Collapse, in.Steps = t.bottle(in.Quick), true, true, pushSteps
+	stroke := "handling.topload_stroke"
+	if in.Stroke = t.d.Handling.Stroke; in.Fill == shell.Filled {
+		stroke, in.Stroke = "handling.topload_stroke_filled", t.d.Handling.StrokeFilled
+	}
 	r, err := shell.TopLoad(in)
 	if err != nil {
 		t.problem(key, "top load: %v", err)
 		return nil
 	}
-	p := &pushed{in: in, r: r, q: expected(r), factor: 1}
+	p := &pushed{in: in, r: r, q: expected(r), factor: 1, stroke: t.given("s", stroke)}
 	if in.Fill != shell.Filled { // the tests are made on empty bottles
 		p.factor = t.d.Handling.TopLoad
 	}
@@ -197,7 +202,7 @@ func (t *strengthTests) showLoad(key string, p *pushed) {
 	}
 	f := t.show(result{
 		key: key, value: p.likely(), method: "Shell of revolution pushed by the platen, large displacement and yield; buckling in waves round the axis, halfway between the perfect shell and the lower bound of tests on plain walls", equation: equation, sources: []string{r.Knockdown.Source},
-		inputs: append(inputs, computed("handling.lab_temperature", "p", "Pack: pressure before the platen", p.in.Gauge, unit.PressureGauge)), follows: follows, mesh: r.Mesh, warnings: append(warnings, r.Warnings...),
+		inputs: append(inputs, computed("handling.lab_temperature", "p", "Pack: pressure before the platen", p.in.Gauge, unit.PressureGauge), p.stroke), follows: follows, mesh: r.Mesh, warnings: append(warnings, r.Warnings...),
 	})
 	if own.fitted {
 		widen(f, figure.Effect{Path: own.path, Label: own.label, Low: f.Value * (own.low - 1), High: f.Value * (own.high - 1), Basis: own.basis})
