@@ -74,7 +74,8 @@ func (m *wallModel) contradictions(notes []string, r []float64) ([]string, error
 
 // panelLeft is how far the panel as last computed is off what was measured there,
 // root mean square of the relative differences and their scatter: of the readings
-// between its ends, else of its weight, else of all that was measured.
+// between its ends, else of its weight, with what is left to the model between the
+// cuts, else of all that was measured.
 func (m *wallModel) panelLeft() float64 {
 	sum, n := 0.0, 0
 	add := func(i int, sd float64) {
@@ -88,7 +89,7 @@ func (m *wallModel) panelLeft() float64 {
 	}
 	for i, label := range m.labels[:m.sections] {
 		if n == 0 && label == "panel section" {
-			add(i, m.sd[i]/m.measured[i])
+			add(i, math.Hypot(m.sd[i]/m.measured[i], wallScatter))
 		}
 	}
 	if n == 0 {

@@ -43,7 +43,7 @@ func TestFittedOnAnotherWall(t *testing.T) {
 		d.Shelf.FittedAt, d.Shelf.FittedWall = c.fitted, c.on
 		w := &Wall{}
 		if c.blown {
-			w.Blown = &Blown{}
+			w.Blown, w.said = &Blown{}, blownNote(d)
 		}
 		notes := strings.Join(wallNotes(d, w), "; ")
 		if got := fittedOn(d, c.blown); got != c.holds {
