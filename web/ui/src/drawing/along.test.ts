@@ -24,6 +24,14 @@ it('takes the curves along the wall, and reads them between and beyond their end
   expect(list[0]!.stale).toBe(true);
 });
 
+it('has colours for the body where the gate lies far above it', () => {
+  const gate = plot('arc from the gate');
+  gate.series![0]!.x = [0, 1, 2, 3, 4];
+  gate.series![0]!.y = [90, 1, 2, 3, 1];
+  const [field] = along([{ plot: gate, stale: false }]);
+  expect([...field!.range, field!.beyond]).toEqual([1, 5, true]);
+});
+
 it('leaves what runs over time', () => {
   expect(along([{ plot: plot('time'), stale: false }])).toEqual([]);
 });

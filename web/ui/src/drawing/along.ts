@@ -7,7 +7,8 @@ export interface Along {
   key: string;
   name: string;
   axis: Axis;
-  range: readonly [number, number]; // SI
+  range: readonly [number, number]; // of the colours, SI
+  beyond: boolean; // gate or neck lie above the range
   at: (s: number) => number | null; // SI, at an arc from the gate, m
   stale: boolean;
 }
@@ -19,8 +20,12 @@ export function along(traces: readonly { plot: Plot; stale: boolean }[]): Along[
       ? []
       : (plot.series ?? []).flatMap((s, i) => {
           const [x, y] = [s.x ?? [], s.y ?? []];
-          const range = extent([y]);
-          if (!range || s.points) return [];
+          const whole = extent([y]);
+          if (!whole || s.points) return [];
+          // Gate and neck may lie far above the rest: the colours are for the body.
+          const [lo, hi] = whole;
+          const most = lo + 4 * (y.toSorted((a, b) => a - b)[Math.floor(y.length / 2)]! - lo);
+          const range: [number, number] = most > lo && most < hi ? [lo, most] : [lo, hi];
           const own = (plot.series ?? []).length > 1 ? `: ${s.name}` : '';
           return [
             {
@@ -28,6 +33,7 @@ export function along(traces: readonly { plot: Plot; stale: boolean }[]): Along[
               name: `${plot.title}${own}`,
               axis: plot.y,
               range,
+              beyond: range[1] < hi,
               at: (at: number) => valueAt(x, y, Math.min(x.at(-1) ?? 0, Math.max(x[0] ?? 0, at))),
               stale,
             },

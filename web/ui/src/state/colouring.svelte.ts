@@ -65,7 +65,12 @@ export class Colouring {
     }
     const unit = this.unitOf(field);
     const text = (v: number) => significant(units.convert(field.axis.quantity, v, unit), 3);
-    return { unit, low: text(field.range[0]), high: text(field.range[1]), old: field.stale };
+    return {
+      unit,
+      low: text(field.range[0]),
+      high: text(field.range[1]) + (field.beyond ? '+' : ''),
+      old: field.stale,
+    };
   });
 
   get fields(): readonly Along[] {
