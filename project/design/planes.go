@@ -8,17 +8,23 @@ func MovePlanes(text, path, value string) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	before, err := Load("", text)
-	if err != nil {
-		return out, nil // a design that holds nothing yet has nothing to keep
-	}
-	targets := before.Design.Preform.Targets
-	if targets == nil || len(targets.Planes) > 0 {
+	held := planesHeld(text)
+	if held == nil {
 		return out, nil
 	}
 	rows := "planes mm"
-	for _, z := range before.Design.Bottle.Planes {
+	for _, z := range held {
 		rows += "\n" + digits(z*1e3, 7)
 	}
 	return Set(out, "preform.section_targets.planes", rows)
+}
+
+// planesHeld gives the planes (m) of the bottle at which the section targets
+// of text hold, nil when the targets name their own or text is no design yet.
+func planesHeld(text string) []float64 {
+	d, err := Load("", text)
+	if err != nil || d.Design.Preform.Targets == nil || len(d.Design.Preform.Targets.Planes) > 0 {
+		return nil
+	}
+	return d.Design.Bottle.Planes
 }
