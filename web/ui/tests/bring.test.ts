@@ -2,14 +2,13 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { accessible, answered, desk, launch, leave, open, picture, value } from './browser';
 
 let browser: Browser;
 beforeAll(async () => {
   browser = await launch();
 });
-afterAll(() => browser.close());
 
 const demo = 'sorrel-lime.yaml';
 const outlines = join(import.meta.dirname, '../../../examples/outlines');

@@ -14,7 +14,9 @@ export const server = (() => {
 
 const artifacts = join(import.meta.dirname, '../../../artifacts');
 
-export const launch = (): Promise<Browser> => chromium.connect(inject('chromium'));
+let connected: Promise<Browser> | undefined;
+/** The browser of all files of this worker; it ends with the run. */
+export const launch = (): Promise<Browser> => (connected ??= chromium.connect(inject('chromium')));
 
 export interface Desk {
   page: Page;
@@ -117,11 +119,12 @@ export const focused = (page: Page) =>
     return path ?? a?.dataset.key ?? (a?.id === '' || !a ? (a?.textContent ?? '').trim() : a.id);
   });
 
-/** Types into a field as a person does. */
-export async function type(page: Page, path: string, text: string): Promise<void> {
+/** Writes into a field in one piece, or letter by letter as a person does. */
+export async function type(page: Page, path: string, text: string, letters = false): Promise<void> {
   await field(page, path).click();
   await page.keyboard.press('Control+A');
-  await page.keyboard.type(text, { delay: 5 });
+  if (letters) await page.keyboard.type(text, { delay: 5 });
+  else await page.keyboard.insertText(text);
 }
 
 /** The file that an act hands over. */

@@ -1,4 +1,4 @@
-// One headless Chromium for all files; each test has a context of its own in it.
+// One headless Chromium for all files; each worker has pages of its own in it.
 import { chromium } from 'playwright-core';
 import type { TestProject } from 'vitest/node';
 

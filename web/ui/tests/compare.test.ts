@@ -1,12 +1,11 @@
 // The baseline: every number shows its difference, and the sheet lists what changed.
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { accessible, answered, desk, handed, launch, leave, open, picture, row, type } from './browser';
 
 const demo = 'sorrel-lime.yaml';
 let browser: Browser;
 beforeAll(async () => void (browser = await launch()));
-afterAll(() => browser.close());
 
 const delta = (page: Page, key: string) => row(page, key).locator('.delta').textContent();
 

@@ -8,7 +8,6 @@ const demo = 'wrenhollow.yaml';
 let browser: Browser;
 beforeAll(async () => void (browser = await launch()));
 afterAll(async () => {
-  await browser.close();
   for (const own of owned) await own.remove();
 });
 

@@ -1,11 +1,10 @@
 // A new design from a class and a few answers, and copies.
 import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { accessible, address, desk, field, launch, leave, picture, server } from './browser';
 
 let browser: Browser;
 beforeAll(async () => void (browser = await launch()));
-afterAll(() => browser.close());
 
 const read = async (name: string) =>
   (await (await fetch(`${server}/api/designs/${name}`)).json()) as { text: string };

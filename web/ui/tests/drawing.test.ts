@@ -1,6 +1,6 @@
 // What can be changed on the drawing: dimensions that are typed, cut planes that are moved.
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import {
   accessible,
   answered,
@@ -20,7 +20,6 @@ let browser: Browser;
 beforeAll(async () => {
   browser = await launch();
 });
-afterAll(() => browser.close());
 
 const demo = 'sorrel-lime.yaml';
 

@@ -13,7 +13,6 @@ beforeAll(async () => {
   await own.start();
 });
 afterAll(async () => {
-  await browser.close();
   await own.remove();
 });
 

@@ -1,13 +1,12 @@
 // The workbench in every size and both schemes, with all that can stand on it at once: a moment of the
 // blow, reasons, traces. Nothing runs out of the page, nothing lies over anything else.
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, it } from 'vitest';
+import { beforeAll, expect, it } from 'vitest';
 import { accessible, desk, field, launch, leave, open, picture, row } from './browser';
 
 const demo = 'sorrel-lime.yaml';
 let browser: Browser;
 beforeAll(async () => void (browser = await launch()));
-afterAll(() => browser.close());
 
 /** What lies over the middle of the field that has the focus; '' when it is the field itself. */
 const over = (page: Page) =>
@@ -54,7 +53,11 @@ it.each([
   await row(page, 'pack.pressure.store').click();
   await page.getByRole('button', { name: 'Run the blow' }).click();
   await page.locator('.runbar[data-full=true]').waitFor();
-  for (let i = 0; i < 20; i++) await page.getByRole('button', { name: 'One frame on' }).click();
+  await page.getByRole('button', { name: 'Show the blow' }).click();
+  await page.getByRole('slider', { name: 'Time of the blow' }).evaluate((e: HTMLInputElement) => {
+    e.value = String(Number(e.max) * 0.4);
+    e.dispatchEvent(new Event('input', { bubbles: true }));
+  });
   await picture(page, `looks-${name}-blow`);
   await page.locator('[data-stage=shelf]').click();
   await page.locator('[data-trace="shelf.loss"]').scrollIntoViewIfNeeded();

@@ -14,7 +14,6 @@ beforeAll(async () => {
   await own.start();
 });
 afterAll(async () => {
-  await browser.close();
   await own.remove();
 });
 

@@ -1,12 +1,11 @@
 // The buckling mode of a full run: as a solid, in section and in plan.
 import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, expect, it } from 'vitest';
+import { beforeAll, expect, it } from 'vitest';
 import { accessible, answered, desk, launch, leave, open, picture, type } from './browser';
 
 const demo = 'sorrel-lime.yaml';
 let browser: Browser;
 beforeAll(async () => void (browser = await launch()));
-afterAll(() => browser.close());
 
 it('shows the mode with its amplitude, and says when it is old', { timeout: 120_000 }, async () => {
   const { page } = await desk(browser, { viewport: { width: 1920, height: 1080 } });

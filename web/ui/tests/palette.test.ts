@@ -1,12 +1,11 @@
 // Every action, input and figure by keyboard.
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { accessible, address, desk, field, launch, leave, open, picture } from './browser';
 
 const demo = 'sorrel-lime.yaml';
 let browser: Browser;
 beforeAll(async () => void (browser = await launch()));
-afterAll(() => browser.close());
 
 async function command(page: Page, text: string): Promise<void> {
   await page.keyboard.press('Control+K');

@@ -1,12 +1,11 @@
 // The solid view, in a browser that draws it in software; the temperature map beside it.
 import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, expect, it } from 'vitest';
+import { beforeAll, expect, it } from 'vitest';
 import { accessible, answered, desk, focused, launch, leave, open, picture } from './browser';
 
 const demo = 'sorrel-lime.yaml';
 let browser: Browser;
 beforeAll(async () => void (browser = await launch()));
-afterAll(() => browser.close());
 
 it('shows the bottle as a solid and turns it', async () => {
   const { page, faults } = await desk(browser);

@@ -1,7 +1,7 @@
 // How long the page takes, printed, not judged: a shared machine is no stopwatch. Few repeats here, all of
 // them with COSTREL_BENCH=1 (make bench).
 import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, expect, it } from 'vitest';
+import { beforeAll, expect, it } from 'vitest';
 import { address, desk, launch, leave, open } from './browser';
 
 const demo = 'sorrel-lime.yaml';
@@ -9,7 +9,6 @@ const bench = process.env.COSTREL_BENCH === '1';
 const repeats = bench ? 50 : 4;
 let browser: Browser;
 beforeAll(async () => void (browser = await launch()));
-afterAll(() => browser.close());
 
 const percentile = (list: number[], p: number) =>
   list.toSorted((a, b) => a - b)[Math.min(list.length - 1, Math.ceil((p / 100) * list.length) - 1)]!;

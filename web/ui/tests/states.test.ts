@@ -1,6 +1,6 @@
 // The states that are not the fair-weather one: empty, loading, broken, away.
 import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import {
   accessible,
   address,
@@ -20,7 +20,6 @@ import {
 const demo = 'sorrel-lime.yaml';
 let browser: Browser;
 beforeAll(async () => void (browser = await launch()));
-afterAll(() => browser.close());
 
 describe('states', () => {
   it('an empty folder says how to begin', async () => {

@@ -1,6 +1,6 @@
 // The text of the design beside it: the same, either way.
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import {
   accessible,
   address,
@@ -18,7 +18,6 @@ import {
 const demo = 'sorrel-lime.yaml';
 let browser: Browser;
 beforeAll(async () => void (browser = await launch()));
-afterAll(() => browser.close());
 
 const area = (page: Page) => page.getByRole('textbox', { name: 'The design file' });
 const mode = (page: Page, name: 'Inputs' | 'Text') =>

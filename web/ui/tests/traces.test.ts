@@ -1,12 +1,11 @@
 // The traces below the drawing: reading, narrowing, tables, pictures.
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { accessible, answered, desk, handed, launch, leave, open, picture, type } from './browser';
 
 const demo = 'sorrel-lime.yaml';
 let browser: Browser;
 beforeAll(async () => void (browser = await launch()));
-afterAll(() => browser.close());
 
 const trace = (page: Page, key: string) => page.locator(`[data-trace="${key}"]`);
 const curve = (page: Page, key: string) => trace(page, key).locator('path.line').first().getAttribute('d');

@@ -1,11 +1,10 @@
 // What the numbers stand on: the data cards and their sources.
 import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, expect, it } from 'vitest';
+import { beforeAll, expect, it } from 'vitest';
 import { accessible, address, desk, launch, leave, picture } from './browser';
 
 let browser: Browser;
 beforeAll(async () => void (browser = await launch()));
-afterAll(() => browser.close());
 
 it('shows every card with sources, and finds values', async () => {
   const { page, faults } = await desk(browser);

@@ -9,6 +9,7 @@ export default defineConfig({
     environment: 'node',
     globalSetup: 'tests/chromium.ts',
     maxWorkers: 2,
+    isolate: false, // a worker keeps its connection and its pages from file to file
     testTimeout: 120_000, // a busy machine is slow, not wrong
     hookTimeout: 60_000,
   },

@@ -1,6 +1,6 @@
 // The main way through the page: open, look, change, ask why, undo, save.
 import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import {
   accessible,
   address,
@@ -24,7 +24,6 @@ import {
 const demo = 'sorrel-lime.yaml';
 let browser: Browser;
 beforeAll(async () => void (browser = await launch()));
-afterAll(() => browser.close());
 
 async function at(act: (d: Desk) => Promise<void>, options = {}): Promise<void> {
   const d = await desk(browser, options);
@@ -95,7 +94,7 @@ describe('an open design', () => {
       await open(page, demo);
       const mass = row(page, 'preform.mass');
       const before = await value(page, 'preform.mass');
-      await answered(page, () => type(page, 'preform.wall', '0.142 in'));
+      await answered(page, () => type(page, 'preform.wall', '0.142 in', true));
       const after = await value(page, 'preform.mass');
       expect(after).not.toBe(before);
       expect(await mass.textContent()).toContain('was');
@@ -128,7 +127,7 @@ describe('an open design', () => {
         ['90 mm', /above/],
         ['', /Write a number/],
       ] as const) {
-        await type(page, 'preform.wall', text === '' ? ' ' : text);
+        await type(page, 'preform.wall', text === '' ? ' ' : text, true);
         await page.keyboard.press('Enter');
         await expect.poll(() => fault(page, 'preform.wall').textContent(), { timeout: 5000 }).toMatch(told);
         expect(await wall.getAttribute('aria-invalid')).toBe('true');
@@ -157,7 +156,7 @@ describe('an open design', () => {
     await at(async ({ page }) => {
       await open(page, demo);
       const sugar = field(page, 'drink.sugar');
-      await answered(page, () => type(page, 'drink.sugar', '110 G/l'));
+      await answered(page, () => type(page, 'drink.sugar', '110 G/l', true));
       await page.keyboard.press('Tab');
       expect(await sugar.inputValue()).toBe('110 G/l');
       // While the server is asked the text stays; what it refuses stays, too.
@@ -210,7 +209,7 @@ describe('an open design', () => {
     await at(async ({ page }) => {
       await open(page, demo);
       const before = await value(page, 'preform.mass');
-      await answered(page, () => type(page, 'preform.wall', '3.9 mm'));
+      await answered(page, () => type(page, 'preform.wall', '3.9 mm', true));
       expect(await value(page, 'preform.mass')).not.toBe(before);
       await answered(page, () => page.keyboard.press('Escape'));
       expect(await value(page, 'preform.mass')).toBe(before);
