@@ -79,7 +79,7 @@ func (c *calibrateCmd) pulls(e *env, doc *design.Document) ([][2]string, error) 
 	}
 	fmt.Fprintf(e.out, "Shelf life of %s fitted to the pulls, at %s, on %s\n", d.Name, report.Show(unit.TemperaturePoint, float64(d.Lab.Temperature), sys, ""), wall)
 	edits = append(edits, fitted(e, d, fit)...)
-	fmt.Fprintf(e.out, "  scatter of one bottle %s; chance of so bad a curve if the model were right: %.2g\n", unit.Format(unit.Carbonation, fit.Sigma, "vol", 2), fit.Misfit)
+	scattered(e, fit)
 	for _, w := range fit.Warnings {
 		fmt.Fprintln(e.out, "  !", w)
 	}
@@ -105,6 +105,20 @@ func (c *calibrateCmd) pulls(e *env, doc *design.Document) ([][2]string, error) 
 		[2]string{"shelf.fitted_wall", on})
 	fmt.Fprintf(e.out, "  spread of the factor that the pulls leave: %.3g (before: %.3g)\n", spread, d.Shelf.FactorSD)
 	return edits, decide(e, d, fit, along, pulls)
+}
+
+// scattered prints what the readings scatter by about the curve, and whether
+// that tells anything of the curve.
+func scattered(e *env, fit *calibrate.PullFit) {
+	vol := func(v float64) string { return unit.Format(unit.Carbonation, v, "vol", 2) }
+	test := fmt.Sprintf("chance of so bad a curve if the model were right: %.2g", fit.Misfit)
+	if fit.Untested != "" {
+		test = "no test of the curve is possible: " + fit.Untested
+	}
+	fmt.Fprintf(e.out, "  scatter of one bottle %s; %s\n", vol(fit.Sigma), test)
+	if fit.Assumed > 0 {
+		fmt.Fprintf(e.out, "  the intervals count with %s a bottle (common practice): %d readings are too few, or agree too well, to tell less\n", vol(fit.Assumed), len(fit.Residuals))
+	}
 }
 
 // unwritable says which fitted number no design accepts; empty where all do.
@@ -285,6 +299,7 @@ func decide(e *env, d *design.Design, kept *calibrate.PullFit, lane permeation.C
 	if err != nil {
 		return err
 	}
+	defer fmt.Fprintln(e.out, "  this interval is of the pulls alone: the board adds what store and filler move (climate.store, drink.carbonation, brief.nominal), so that a limit decided here may still stand as close there")
 	if stop.Verdict != calibrate.NotShown {
 		fmt.Fprintf(e.out, "  now: %s; decided, further pulls only narrow the interval\n", stop.Verdict)
 		return nil

@@ -84,7 +84,7 @@ func (f *PullFit) Predict(t, confidence float64, from permeation.Reference) (Pre
 	if err != nil {
 		return Prediction{}, fmt.Errorf("calibrate: predict: %w", err)
 	}
-	q, err := dist.StudentQuantile((1+confidence)/2, float64(f.Freedom))
+	q, err := dist.StudentQuantile((1+confidence)/2, f.df)
 	if err != nil {
 		return Prediction{}, fmt.Errorf("calibrate: predict: %w", err)
 	}

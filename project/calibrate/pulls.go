@@ -9,7 +9,6 @@ import (
 	"costrel/num/fit"
 	"costrel/physics/climate"
 	"costrel/physics/permeation"
-	"costrel/unit"
 )
 
 const (
@@ -38,8 +37,8 @@ type Setup struct {
 	Case  permeation.Case
 	Pulls []Pull
 	Free  Free
-	// Sigma is the standard deviation of one reading [kg/m³] with which the fit
-	// begins where no pull has two bottles; 0 takes the usual one.
+	// Sigma is the standard deviation of one reading [kg/m³] that stands where the
+	// readings are too few to tell theirs; 0 takes the usual one.
 	Sigma float64
 }
 
@@ -62,10 +61,16 @@ type PullFit struct {
 	Sigma   float64
 	Freedom int
 	Bottles float64
+	// Assumed is the scatter of one bottle that the intervals count with where the
+	// readings are too few or agree too well to tell theirs [kg/m³]; 0 where they
+	// count with Sigma.
+	Assumed float64
 	// Misfit is the chance of so bad a curve if the model were right: the pulls
 	// about the curve against the bottles about their pulls. Below 0.05 the
-	// curve does not follow the data; 1 where it cannot be said.
+	// curve does not follow the data; NaN where no test is possible, and Untested
+	// says why.
 	Misfit    float64
+	Untested  string
 	Residuals []float64 // readings less curve, in the order of the pulls [kg/m³]
 	// Outliers are the readings that lie farther from the curve than the others
 	// let expect. They count in the fit like all.
@@ -83,12 +88,11 @@ type PullFit struct {
 	kinds []string
 	prior []float64
 	last  float64
+	sigma float64          // of a reading, that the intervals count with [kg/m³]
+	df    float64          // degrees of freedom behind it
+	far   bool             // the readings lie farther from the curve than any bottles scatter
 	along *permeation.Case // where predictions do not run as the pulls were kept
 }
-
-// usualSigma is the scatter of a reading where neither bottles nor the caller
-// tell it [kg/m³]: 0.03 vol, chosen for this project. It only begins the fit.
-const usualSigma = 0.03 * unit.VolumeCO2
 
 // step of the differences of the parameters, all of which are logarithms.
 const step = 0.01
@@ -133,12 +137,9 @@ func FitPulls(s Setup) (*PullFit, error) {
 	if freedom > 0 {
 		f.Bottles = math.Sqrt(within / float64(freedom))
 	}
-	sigma := f.Bottles
+	sigma := f.Bottles // until the readings about the curve tell
 	if !(sigma > 0) {
-		sigma = s.Sigma
-	}
-	if !(sigma > 0) {
-		sigma = usualSigma // until the readings about the curve tell
+		sigma = s.usual()
 	}
 	n := len(f.kinds)
 	priors := n - 2
@@ -187,10 +188,10 @@ func FitPulls(s Setup) (*PullFit, error) {
 		}
 		f.Sigma = sigma * math.Sqrt(sum/float64(f.Freedom))
 		if pass == 0 { // now with the scatter that was found
-			if f.Sigma < 1e-9*c {
-				f.Sigma = 1e-9 * c
+			if err := f.weigh(); err != nil {
+				return nil, err
 			}
-			sigma = f.Sigma
+			sigma = f.sigma
 			start = r.X
 		}
 	}
@@ -207,7 +208,9 @@ func FitPulls(s Setup) (*PullFit, error) {
 	for _, v := range r.Residual[:readings] {
 		f.Residuals = append(f.Residuals, -v*sigma)
 	}
-	f.misfit(within, freedom)
+	if err := f.misfit(within, freedom); err != nil {
+		return nil, err
+	}
 	if err := f.parameters(r, c); err != nil {
 		return nil, err
 	}
@@ -240,7 +243,7 @@ func mean(v []float64) float64 {
 
 // parameters reports the fitted numbers.
 func (f *PullFit) parameters(r fit.Result, c float64) error {
-	t, err := dist.StudentQuantile(0.975, float64(f.Freedom))
+	t, err := dist.StudentQuantile(0.975, f.df)
 	if err != nil {
 		return fmt.Errorf("calibrate: pulls: %w", err)
 	}

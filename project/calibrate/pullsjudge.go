@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"costrel/num/dist"
 	"costrel/physics/permeation"
 	"costrel/unit"
 )
@@ -73,6 +72,9 @@ func (f *PullFit) refuse(low, high, c float64) {
 	if f.Misfit < worstMisfit {
 		why = append(why, fmt.Sprintf("the curve does not follow the pulls (chance %.2g, less than %.2g): look for a pull of other bottles, another temperature or a slip of the laboratory", f.Misfit, worstMisfit))
 	}
+	if f.far {
+		why = append(why, fmt.Sprintf("the curve does not follow the pulls: they lie %.2g vol off it (standard deviation), and bottles do not scatter by more than %.2g vol: look for a pull of other bottles, another temperature or a slip of the laboratory", f.Sigma/unit.VolumeCO2, filled/unit.VolumeCO2))
+	}
 	if len(why) == 0 {
 		return
 	}
@@ -83,26 +85,5 @@ func (f *PullFit) refuse(low, high, c float64) {
 		if p.Key == "start" {
 			p.Lo, p.Hi = low*c, high*c
 		}
-	}
-}
-
-// misfit tests the pulls about the curve against the bottles about their pulls.
-func (f *PullFit) misfit(within float64, freedom int) {
-	f.Misfit = 1
-	d1 := len(f.s.Pulls) - 2
-	if freedom < 1 || d1 < 1 || within == 0 {
-		return
-	}
-	total := 0.0
-	for _, v := range f.Residuals {
-		total += v * v
-	}
-	lack := math.Max(total-within, 0)
-	p, err := dist.FSurvival(lack/float64(d1)/(within/float64(freedom)), float64(d1), float64(freedom))
-	if err == nil {
-		f.Misfit = p
-	}
-	if f.Misfit < 0.05 && f.Misfit >= worstMisfit {
-		f.Warnings = append(f.Warnings, fmt.Sprintf("calibrate: pulls: the curve misses the pulls by more than the bottles scatter (chance %.2g): the interval is too narrow", f.Misfit))
 	}
 }

@@ -113,7 +113,7 @@ func TestOneBottleAPull(t *testing.T) {
 		single = append(single, Pull{Time: p.Time, Values: p.Values[:1]})
 	}
 	f, err := FitPulls(Setup{Case: soda(t), Pulls: single})
-	if err != nil || f.Refused != "" || f.Bottles != 0 || f.Misfit != 1 {
+	if err != nil || f.Refused != "" || f.Bottles != 0 || !math.IsNaN(f.Misfit) || f.Untested == "" {
 		t.Fatalf("%+v, %v", f, err)
 	}
 	if s := f.Sigma / unit.VolumeCO2; !(s > 0.005 && s < 0.1) {
@@ -124,6 +124,22 @@ func TestOneBottleAPull(t *testing.T) {
 			out = append(out, v*unit.VolumeCO2)
 		}
 		return out
+	}
+	// Three bottles that happen to lie on a curve tell no scatter: the interval is
+	// that of the usual one, in least squares wider by the ratio of both.
+	three := []Pull{{Time: day, Values: vol(4.1)}, {Time: 8 * week, Values: vol(3.88)}, {Time: 12 * week, Values: vol(3.79)}}
+	if f, err = FitPulls(Setup{Case: soda(t), Pulls: three}); err != nil {
+		t.Fatal(err)
+	}
+	if f.Untested == "" || f.Assumed != usualSigma || !(f.Sigma < 0.1*usualSigma) || !(math.Log(f.Parameters[0].Hi/f.Parameters[0].Lo) > 0.5) {
+		t.Errorf("three bottles: %+v", f.Parameters)
+	}
+	var far []Pull
+	for i, v := range vol(4.1, 3.6, 3.5, 3.45, 3.44, 3.43) {
+		far = append(far, Pull{Time: []float64{day, week, 2 * week, 4 * week, 8 * week, 12 * week}[i], Values: []float64{v}})
+	}
+	if f, err = FitPulls(Setup{Case: soda(t), Pulls: far}); err != nil || !math.IsNaN(f.Misfit) || !strings.Contains(f.Refused, "does not follow the pulls: they lie") {
+		t.Errorf("pulls off every curve: %v, %v", f.Refused, err)
 	}
 	early, err := FitPulls(Setup{Case: soda(t), Pulls: []Pull{{Time: day, Values: vol(4.1, 4.12)}, {Time: 1.4 * day, Values: vol(4.1, 4.09)}}})
 	if err != nil || !strings.Contains(early.Refused, "leave the factor open") {

@@ -107,7 +107,7 @@ func (f *PullFit) Stop(limit, at, confidence float64, from permeation.Reference,
 				info[a] = append([]float64(nil), f.info[a]...)
 				for b := range info {
 					for i := 0; i <= k; i++ {
-						info[a][b] += float64(n) * j[i][a] * j[i][b] / (f.Sigma * f.Sigma)
+						info[a][b] += float64(n) * j[i][a] * j[i][b] / (f.sigma * f.sigma)
 					}
 				}
 			}
@@ -115,10 +115,15 @@ func (f *PullFit) Stop(limit, at, confidence float64, from permeation.Reference,
 			if !ok {
 				return Stop{}, fmt.Errorf("calibrate: stop: the pulls do not tell the parameters apart")
 			}
-			q, err := dist.StudentQuantile((1+confidence)/2, float64(f.Freedom+n*(k+1)))
+			sigma, df, err := f.counted(f.Freedom+n*(k+1), confidence)
+			if err != nil {
+				return Stop{}, err
+			}
+			q, err := dist.StudentQuantile((1+confidence)/2, df)
 			if err != nil {
 				return Stop{}, fmt.Errorf("calibrate: stop: %w", err)
 			}
+			q *= sigma / f.sigma
 			sum := 0.0
 			for i := range g {
 				sum += g[i] * v[i]

@@ -73,7 +73,7 @@ func bandSilent(d *design.Design, done map[string]*entry, figures []figure.Figur
 	}
 	for i := range figures {
 		f := &figures[i]
-		f.Lo, f.Hi = inside(f.Kind, f.Value, f.Value-math.Sqrt(down[i]), f.Value+math.Sqrt(up[i]))
+		inside(f, f.Value-math.Sqrt(down[i]), f.Value+math.Sqrt(up[i]))
 	}
 	rank(figures)
 }
@@ -123,16 +123,44 @@ func quickKeys() map[string]bool {
 // range of an input.
 const incomplete = quality.EstimatePrefix + ": the band is not complete, because the figure is not defined over the whole range of "
 
-// inside keeps the band of a share v between nothing and all of it; a share
-// that is given back is below nothing and keeps its low end.
-func inside(k unit.Kind, v, lo, hi float64) (float64, float64) {
-	if k == unit.Fraction && lo < 0 && v >= 0 {
-		lo = 0
+// cutBand begins the remark of a share whose band would pass nothing or all of
+// it.
+const cutBand = "the band is cut"
+
+// eitherWay are the shares that may be above and below nothing: what wall, grown
+// volume, headspace and water hold more or less of than at the reference, and a
+// body that grows or shrinks.
+var eitherWay = map[string]bool{
+	"shelf.loss.sorption": true, "shelf.loss.growth": true, "shelf.loss.headspace": true, "shelf.loss.water": true,
+	"growth.diameter": true, "altitude.growth": true,
+}
+
+// inside sets the band of a figure. That of a share keeps between nothing and
+// all of it, and says so where it is cut; a share that is given back is below
+// nothing and keeps its low end.
+func inside(f *figure.Figure, lo, hi float64) {
+	f.Lo, f.Hi = lo, hi
+	if f.Kind != unit.Fraction {
+		return
 	}
-	if k == unit.Fraction && hi > 1 && v <= 1 {
-		hi = 1
+	if !eitherWay[f.Key] && lo < 0 && f.Value >= 0 {
+		f.Lo = 0
 	}
-	return lo, hi
+	if hi > 1 && f.Value <= 1 {
+		f.Hi = 1
+	}
+	if f.Lo == lo && f.Hi == hi {
+		return
+	}
+	shown := func(v float64) string { return unit.Quote(unit.Fraction, v, 3) }
+	note(f, fmt.Sprintf("%s at %s to %s, between which this share lies: the effects of the inputs, added in squares, reach from %s to %s", cutBand, shown(f.Lo), shown(f.Hi), shown(lo), shown(hi)))
+}
+
+// note adds a remark to a figure that does not have it yet.
+func note(f *figure.Figure, w string) {
+	if !slices.Contains(f.Origin.Warnings, w) {
+		f.Origin.Warnings = append(slices.Clip(f.Origin.Warnings), w)
+	}
 }
 
 // moved returns what every figure becomes when each uncertain number goes to
@@ -321,7 +349,7 @@ func lend(figures, quick []figure.Figure) {
 			f.Lo, f.Hi, f.Effects = f.Value+(q.Lo-q.Value), f.Value+(q.Hi-q.Value), q.Effects
 		default:
 			k := f.Value / q.Value
-			f.Lo, f.Hi = inside(f.Kind, f.Value, q.Lo*k, q.Hi*k)
+			inside(f, q.Lo*k, q.Hi*k)
 			f.Effects = make([]figure.Effect, len(q.Effects))
 			for j, e := range q.Effects {
 				e.Low, e.High = e.Low*k, e.High*k
@@ -330,8 +358,8 @@ func lend(figures, quick []figure.Figure) {
 		}
 		f.Banding = lent
 		for _, w := range q.Origin.Warnings {
-			if strings.HasPrefix(w, clippedBand) {
-				f.Origin.Warnings = append(f.Origin.Warnings, w)
+			if strings.HasPrefix(w, clippedBand) || strings.HasPrefix(w, cutBand) {
+				note(f, w)
 			}
 		}
 	}

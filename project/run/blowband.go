@@ -240,6 +240,6 @@ func lay(f *figure.Figure) {
 		hi, lo := max(e.Low, e.High, 0), min(e.Low, e.High, 0)
 		up, down = up+hi*hi, down+lo*lo
 	}
-	f.Lo, f.Hi = inside(f.Kind, f.Value, f.Value-math.Sqrt(down), f.Value+math.Sqrt(up))
+	inside(f, f.Value-math.Sqrt(down), f.Value+math.Sqrt(up))
 	sort.SliceStable(f.Effects, func(a, b int) bool { return f.Effects[a].Size() > f.Effects[b].Size() })
 }
