@@ -12,6 +12,28 @@ func (c Course) Mean() unit.Temperature {
 	return unit.Temperature(c.mean(func(s State) float64 { return float64(s.Temperature) }))
 }
 
+// MeanTo returns the mean temperature by time from the start to t [s], at most
+// the whole lane; of a calmed day the mean of its hours, not the kinetic one.
+func (c Course) MeanTo(t float64) unit.Temperature {
+	cut := Course{ambient: c.ambient}
+	for _, s := range c.lane.Segments {
+		if s.Start >= t {
+			break
+		}
+		s.Duration = math.Min(s.Duration, t-s.Start)
+		for i, p := range s.Steps {
+			if p.Start >= s.Duration {
+				s.Steps = s.Steps[:i]
+				break
+			}
+		}
+		cut.lane.Segments = append(cut.lane.Segments, s)
+	}
+	return unit.Temperature(cut.mean(func(st State) float64 {
+		return float64(st.Temperature) - float64(cut.lane.Segments[st.Segment].Raised)
+	}))
+}
+
 // MeanKinetic returns the constant temperature [K] at which an activated
 // process proceeds as far as over the lane.
 //

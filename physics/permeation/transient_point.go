@@ -1,8 +1,10 @@
 package permeation
 
 import (
+	"fmt"
 	"math"
 
+	"costrel/physics/climate"
 	"costrel/unit"
 )
 
@@ -41,16 +43,34 @@ type Point struct {
 // At returns the pack at t [s], 0..the end of the run: from the cubic between
 // the ends of the step, every derived number worked out anew.
 func (l *Life) At(t float64) (Point, error) {
+	// At a jump of the lane the later state holds, as the lane has it.
+	st, err := l.m.course.At(t)
+	if err != nil {
+		return Point{}, fmt.Errorf("permeation: %w", err)
+	}
+	return l.point(t, st)
+}
+
+// Brought returns the pack at t [s], brought to a temperature: drink, gas and
+// bottle are in balance there, what has crossed the wall and crept stays.
+func (l *Life) Brought(t float64, to unit.Temperature) (Point, error) {
+	st, err := l.m.course.At(t)
+	if err == nil {
+		err = CheckTemperature(to)
+	}
+	if err != nil {
+		return Point{}, fmt.Errorf("permeation: %w", err)
+	}
+	st.Temperature, st.Warm, st.Cool = to, to, to
+	return l.point(t, st)
+}
+
+func (l *Life) point(t float64, st climate.State) (Point, error) {
 	s, y, err := l.state(t)
 	if err != nil {
 		return Point{}, err
 	}
 	m := l.m
-	// At a jump of the lane the later state holds, as the lane has it.
-	st, err := m.course.At(t)
-	if err != nil {
-		return Point{}, err
-	}
 	near := s.p1
 	if t-s.t < s.h/2 {
 		near = s.p0

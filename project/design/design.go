@@ -89,7 +89,7 @@ type Climate struct {
 	AltitudeSale float64          `yaml:"altitude_sale" kind:"length" min:"-430 m" max:"6000 m" label:"Altitude of sale" doc:"Height above sea level where the pack is stored and sold."`
 	Lane         []LaneRow        `yaml:"lane" label:"Lane" doc:"Stretches of the lane in order. Without them the named lane holds."`
 	Named        string           `yaml:"named_lane" enum:"store,room,warehouse,hot-day,route,tropical,highland" label:"Named lane" doc:"The lane where climate.lane has no rows. store: the store all along, with one hot stretch (hot, hot_time) after the first week; hot_time 0 h leaves it out. The others are data cards with days and seasons of their own, examples to be replaced by records of your route."`
-	Days         string           `yaml:"days" enum:"averaged,followed" label:"Days of the lane" doc:"averaged: a stretch with a daily swing stands at the mean kinetic temperature of its day, and the warmest hour sets the highest pressure; within 0.1 points of the loss of a year. followed: every day is computed, some 15 times as long."`
+	Days         string           `yaml:"days" enum:"averaged,followed" label:"Days of the lane" doc:"averaged: a stretch with a daily swing stands at the mean kinetic temperature of its day, and the warmest hour sets the highest pressure; within 0.15 points of the loss of a year for swings up to 10 K, beyond an estimate. followed: every day is computed, some 15 times as long."`
 	SeasonStart  float64          `yaml:"season_start" kind:"time" min:"0 d" max:"366 d" label:"Season at filling" doc:"Time from the coldest day of the year to the day of filling, for stretches with a season: 0 d fills in midwinter, 26 weeks in midsummer."`
 }
 

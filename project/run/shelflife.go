@@ -104,10 +104,9 @@ func (s *shelfLife) values(life *permeation.Life) []shelfValue {
 		add("shelf.vacuum.max", -float64(low))
 		add("shelf.panel.max", life.Panels(low))
 	}
-	a, errA := life.At(0)
-	b, errB := life.At(day)
+	a, b, err := s.firstDay(life)
 	switch {
-	case errA != nil || errB != nil:
+	case err != nil:
 		leave("the life is not known after one day", "growth.volume.day1", "fillpoint.drop.day1")
 	case b.Gauge < 0:
 		leave("does not apply: the pack is under vacuum", "growth.volume.day1", "fillpoint.drop.day1")
@@ -121,6 +120,21 @@ func (s *shelfLife) values(life *permeation.Life) []shelfValue {
 		}
 	}
 	return out
+}
+
+// firstDay returns the pack at closing and a day later, both at the mean
+// temperature of the first day of its lane: whatever hour the day ends in.
+func (s *shelfLife) firstDay(life *permeation.Life) (a, b permeation.Point, err error) {
+	c, err := s.pc.Lane.Course()
+	if err != nil {
+		return a, b, err
+	}
+	t := c.MeanTo(day)
+	if a, err = life.Brought(0, t); err != nil {
+		return a, b, err
+	}
+	b, err = life.Brought(day, t)
+	return a, b, err
 }
 
 // levels returns the heights of the drink [m] in the drawn bottle: as filled,

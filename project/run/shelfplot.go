@@ -13,7 +13,7 @@ func (s *shelfLife) plots() {
 	times := s.life.Times()
 	var at, oxygen, cap, water, carbonation []float64
 	pressure, temperature := Series{Name: "pack"}, Series{Name: "lane"}
-	var total, wall, sorption, growth, headspace, closing []float64
+	var total, wall, sorption, growth, headspace, closing, dried []float64
 	ref, counted := s.reference()
 	for _, t := range s.plotTimes(times) {
 		p, err := s.life.At(t)
@@ -33,7 +33,7 @@ func (s *shelfLife) plots() {
 				l = permeation.Loss{Total: math.NaN()}
 			}
 			total, wall, sorption = append(total, l.Total), append(wall, l.Wall), append(sorption, l.Sorption)
-			growth, headspace, closing = append(growth, l.Growth), append(headspace, l.Headspace), append(closing, l.Closure)
+			growth, headspace, closing, dried = append(growth, l.Growth), append(headspace, l.Headspace), append(closing, l.Closure), append(dried, l.Water)
 		}
 	}
 	axis := Axis{Label: "time", Kind: unit.Time, Unit: "weeks"}
@@ -49,11 +49,13 @@ func (s *shelfLife) plots() {
 				{Name: "into the grown volume", X: at, Y: growth},
 				{Name: "closure", X: at, Y: closing, Dashed: true},
 				{Name: "into the headspace", X: at, Y: headspace, Dashed: true},
+				{Name: "by loss of water", X: at, Y: dried, Dashed: true},
 			},
+			Note: "The parts add up to the total. Below nothing: gas that the headspace gives back, and what the loss of water makes up for.",
 		})
 	}
 	s.plot(Plot{Key: "shelf.pressure", Title: "Pressure along the lane", X: axis, Y: Axis{Label: "pressure", Kind: unit.PressureGauge}, Marks: marks, Series: []Series{pressure.calm()}, Note: pressure.note()})
-	s.plot(Plot{Key: "shelf.oxygen", Title: "Oxygen ingress", X: axis, Y: Axis{Label: "oxygen in the drink", Kind: unit.Concentration, Unit: "mg/L"}, Marks: marks, Series: []Series{{Name: "wall and closure", X: at, Y: oxygen}, {Name: "closure", X: at, Y: cap, Dashed: true}}})
+	s.plot(Plot{Key: "shelf.oxygen", Title: "Oxygen ingress", X: axis, Y: Axis{Label: "oxygen come in, per litre of drink", Kind: unit.Concentration, Unit: "mg/L"}, Marks: marks, Series: []Series{{Name: "wall and closure", X: at, Y: oxygen}, {Name: "closure", X: at, Y: cap, Dashed: true}}})
 	if !s.pc.Liquid.Law().Ideal {
 		s.plot(Plot{Key: "shelf.water", Title: "Water lost", X: axis, Y: Axis{Label: "water", Kind: unit.Mass, Unit: "g"}, Marks: marks, Series: []Series{{Name: "wall and closure", X: at, Y: water}}})
 	}

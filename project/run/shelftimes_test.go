@@ -62,7 +62,8 @@ func TestFillPointFollowsTheTaper(t *testing.T) {
 	}
 }
 
-// TestLossSaysFromWhat: method and axis begin with what the loss is counted from.
+// TestLossSaysFromWhat: method and axis begin with what the loss is counted
+// from, and at every point of the plot the parts add up to the total.
 func TestLossSaysFromWhat(t *testing.T) {
 	doc := example(t, "sorrel-lime.yaml")
 	for ref, want := range map[string]string{"sealed": "the sealed pack in balance", "filler": "the filler's set-point", "24h": "the reading after 24 hours"} {
@@ -77,8 +78,18 @@ func TestLossSaysFromWhat(t *testing.T) {
 		if m := figureOf(t, r, "shelf.loss.end").Origin.Method; !strings.HasPrefix(m, "Loss from "+want) {
 			t.Errorf("%s: %q", ref, m)
 		}
-		if l := plotOf(t, r, "shelf.loss").Y.Label; l != "loss from "+want {
-			t.Errorf("%s: axis %q", ref, l)
+		p := plotOf(t, r, "shelf.loss")
+		if p.Y.Label != "loss from "+want {
+			t.Errorf("%s: axis %q", ref, p.Y.Label)
+		}
+		for i, total := range p.Series[0].Y {
+			sum := 0.0
+			for _, s := range p.Series[1:] {
+				sum += s.Y[i]
+			}
+			if !(math.Abs(sum-total) < 1e-9) {
+				t.Fatalf("%s: day %g: %g of parts, total %g", ref, p.Series[0].X[i]/day, sum, total)
+			}
 		}
 	}
 }

@@ -34,12 +34,15 @@ func (s *shelfLife) show(v shelfValue) {
 		o.Method = "Loss from " + from + ". " + o.Method
 	}
 	if v.key == "shelf.oxygen.end" && v.value < 0 {
-		o.Warnings = append(append([]string{}, o.Warnings...), "negative: more oxygen leaves the pack than comes in, for it was closed with more than the air outside holds: see drink.headspace_air, drink.oxygen_dissolved and the altitudes of filling and sale")
+		o.Warnings = append(append([]string{}, o.Warnings...), s.oxygenGone())
 	}
 	if v.key == "shelf.oxygen.end" {
 		if note := s.thirsty(v.value); note != "" {
 			o.Warnings = append(append([]string{}, o.Warnings...), note)
 		}
+	}
+	if v.key == "shelf.vacuum.max" && s.pc.Growth.Panel == nil {
+		o.Warnings = append(append([]string{}, o.Warnings...), rigidWall)
 	}
 	if v.beyond {
 		o.Warnings = append(append([]string{}, o.Warnings...), "the limit lies beyond the computed life; the last rate was carried on")
@@ -49,6 +52,17 @@ func (s *shelfLife) show(v shelfValue) {
 		f := &s.figures[len(s.figures)-1]
 		f.Label += ", " + shortReference(s.d)
 	}
+}
+
+// oxygenGone says why more oxygen leaves a pack than comes in.
+func (s *shelfLife) oxygenGone() string {
+	const more = "negative: more oxygen leaves the pack than comes in, for "
+	for _, z := range s.pc.Zones {
+		if z.Scavenger.Capacity > 0 {
+			return more + "the scavenger of the wall (shelf.scavenger) binds that of the pack too, not only what comes from outside: less is left in it than was closed in"
+		}
+	}
+	return more + "it was closed with more than the air outside holds: see drink.headspace_air, drink.oxygen_dissolved and the altitudes of filling and sale"
 }
 
 // reason returns the equation of a figure of the life and the inputs that are
@@ -245,12 +259,12 @@ func (s *shelfLife) extremeReason(g unit.GaugePressure, when float64) (string, [
 // firstDayReason is that of the growth in the first day and of the level that
 // falls with it.
 func (s *shelfLife) firstDayReason(key string) (string, []figure.Input) {
-	a, errA := s.life.At(0)
-	b, errB := s.life.At(day)
-	if errA != nil || errB != nil {
+	a, b, err := s.firstDay(s.life)
+	if err != nil {
 		return "", nil
 	}
 	time := assumed("brief.shelf_life", "t_1", "Time of reading", day, unit.Time, "")
+	read := computed("climate.lane", "T_1", "Temperature of reading: mean of the first day of the lane", float64(b.Temperature), unit.TemperaturePoint)
 	if key == "fillpoint.drop.day1" {
 		high, low, err := s.levels(a, b)
 		if err != nil {
@@ -260,7 +274,7 @@ func (s *shelfLife) firstDayReason(key string) (string, []figure.Input) {
 			computed("bottle.profile", "h_0", "Height of the drink as filled, in the drawn bottle", high, unit.Length),
 			computed("bottle.profile", "h_1", "Height of the drink after a day, the inner profile followed", low, unit.Length),
 			computed("shelf.modulus", "ΔV_bottle", "Bottle after a day less the empty one", b.Bottle-s.pc.Fill.Brimful, unit.Volume),
-			computed("drink.carbonation", "ΔV_drink", "Drink after a day less that at closing", b.Liquid-a.Liquid, unit.Volume), time,
+			computed("drink.carbonation", "ΔV_drink", "Drink after a day less that at closing", b.Liquid-a.Liquid, unit.Volume), time, read,
 		}
 	}
 	elastic := s.pc.Growth.Elastic
@@ -271,7 +285,7 @@ func (s *shelfLife) firstDayReason(key string) (string, []figure.Input) {
 	in := []figure.Input{
 		computed("shelf.modulus", "g_0", "Elastic growth of the volume with pressure", elastic, unit.Compressibility),
 		computed("drink.carbonation", "p", "Gauge pressure after 24 hours", float64(b.Gauge), unit.PressureGauge),
-		computed("shelf.creep", "r", "Creep of the first 24 hours over the elastic growth, the terms r_k followed along the lane", creep, unit.Ratio), time,
+		computed("shelf.creep", "r", "Creep of the first 24 hours over the elastic growth, the terms r_k followed along the lane", creep, unit.Ratio), time, read,
 	}
 	for i, k := range s.pc.Growth.Terms {
 		in = append(in,
