@@ -24,9 +24,7 @@ const glassShare = 0.5
 func (t *strengthTests) otherMaterials() {
 	keys := []string{"material.glass.wall", "material.glass.mass", "material.hdpe.growth"}
 	if t.pressures == nil {
-		for _, k := range keys {
-			t.problem(k, "does not apply: the pack holds no pressure")
-		}
+		t.lacking(t.noPressure(), keys...)
 		return
 	}
 	t.glass()

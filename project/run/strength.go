@@ -63,6 +63,7 @@ type strengthTests struct {
 	shape     *Shape
 	wall      *Wall
 	pressures *Pressures // nil without pressure
+	unfilled  string     // why the filled pack is not known; empty where it is
 	warm      shell.Warmth
 	warnings  []string
 	buckling  *Buckling
@@ -90,10 +91,23 @@ func newStrengthTests(c *pass) (*strengthTests, error) {
 	}
 	heatset := c.d.Blow.Body.Celsius() > 90
 	t := &strengthTests{pass: c, b: b, shape: shape, wall: w, warm: shell.DefaultWarmth(heatset), warnings: append([]string{countedWall(c.d, w), lawsNote(c.d)}, warnings...)}
-	if e := c.done["pressure"]; e != nil && e.err == nil {
+	t.unfilled = overfull(c.d, shape.Brimful)
+	switch e := c.done["pressure"]; {
+	case e == nil || e.skipped:
+	case e.err == nil:
 		t.pressures = e.out.(*Pressures)
+	case t.unfilled == "":
+		t.unfilled = "pressure: " + e.err.Error()
 	}
 	return t, t.warmth()
+}
+
+// noPressure says why a test of a pack under pressure is left out.
+func (t *strengthTests) noPressure() string {
+	if t.unfilled != "" {
+		return t.unfilled
+	}
+	return "does not apply: the pack holds no pressure"
 }
 
 // warmth works out the factors of temperature of the tests.

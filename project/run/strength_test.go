@@ -141,6 +141,26 @@ func TestGateOnThePlane(t *testing.T) {
 	}
 }
 
+// A pack whose fill does not fit is no pack without pressure: every test of the
+// filled one is left out with that reason.
+func TestOverfullStrength(t *testing.T) {
+	d := example(t, "sorrel-lime.yaml").Design.Clone()
+	d.Brief.Nominal = 2.2e-3
+	why := overfull(d, 1.8e-3)
+	x := strengthTests{pass: &pass{d: d, name: "strength"}, unfilled: why}
+	for _, test := range []func(){x.growth, x.cracks, x.altitude, x.drop, x.softening, x.otherMaterials} {
+		test()
+	}
+	if len(x.figures) != 0 || len(x.problems) != 14 {
+		t.Errorf("%d figures, %d left out", len(x.figures), len(x.problems))
+	}
+	for _, p := range x.problems {
+		if p.Reason != why || !strings.Contains(why, "does not fit the brimful capacity of 1800.0 mL") {
+			t.Errorf("%s: %s", p.Key, p.Reason)
+		}
+	}
+}
+
 // Drops of one height are no up-and-down test; the message says what is.
 func TestDropsOfOneHeight(t *testing.T) {
 	rows := make([]design.DropRow, 6)

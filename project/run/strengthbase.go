@@ -141,7 +141,7 @@ func (t *strengthTests) cracks() {
 	const key = "base.crack.index"
 	bath := float64(t.d.Handling.Bath)
 	if t.pressures == nil {
-		t.problem(key, "does not apply: the pack holds no pressure")
+		t.problem(key, "%s", t.noPressure())
 		return
 	}
 	if c := t.d.Drink.Carbonation; c == nil || *c <= 0 {
@@ -200,7 +200,7 @@ const unoriented = 4
 func (t *strengthTests) altitude() {
 	keys := []string{"altitude.pressure", "altitude.growth"}
 	if t.pressures == nil {
-		t.lacking("does not apply: the pack holds no pressure", keys...)
+		t.lacking(t.noPressure(), keys...)
 		return
 	}
 	h := t.d.Handling

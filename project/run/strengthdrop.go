@@ -16,6 +16,10 @@ import (
 // drop ranks the drop of the filled pack.
 func (t *strengthTests) drop() {
 	d := t.d
+	if t.unfilled != "" {
+		t.problem("drop.index", "%s", t.unfilled)
+		return
+	}
 	liquid, err := drinkOf(d).Liquid()
 	if err != nil {
 		t.problem("drop.index", "%v", err)

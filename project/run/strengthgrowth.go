@@ -61,7 +61,7 @@ const growthMethod = "Shell of revolution, large displacement, orthotropic wall,
 func (t *strengthTests) growth() {
 	keys := []string{"growth.diameter", "growth.height", "fillpoint.drop", "base.clearance", "perpendicularity.growth", "stress.max"}
 	if t.pressures == nil {
-		t.lacking("does not apply: the pack holds no pressure", keys...)
+		t.lacking(t.noPressure(), keys...)
 		return
 	}
 	in, err := t.growthInput()

@@ -71,6 +71,11 @@ func (t *strengthTests) topLoads() {
 	if p := load("topload.sealed", string(shell.EmptySealed), shell.TopLoadInput{Fill: shell.EmptySealed, Soft: t.labSoft, Headspace: t.shape.Brimful}); p != nil {
 		t.showLoad("topload.sealed", p)
 	}
+	if t.unfilled != "" {
+		t.lacking(t.unfilled, "topload.filled", "stack.capacity")
+		t.loadPlot(series, marks)
+		return
+	}
 	filled := shell.TopLoadInput{Fill: shell.Filled, Soft: t.labSoft, Headspace: t.shape.Brimful - t.d.Brief.Nominal}
 	hot := filled
 	hot.Soft = t.hotSoft
@@ -110,6 +115,11 @@ func (t *strengthTests) topLoads() {
 		warm.note = append(warm.note, "that on the hot lane, the lower of both: at laboratory temperature the pack carries "+force(cool.likely()))
 		t.showLoad("stack.capacity", warm)
 	}
+	t.loadPlot(series, marks)
+}
+
+// loadPlot draws load against stroke.
+func (t *strengthTests) loadPlot(series []Series, marks []Mark) {
 	if len(series) > 0 {
 		t.plot(Plot{Key: "strength.topload", Title: "Top load", X: Axis{Label: "stroke", Kind: unit.Length, Unit: "mm"}, Y: Axis{Label: "load", Kind: unit.Force}, Series: series, Marks: marks, Note: "the round, perfect bottle, also beyond the marks, where it first buckles in waves: the wall behind such a buckle is not followed. " + lawsNote(t.d)})
 	}

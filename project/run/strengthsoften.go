@@ -20,6 +20,10 @@ const softKey = "softening.temperature"
 const softEnd = unit.Temperature(273.15 + 79)
 
 func (t *strengthTests) softening() {
+	if t.unfilled != "" {
+		t.problem(softKey, "%s", t.unfilled)
+		return
+	}
 	coarse := t.b
 	coarse.Sizing.Factor = 2 * sizing
 	in := shell.SoftenInput{Bottle: coarse, Warmth: t.warm, Growth: softLimit * math.Max(1.2, stiffnessLaw(t.d).high), GaugeZ: (t.shape.Panel[0] + t.shape.Panel[1]) / 2}
