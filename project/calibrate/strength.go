@@ -88,7 +88,9 @@ type StrengthCompared struct {
 }
 
 // believed is what is held of a factor before any test: that the value of the
-// design is right within a relative standard deviation of its logarithm. Chosen
+// template of the pack class is right within a relative standard deviation of
+// its logarithm. The value of the design may stem from these very tests and is
+// no prior: they would count once more with every fit. Chosen
 // for this project from the spread of the two laws of stiffness, from what the
 // creep law was written for, and for top load from what lies between the lower
 // bound of tests and the collapse behind a buckle at a corner.
@@ -116,8 +118,8 @@ const leftAlone = "left alone: the tests tell hardly more than was believed befo
 
 // FitStrength weighs the tests against what is believed of the laws and returns
 // the factors that agree best with both: a test counts with its own scatter and
-// 10 % of the model, a factor with its spread about the value of the design. A
-// factor on which the tests have no say keeps that value and is not Identified;
+// 10 % of the model, a factor with its spread about the value of the template. A
+// factor on which the tests have no say keeps that of the design and is not Identified;
 // the others are fitted again without it. Where tests contradict each other or
 // the wall, the rest shows in Data.
 func FitStrength(ctx context.Context, d *design.Design, tests []Tested, progress func(runs int)) (*StrengthFit, error) {
@@ -133,6 +135,10 @@ func FitStrength(ctx context.Context, d *design.Design, tests []Tested, progress
 		}
 		free[i] = i
 		w.out.Knobs = append(w.out.Knobs, Fitted{Knob: b.Knob, Before: v, After: v, Why: leftAlone})
+	}
+	var err error
+	if w.prior, err = priors(d.Class); err != nil {
+		return nil, err
 	}
 	w.out.Spread = make([]float64, len(strengthFactors))
 	before, err := w.at(nil, nil)

@@ -107,6 +107,30 @@ func TestTestedOfImpossible(t *testing.T) {
 	}
 }
 
+// What was fitted is no prior of the next fit, or the same tests would count
+// again: the fit of a design with fitted factors starts and is held where that of
+// the template is.
+func TestPriorIsTheTemplates(t *testing.T) {
+	d := sorrel(t).Design
+	w := &weighing{ctx: t.Context(), d: d, out: &StrengthFit{}}
+	var err error
+	if w.prior, err = priors(d.Class); err != nil {
+		t.Fatal(err)
+	}
+	p := w.problem([]int{0, 1, 2, 3})
+	for i, want := range []float64{1, 0.3, 1, 1} {
+		if v, _, _ := d.Number(strengthFactors[i].Path); math.Abs(v-want) < 0.05 {
+			t.Errorf("%s is not fitted: %g", strengthFactors[i].Path, v)
+		}
+		if math.Abs(math.Exp(p.Start[i])-want) > 1e-12 {
+			t.Errorf("%s is held about %g, want %g", strengthFactors[i].Path, math.Exp(p.Start[i]), want)
+		}
+	}
+	if _, err := priors("no such class"); err == nil {
+		t.Error("no error of an unknown class")
+	}
+}
+
 // A factor that no test bears on keeps the value of the design.
 func TestFitStrengthLeavesAlone(t *testing.T) {
 	if testing.Short() {

@@ -19,6 +19,24 @@ type weighing struct {
 	progress func(runs int)
 	cache    *run.Cache
 	out      *StrengthFit
+	prior    []float64 // of the factors, before any test
+}
+
+// priors returns the factors as the template of a pack class has them.
+func priors(class string) ([]float64, error) {
+	doc, err := design.Load("", "schema: 1\nname: prior\nclass: "+class+"\n")
+	if err != nil {
+		return nil, fmt.Errorf("calibrate: the template of %s: %w", class, err)
+	}
+	out := make([]float64, len(strengthFactors))
+	for i, b := range strengthFactors {
+		v, _, ok := doc.Design.Number(b.Path)
+		if !ok || !(v > 0) {
+			return nil, fmt.Errorf("calibrate: the template of %s has no %s", class, b.Path)
+		}
+		out[i] = v
+	}
+	return out, nil
 }
 
 // off returns a computed value against a test, over its scatter.
@@ -58,7 +76,7 @@ func (w *weighing) problem(free []int) fit.Problem {
 	for _, i := range free {
 		b := strengthFactors[i]
 		p.Low, p.High = append(p.Low, math.Log(b.Low)), append(p.High, math.Log(b.High))
-		p.Start = append(p.Start, math.Log(math.Min(math.Max(w.out.Knobs[i].Before, b.Low), b.High)))
+		p.Start = append(p.Start, math.Log(math.Min(math.Max(w.prior[i], b.Low), b.High)))
 		p.Step = append(p.Step, 0.03)
 	}
 	p.Residual = func(x, r []float64) error {
