@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -104,7 +105,7 @@ func (c *calibrateCmd) pulls(e *env, doc *design.Document) ([][2]string, error) 
 		[2]string{"shelf.fitted_at", unit.Format(unit.TemperaturePoint, float64(d.Lab.Temperature), "°C", 4)},
 		[2]string{"shelf.fitted_wall", on})
 	fmt.Fprintf(e.out, "  spread of the factor that the pulls leave: %.3g (before: %.3g)\n", spread, d.Shelf.FactorSD)
-	return edits, decide(e, d, fit, along, pulls)
+	return edits, decide(e, d, fit, along, pulls, sys)
 }
 
 // scattered prints what the readings scatter by about the curve, and whether
@@ -172,6 +173,11 @@ func (c *calibrateCmd) readPulls(e *env, doc *design.Document) ([]calibrate.Pull
 	}
 	t, err := table(c.Pulls, "carbonation")
 	if err != nil {
+		if t != nil { // what it did read has faults of its own
+			if series, none := t.Find("drink.carbonation", "", ""); none == nil {
+				err = errors.Join(err, calibrate.PullFaults(series, "week"))
+			}
+		}
 		return nil, nil, err
 	}
 	series, err := t.Find("drink.carbonation", "", "")
@@ -185,12 +191,12 @@ func (c *calibrateCmd) readPulls(e *env, doc *design.Document) ([]calibrate.Pull
 	leftOut(e, t)
 	kept, told, err := calibrate.KeptAt(series)
 	if err != nil {
-		return nil, nil, err
+		return nil, nil, errors.New(unit.Spell(err.Error(), unit.System(c.Units)))
 	}
 	var edits [][2]string
 	if here := doc.Design.Lab.Temperature; told {
 		if math.Abs(float64(kept-here)) > 0.05 {
-			fmt.Fprintf(e.out, "%s: the packs were kept at %.4g °C; the design says %.4g °C (lab.temperature)\n", t.File, kept.Celsius(), here.Celsius())
+			fmt.Fprintf(e.out, "%s: the packs were kept at %s; the design says %s (lab.temperature)\n", t.File, report.Show(unit.TemperaturePoint, float64(kept), unit.System(c.Units), ""), report.Show(unit.TemperaturePoint, float64(here), unit.System(c.Units), ""))
 		}
 		doc.Design.Lab.Temperature = kept
 		edits = append(edits, [2]string{"lab.temperature", unit.Format(unit.TemperaturePoint, float64(kept), "°C", 4)})
@@ -257,7 +263,7 @@ const (
 // decide prints what the fit says about best-before as the pulls were kept and
 // along the lane of the design, on which the limit is judged, and which further
 // pulls would settle it.
-func decide(e *env, d *design.Design, kept *calibrate.PullFit, lane permeation.Case, pulls []calibrate.Pull) error {
+func decide(e *env, d *design.Design, kept *calibrate.PullFit, lane permeation.Case, pulls []calibrate.Pull, sys unit.System) error {
 	end := d.Brief.ShelfLife
 	fit := kept.Along(lane)
 	ref, from := run.LossReference(d)
@@ -270,7 +276,7 @@ func decide(e *env, d *design.Design, kept *calibrate.PullFit, lane permeation.C
 		return err
 	}
 	weeks := func(t float64) string { return unit.Format(unit.Time, t, "weeks", 3) }
-	fmt.Fprintf(e.out, "  loss at %s, from the reading after 24 hours: %.1f %% (95 %% of the mean: %.1f to %.1f %%), kept at %s as the pulls were\n", weeks(end), 100*p.Loss, 100*p.Lo, 100*p.Hi, unit.Format(unit.TemperaturePoint, float64(d.Lab.Temperature), "°C", 3))
+	fmt.Fprintf(e.out, "  loss at %s, from the reading after 24 hours: %.1f %% (95 %% of the mean: %.1f to %.1f %%), kept at %s as the pulls were\n", weeks(end), 100*p.Loss, 100*p.Lo, 100*p.Hi, report.Show(unit.TemperaturePoint, float64(d.Lab.Temperature), sys, ""))
 	fmt.Fprintf(e.out, "  loss at %s along the lane of the design, from %s: %.1f %% (%.1f to %.1f %%); this is shelf.loss.end, the limit is judged on it\n", weeks(end), from, 100*board.Loss, 100*board.Lo, 100*board.Hi)
 	limit := run.LossLimit(d)
 	if limit <= 0 {

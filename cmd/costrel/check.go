@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"regexp"
 
 	"costrel/project/design"
 	"costrel/project/report"
@@ -127,8 +128,22 @@ func (c *checkCmd) broke(e *env, file string, r *run.Result) bool {
 	if why == "" {
 		return false
 	}
-	fmt.Fprintf(e.err, "%s: %s gave no result: %s\n", file, stage, why)
+	fmt.Fprintf(e.err, "%s: %s gave no result: %s\n", file+placeIn(r.Doc, why), stage, unit.Spell(why, unit.System(c.Units)))
 	return true
+}
+
+// designWord is a word that may be a place in a design.
+var designWord = regexp.MustCompile(`[a-z_]+(\.[a-z_0-9]+)+`)
+
+// placeIn returns ":line" of the first place that a reason names and the file
+// holds; empty where it names none.
+func placeIn(doc *design.Document, reason string) string {
+	for _, path := range designWord.FindAllString(reason, -1) {
+		if m := doc.MarkOf(path); m.Line > 0 {
+			return fmt.Sprintf(":%d", m.Line)
+		}
+	}
+	return ""
 }
 
 func (c *checkCmd) unusable(e *env, file string, err error) error {

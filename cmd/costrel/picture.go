@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"costrel/export/chart"
 	"costrel/project/run"
@@ -13,6 +14,10 @@ import (
 
 // picture writes plots below each other as one SVG file, whole or not at all.
 func picture(file string, plots []run.Plot, sys unit.System) error {
+	switch end := strings.ToLower(filepath.Ext(file)); end {
+	case ".png", ".jpg", ".jpeg", ".gif", ".pdf", ".webp", ".eps", ".tif", ".tiff", ".bmp":
+		return fmt.Errorf("--svg %s: the picture is SVG and no %s: name it %s", file, end, strings.TrimSuffix(file, filepath.Ext(file))+".svg")
+	}
 	if len(plots) == 0 {
 		return errors.New("this stage has no plot: leave --stage out, or name one that has, such as inject, reheat, blow, wall or shelf")
 	}

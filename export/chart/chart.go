@@ -103,6 +103,7 @@ func (c Chart) plot() (*plot.Plot, error) {
 	p.X.Label.TextStyle.Font.Size, p.Y.Label.TextStyle.Font.Size = font.Length(9), font.Length(9)
 	p.Legend.Top, p.Legend.Left = true, true
 	p.Legend.TextStyle.Font.Size = font.Length(8)
+	p.X.Tick.Marker, p.Y.Tick.Marker = roundTicks{}, roundTicks{}
 	grid := plotter.NewGrid()
 	grid.Vertical.Color, grid.Horizontal.Color = color.Gray{Y: 225}, color.Gray{Y: 225}
 	p.Add(grid)

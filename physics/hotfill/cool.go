@@ -3,6 +3,8 @@ package hotfill
 import (
 	"fmt"
 	"math"
+
+	"costrel/unit"
 )
 
 // Cool returns the cooled pack from the balance of volumes and gas in closed
@@ -80,13 +82,13 @@ func (c *closed) dry() (float64, error) {
 // judge adds the warnings that depend on the result.
 func (c *closed) judge(s *State) {
 	if s.Vacuum > c.Panel.limit() {
-		s.Warnings = append(s.Warnings, fmt.Sprintf("hotfill: vacuum %.4g kPa is beyond the last point of the panel curve, %.4g kPa: its last slope was used", s.Vacuum/1e3, c.Panel.limit()/1e3))
+		s.Warnings = append(s.Warnings, fmt.Sprintf("hotfill: vacuum %s is beyond the last point of the panel curve, %s: its last slope was used", drop(s.Vacuum), drop(c.Panel.limit())))
 	}
 	if s.Vacuum < 0 {
-		s.Warnings = append(s.Warnings, fmt.Sprintf("hotfill: overpressure of %.4g kPa in the store: the wall gives outward by %.4g mL/kPa", -s.Vacuum/1e3, c.Panel.Outward*1e9))
+		s.Warnings = append(s.Warnings, fmt.Sprintf("hotfill: overpressure of %s in the store: the wall gives outward by %s", drop(-s.Vacuum), unit.Quote(unit.Compliance, c.Panel.Outward, 4)))
 	}
 	if s.Dry < 0.05*float64(c.store.Ambient) {
-		s.Warnings = append(s.Warnings, fmt.Sprintf("hotfill: dry gas of %.4g kPa only: the liquid is near boiling under its own vacuum", s.Dry/1e3))
+		s.Warnings = append(s.Warnings, fmt.Sprintf("hotfill: dry gas of %s only: the liquid is near boiling under its own vacuum", drop(s.Dry)))
 	}
 }
 

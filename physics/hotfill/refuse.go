@@ -144,20 +144,26 @@ func (p Pack) close(st Store) (*closed, error) {
 	return c, nil
 }
 
+// degrees writes a temperature into a sentence, in the unit of its reader.
+func degrees(t unit.Temperature) string { return unit.Quote(unit.TemperaturePoint, float64(t), 4) }
+
+// drop writes a difference of pressure into a sentence, as that of a vacuum.
+func drop(p float64) string { return unit.Quote(unit.PressureChange, p, 4, "kPa", "inHg") }
+
 func (c *closed) warn() {
 	add := func(format string, args ...any) {
 		c.warnings = append(c.warnings, "hotfill: "+fmt.Sprintf(format, args...))
 	}
 	if c.Temperature < LowFill || c.Temperature > HighFill {
-		add("fill temperature %.4g °C outside the usual %.4g..%.4g °C", c.Temperature.Celsius(), LowFill.Celsius(), HighFill.Celsius())
+		add("fill temperature %s outside the usual %s to %s", degrees(c.Temperature), degrees(LowFill), degrees(HighFill))
 	}
 	if c.Gas > c.Temperature {
-		add("headspace gas at %.4g °C is above the liquid at %.4g °C", c.Gas.Celsius(), c.Temperature.Celsius())
+		add("headspace gas at %s is above the liquid at %s", degrees(c.Gas), degrees(c.Temperature))
 	}
 	if c.store.Temperature > c.Temperature {
-		add("store at %.4g °C is above the fill at %.4g °C: pressure, not vacuum", c.store.Temperature.Celsius(), c.Temperature.Celsius())
+		add("store at %s is above the fill at %s: pressure, not vacuum", degrees(c.store.Temperature), degrees(c.Temperature))
 	}
 	if c.hotGas < 0.005*c.Overflow {
-		add("headspace at closing %.3g mL is below 0.5 %% of the bottle: a small error of the fill moves the result much", c.hotGas*1e6)
+		add("headspace at closing %s is below 0.5 %% of the bottle: a small error of the fill moves the result much", unit.Quote(unit.Volume, c.hotGas, 3))
 	}
 }

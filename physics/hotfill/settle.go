@@ -113,7 +113,7 @@ func (c *closed) full(m mixture) (State, error) {
 	s := c.state(press, 0, 0)
 	s.Dry = m.pressure(0)
 	s.Warnings = append(s.Warnings, fmt.Sprintf(
-		"hotfill: the headspace gas dissolves altogether (%.4g kPa in the liquid): the liquid fills the bottle at a vacuum of %.4g kPa", s.Dry/1e3, vacuum/1e3))
+		"hotfill: the headspace gas dissolves altogether (%s in the liquid): the liquid fills the bottle at a vacuum of %s", drop(s.Dry), drop(vacuum)))
 	c.judge(&s)
 	return s, nil
 }

@@ -26,6 +26,22 @@ const FirstReading = day
 // all at once: a reading without a time, a censored reading ("<3.5"), a
 // carbonation or a time beyond what a design accepts, fewer than two times, a row that stands twice.
 func PullsOf(s lab.Series, setting string) ([]Pull, error) {
+	at, err := gathered(s, setting)
+	if err != nil {
+		return nil, err
+	}
+	return sorted(at)
+}
+
+// PullFaults returns what [PullsOf] would refuse of the rows of a table, to be
+// told beside the faults of a table that is not read to its end.
+func PullFaults(s lab.Series, setting string) error {
+	_, err := gathered(s, setting)
+	return err
+}
+
+// gathered returns the readings by their time [s].
+func gathered(s lab.Series, setting string) (map[float64][]float64, error) {
 	faults := copies(s, setting)
 	at := map[float64][]float64{}
 	told := map[int]bool{} // rows
@@ -58,10 +74,7 @@ func PullsOf(s lab.Series, setting string) ([]Pull, error) {
 			at[t] = append(at[t], r.Value)
 		}
 	}
-	if err := errors.Join(faults...); err != nil {
-		return nil, err
-	}
-	return sorted(at)
+	return at, errors.Join(faults...)
 }
 
 // What a pull may hold: as the pulls of a design.
@@ -89,8 +102,8 @@ func KeptAt(s lab.Series) (t unit.Temperature, ok bool, err error) {
 	case n == 0:
 		return 0, false, nil
 	case high-low > steadyWithin:
-		return 0, false, fmt.Errorf("calibrate: pulls: the packs were kept at %.4g to %.4g °C; a fit takes one temperature: give each its own table, or leave the column out where it does not say how they were kept",
-			unit.Temperature(low).Celsius(), unit.Temperature(high).Celsius())
+		return 0, false, fmt.Errorf("calibrate: pulls: the packs were kept at %s to %s; a fit takes one temperature: give each its own table, or leave the column out where it does not say how they were kept",
+			unit.Quote(unit.TemperaturePoint, low, 4), unit.Quote(unit.TemperaturePoint, high, 4))
 	}
 	return unit.Temperature(sum / float64(n)), true, nil
 }

@@ -194,7 +194,7 @@ func shown(f figure.Figure, sys unit.System, money string, chain bool) Figure {
 
 // explain fills in how the figure came about.
 func (o *Origin) explain(f figure.Figure, sys unit.System, money string) {
-	o.Method, o.Equation, o.Substituted, o.Theory = f.Origin.Method, f.Origin.Equation, substitute(f, sys, money), f.Origin.Theory
+	o.Method, o.Equation, o.Substituted, o.Theory = unit.Spell(f.Origin.Method, sys), f.Origin.Equation, substitute(f, sys, money), f.Origin.Theory
 	o.Valid = unit.Spell(valid(f), sys)
 	o.Sources, o.Warnings = nonNil(f.Origin.Sources), []string{}
 	for _, w := range f.Origin.Warnings {

@@ -2,6 +2,7 @@ package report
 
 import (
 	"costrel/figure"
+	"costrel/physics/permeation"
 	"costrel/unit"
 )
 
@@ -42,7 +43,7 @@ var validPages = map[string]string{
 	"bottle":     "For the profile averaged round the axis, at " + celsius(20) + "; feet and ribs as a height over it.",
 	"drink":      "Solubility in the range of its law: plummer-busenberg " + celsius(0) + " to " + celsius(90) + ", weiss to " + celsius(40) + ", carroll to " + celsius(160) + ", iapws " + celsius(1) + " to " + celsius(370) + ", vant-hoff " + celsius(10) + " to " + celsius(40) + "; up to 16 bar(a).",
 	"stress":     "Radius over wall above 10, away from ribs, base and shoulder, where the wall bends.",
-	"permeation": "Walls from " + celsius(5) + " to " + celsius(55) + ", where bottles were measured; warmer is carried on with a warning. Lanes from " + celsius(-40) + " to " + celsius(80) + ".",
+	"permeation": "Walls from " + celsius(5) + " to " + celsius(55) + ", where bottles were measured; warmer is carried on with a warning. Lanes from " + celsius(permeation.LowT.Celsius()) + " to " + celsius(permeation.HighT.Celsius()) + ", day and season included.",
 	"strength":   "Radius over wall above 10, strains to 20 %. Ribs, panels, feet and threads are no part of a shell round about its axis; residual stress, ageing and moisture are not in it.",
 	"capping":    "For gas that presses on the diameter given; where a plug alone seals, on the bore.",
 	"pallet":     "For whole layers on a flat deck, without overhang.",

@@ -13,7 +13,7 @@ import (
 // density is the density of the drink as an input, with the temperature it is
 // taken at.
 func (h *hotCase) density(symbol, path string, t unit.Temperature) figure.Input {
-	return figure.Input{Key: "design:" + path, Symbol: symbol, Label: "Drink: density at " + unit.Show(unit.TemperaturePoint, float64(t), unit.EU), Value: h.liquid.Density(t), Kind: unit.Density, Origin: figure.Computed, Source: "ICUMSASPS4"}
+	return figure.Input{Key: "design:" + path, Symbol: symbol, Label: "Drink: density at " + unit.Quote(unit.TemperaturePoint, float64(t), 4), Value: h.liquid.Density(t), Kind: unit.Density, Origin: figure.Computed, Source: "ICUMSASPS4"}
 }
 
 // balance lists what every figure of the cooled pack follows from.
@@ -92,11 +92,11 @@ func (h *hotCase) pushedOut(st hotfill.State) []string {
 	if st.Vacuum >= 0 {
 		return nil
 	}
-	how := "outward the wall is taken as the round one, which grows by " + unit.Show(unit.Compliance, h.pack.Panel.Outward, unit.EU) + " (modulus and mean wall of the panel, as over the life), not as the panels, which give " + unit.Show(unit.Compliance, h.pack.Panel.Volume(1e3)/1e3, unit.EU) + " inward"
+	how := "outward the wall is taken as the round one, which grows by " + unit.Quote(unit.Compliance, h.pack.Panel.Outward, 4) + " (modulus and mean wall of the panel, as over the life), not as the panels, which give " + unit.Quote(unit.Compliance, h.pack.Panel.Volume(1e3)/1e3, 4) + " inward"
 	if h.pack.Panel.Outward == 0 {
 		how = "outward the wall is taken as rigid, for its growth is not known"
 	}
-	return []string{fmt.Sprintf("%s: no vacuum but an overpressure of %s; %s. Panels first bulge until they stand on the round, so that a measured pressure lies below", quality.EstimatePrefix, unit.Show(unit.PressureGauge, -st.Vacuum, unit.EU), how)}
+	return []string{fmt.Sprintf("%s: no vacuum but an overpressure of %s; %s. Panels first bulge until they stand on the round, so that a measured pressure lies below", quality.EstimatePrefix, unit.Quote(unit.PressureGauge, -st.Vacuum, 4), how)}
 }
 
 // settled shows the vacuum once the headspace gas is in balance with the drink,

@@ -41,7 +41,7 @@ func (c *pass) pasteur() {
 		c.problem("pasteur.f93", "%s", err)
 		return
 	}
-	show("pasteur.f93", acid, "The same time with T_ref = "+unit.Show(unit.TemperaturePoint, float64(acid.Reference), unit.EU)+" and z = "+unit.Show(unit.TemperatureChange, float64(acid.Z), unit.EU)+", a scale from memory",
+	show("pasteur.f93", acid, "The same time with T_ref = "+unit.Quote(unit.TemperaturePoint, float64(acid.Reference), 4)+" and z = "+unit.Quote(unit.TemperatureChange, float64(acid.Z), 3)+", a scale from memory",
 		append(append([]figure.Input{}, course...),
 			assumed("hotfill.pasteur_reference", "T_ref", "Scale of acidified foods: reference temperature", float64(acid.Reference), unit.TemperaturePoint, acid.Source),
 			assumed("hotfill.pasteur_z", "z", "Scale of acidified foods: kelvin to a tenfold effect", float64(acid.Z), unit.TemperatureChange, acid.Source)),

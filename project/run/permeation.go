@@ -101,7 +101,7 @@ func laneRange(pc permeation.Case) []string {
 			out = append(out, "on the lane: "+w)
 		}
 		if t.Celsius() < 0 {
-			out = append(out, fmt.Sprintf("the lane reaches %.1f °C: the drink may freeze, swell and burst the pack", t.Celsius()))
+			out = append(out, fmt.Sprintf("the lane reaches %s: the drink may freeze, swell and burst the pack", unit.Quote(unit.TemperaturePoint, float64(t), 3)))
 		}
 	}
 	return append(out, wallRange(pc, course.Warmest())...)
@@ -112,12 +112,12 @@ func laneRange(pc permeation.Case) []string {
 func wallRange(pc permeation.Case, top climate.Extreme) []string {
 	for _, z := range pc.Zones {
 		if warm := z.Material.Warm(); top.Temperature >= warm {
-			why := "activation energies of PET bottles were measured from 5 to 55 °C"
+			why := fmt.Sprintf("activation energies of PET bottles were measured from %s to %s", unit.Quote(unit.TemperaturePoint, float64(unit.Celsius(5)), 3), unit.Quote(unit.TemperaturePoint, float64(unit.Celsius(55)), 3))
 			if warm < permeation.WarmEnd {
-				why = fmt.Sprintf("its glass transition stands at %.3g °C", z.Material.CO2.Glass.Celsius())
+				why = fmt.Sprintf("its glass transition stands at %s", unit.Quote(unit.TemperaturePoint, float64(z.Material.CO2.Glass), 3))
 			}
-			return []string{fmt.Sprintf("%s: on day %.3g the lane reaches %.1f °C, and from %.3g °C on the barrier of %s is carried on beyond what it rests on (%s); near the glass transition the wall passes more and grows faster than this says",
-				quality.EstimatePrefix, top.Time/day, top.Temperature.Celsius(), warm.Celsius(), z.Material.Title, why)}
+			return []string{fmt.Sprintf("%s: on day %.3g the lane reaches %s, and from %s on the barrier of %s is carried on beyond what it rests on (%s); near the glass transition the wall passes more and grows faster than this says",
+				quality.EstimatePrefix, top.Time/day, unit.Quote(unit.TemperaturePoint, float64(top.Temperature), 3), unit.Quote(unit.TemperaturePoint, float64(warm), 3), z.Material.Title, why)}
 		}
 	}
 	return nil

@@ -21,6 +21,10 @@ type Plot struct {
 // In returns the plot with its words in the units of a system.
 func (p Plot) In(s unit.System) Plot {
 	p.Title, p.Note = unit.Spell(p.Title, s), unit.Spell(p.Note, s)
+	p.Series = append(p.Series[:0:0], p.Series...)
+	for i := range p.Series {
+		p.Series[i].Name = unit.Spell(p.Series[i].Name, s)
+	}
 	return p
 }
 

@@ -205,7 +205,7 @@ func laneNotes(d *design.Design, l climate.Lane) []string {
 	if len(d.Climate.Lane) == 0 && d.Climate.Named != "store" {
 		out = append(out, fmt.Sprintf("climate.named_lane: %s (%s) is an example chosen for this project, not a record of a route; write climate.lane with your own temperatures", d.Climate.Named, l.Name))
 		if up := l.Segments[0].Altitude; math.Abs(up-d.Climate.AltitudeFill) > 100 {
-			out = append(out, fmt.Sprintf("the lane begins at %s, climate.altitude_fill is %s: the air closed in is that of the filling site", unit.Format(unit.Length, up, "m", 4), unit.Format(unit.Length, d.Climate.AltitudeFill, "m", 4)))
+			out = append(out, fmt.Sprintf("the lane begins at %s, climate.altitude_fill is %s: the air closed in is that of the filling site", unit.Quote(unit.Length, up, 4, "m", "ft"), unit.Quote(unit.Length, d.Climate.AltitudeFill, 4, "m", "ft")))
 		}
 	}
 	if w := hotDropped(d); w != "" {

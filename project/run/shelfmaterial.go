@@ -98,7 +98,7 @@ func materialNotes(d *design.Design) []string {
 		add("shelf.material: %s as thin as this wall, without creep; pressures, strength and wall on the board stay those of the PET design", material)
 	case material == "hdpe" || material == "pp":
 		card, _ := stiffness(d)
-		add("shelf.material: %s grows by its modulus of %s with the creep terms of PET, which creeps less; pressures, strength and wall on the board stay those of the PET design", material, unit.Show(unit.Stress, card.modulus, unit.EU))
+		add("shelf.material: %s grows by its modulus of %s with the creep terms of PET, which creeps less; pressures, strength and wall on the board stay those of the PET design", material, unit.Quote(unit.Stress, card.modulus, 4))
 	}
 	return out
 }

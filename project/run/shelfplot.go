@@ -115,7 +115,7 @@ func (s *shelfLife) pulls() []Series {
 		s.problem("shelf", "no curve at the temperature of the pulls: %v", err)
 		return out
 	}
-	curve := Series{Name: "kept at " + unit.Show(unit.TemperaturePoint, float64(s.d.Lab.Temperature), unit.EU), Dashed: true}
+	curve := Series{Name: "kept at " + unit.Quote(unit.TemperaturePoint, float64(s.d.Lab.Temperature), 4), Dashed: true}
 	for i := range plotGrid {
 		f := float64(i) / (plotGrid - 1)
 		if p, err := life.At(until * f * f); err == nil {

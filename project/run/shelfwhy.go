@@ -166,7 +166,7 @@ func (s *shelfLife) closing() []figure.Input {
 		computed("climate.store", "K_store", "Closure: conductance to carbon dioxide at store temperature", law.At(s.d.Climate.Store), unit.GasConductance),
 	}
 	if hot, _ := hottest(s.d); hot > s.d.Climate.Store {
-		in = append(in, computed("climate.hot", "K_hot", "Closure: the same at the hottest stretch, "+unit.Show(unit.TemperaturePoint, float64(hot), unit.EU), law.At(hot), unit.GasConductance))
+		in = append(in, computed("climate.hot", "K_hot", "Closure: the same at the hottest stretch, "+unit.Quote(unit.TemperaturePoint, float64(hot), 4), law.At(hot), unit.GasConductance))
 	}
 	if start, err := s.life.At(0); err == nil {
 		in = append(in, computed("drink.carbonation", "p_start", "Carbon dioxide: partial pressure at the start", start.Partial[permeation.CO2], unit.PressureAbs))
@@ -278,6 +278,12 @@ func (s *shelfLife) firstDayReason(key string) (string, []figure.Input) {
 		}
 	}
 	elastic := s.pc.Growth.Elastic
+	if len(s.pc.Growth.Terms) == 0 {
+		return "g = g_0 p", []figure.Input{
+			computed("shelf.modulus", "g_0", "Elastic growth of the volume with pressure", elastic, unit.Compressibility),
+			computed("drink.carbonation", "p", "Gauge pressure after 24 hours", float64(b.Gauge), unit.PressureGauge), time, read, s.modulus(),
+		}
+	}
 	creep := 0.0
 	if elastic*float64(b.Gauge) > 0 {
 		creep = b.Growth/(elastic*float64(b.Gauge)) - 1
@@ -336,7 +342,7 @@ func (s *shelfLife) way() []figure.Input {
 		return nil
 	}
 	return []figure.Input{
-		computed(path, "T_lane", "Lane: mean kinetic temperature over all of it, at "+unit.Show(unit.MolarEnergy, energy, unit.EU), float64(kinetic), unit.TemperaturePoint),
+		computed(path, "T_lane", "Lane: mean kinetic temperature over all of it, at "+unit.Quote(unit.MolarEnergy, energy, 4), float64(kinetic), unit.TemperaturePoint),
 		computed(path, "T_warmest", "Lane: warmest hour", float64(c.Warmest().Temperature), unit.TemperaturePoint),
 	}
 }

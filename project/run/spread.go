@@ -98,7 +98,7 @@ func barrierSpread(d *design.Design) (by float64, basis string) {
 	sigma := d.Shelf.FactorSD
 	basis = fmt.Sprintf("barrier of the wall, lognormal with σ = %.3g", sigma)
 	if fittedOn(d, false) {
-		return two95 * sigma, basis + ", fitted to pulls at " + unit.Show(unit.TemperaturePoint, float64(*d.Shelf.FittedAt), unit.EU) + ": it holds wall and closure together"
+		return two95 * sigma, basis + ", fitted to pulls at " + unit.Quote(unit.TemperaturePoint, float64(*d.Shelf.FittedAt), 4) + ": it holds wall and closure together"
 	}
 	return two95 * sigma, basis + ", chosen for this project until it is fitted to pulls"
 }
