@@ -43,7 +43,7 @@ func TestShelfSays(t *testing.T) {
 		r := Check(doc, nil)
 		said := why(r, c.key)
 		if !c.left {
-			said = strings.Join(figureOf(t, r, c.key).Origin.Warnings, "; ")
+			said = unit.Spell(strings.Join(figureOf(t, r, c.key).Origin.Warnings, "; "), unit.EU)
 		}
 		if !strings.Contains(said, c.want) {
 			t.Errorf("%s: want %q, said %q", c.key, c.want, said)
