@@ -310,28 +310,6 @@ func (m *Model) branch(path []snapshot, waves []int) (c Critical, stroke float64
 	return c, stroke, true, nil
 }
 
-// beyond returns the first buckle on the straight line from the first state of
-// a path through the last, which is stable, up to ten times as far; Load 0 for
-// none. Where the path itself turns unstable at its end, it is that.
-func (m *Model) beyond(path []snapshot, waves []int) (c Critical, err error) {
-	const most = 10.0
-	a, b := &path[0], &path[len(path)-1]
-	best := most
-	for _, n := range waves {
-		x, err := m.between(a.pre, b.pre, n, best, math.Min(2, 0.5*best))
-		if errors.Is(err, errLater) || errors.Is(err, sym.ErrNoLoad) {
-			continue
-		}
-		if err != nil {
-			return c, fmt.Errorf("shell: buckling: harmonic %d: %w", n, err)
-		}
-		if x < best {
-			best, c = x, m.critical(n, a.load+x*(b.load-a.load))
-		}
-	}
-	return c, nil
-}
-
 // bracket returns the two states of a path round the first buckle, which branch
 // has found.
 func bracket(path []snapshot, load float64) (a, b snapshot) {

@@ -248,6 +248,16 @@ func TestTopLoad(t *testing.T) {
 	if err != nil || full.Perfect < empty.Perfect+0.5*2e5*math.Pi*32.36e-3*32.36e-3 {
 		t.Errorf("filled %g N against %g %v", full.Perfect, empty.Perfect, err)
 	}
+	// A longer stroke goes through the same states and further.
+	b.Quick = true
+	last := 0.0
+	for _, stroke := range []float64{1.5e-3, 2.5e-3, 5e-3} {
+		r, err := TopLoad(TopLoadInput{Bottle: b, Fill: Filled, Gauge: 2e5, Headspace: 20e-6, Stroke: stroke, Steps: 4, Longest: 0.35e-3, Brief: true})
+		if err != nil || r.Largest < 0.999*last || r.Wave > 0 && r.Design > r.Borne+r.Knockdown.Gamma*(r.Wave-r.Borne)+1e-9 {
+			t.Errorf("stroke %g m: %g N after %g N, design %g N: %v", stroke, r.Largest, last, r.Design, err)
+		}
+		last = r.Largest
+	}
 	for _, in := range []TopLoadInput{
 		{Bottle: b, Fill: "half full"},
 		{Bottle: b, Fill: EmptyVented, Gauge: 1e5},

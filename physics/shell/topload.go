@@ -23,7 +23,8 @@ type TopLoadInput struct {
 	Bottle
 	Fill      Fill
 	Stroke    float64 // of the platen [m]; 0 for 3.75 mm (6.35 mm filled)
-	Steps     int     // 0 for 30
+	Steps     int     // at least; 0 for 30
+	Longest   float64 // step of the stroke [m]; 0 for Stroke/Steps. With it a longer stroke goes on from a shorter
 	Gauge     float64 // pressure inside before the platen touches [Pa, gauge]
 	Ambient   float64 // [Pa, absolute]; 0 for 101325
 	Headspace float64 // gas volume of the filled pack [m³]
@@ -61,15 +62,16 @@ type TopLoadResult struct {
 	At        float64 // stroke there [m]
 	Stiffness float64 // initial [N/m]
 	// Buckle is the first load at which the perfect bottle leaves its round
-	// form. Without one within the stroke Buckled is false and Buckle that on the
-	// straight line from the first state through the last.
+	// form. Without one within the stroke Buckled is false and Buckle the first on
+	// the straight line from the first state through the last.
 	Buckled      bool
 	Buckle       Critical
 	BuckleStroke float64
 	Perfect      float64 // the lower of both within the stroke [N]
-	Design       float64 // the lower of Largest and the knocked-down buckle, p π r² of the first pressure left whole [N]
+	Design       float64 // the lower of Largest and the lowest knocked-down buckle, p π r² of the first pressure left whole [N]
 	Knockdown    Knockdown
-	Wave         float64 // buckling load in waves that the knock-down was put on [N]; 0 for none
+	Wave         float64 // buckling load in waves that is lowest after its knock-down [N]; 0 for none
+	Waves        int     // round the axis there
 	Classical    float64 // buckling load of the plain wall at its place by the classical theory [N]; 0 without Wave
 	Borne        float64 // part of it that the pressure carries whole [N]
 	Place        float64 // height of the buckle or of the round fold [m]
@@ -129,7 +131,7 @@ func TopLoad(in TopLoadInput) (TopLoadResult, error) {
 	var out TopLoadResult
 	first := true
 	mesh, err := in.estimated(func(p *prepared) (float64, error) {
-		r, err := in.push(p, in.Collapse && first)
+		r, err := in.push(p, first)
 		if first {
 			out, first = r, false
 		}
@@ -139,7 +141,8 @@ func TopLoad(in TopLoadInput) (TopLoadResult, error) {
 	return out, err
 }
 
-func (in *TopLoadInput) push(p *prepared, collapse bool) (TopLoadResult, error) {
+func (in *TopLoadInput) push(p *prepared, first bool) (TopLoadResult, error) {
+	collapse := in.Collapse && first
 	out := TopLoadResult{Warnings: p.warn}
 	waves := in.Waves
 	if waves == nil {
@@ -182,6 +185,9 @@ func (in *TopLoadInput) push(p *prepared, collapse bool) (TopLoadResult, error) 
 	path[0].state = m.keep()
 	out.Course = append(out.Course, TopLoadPoint{0, 0, m.p - in.Vacuum})
 	at, stride := 0.0, in.Stroke/float64(in.Steps)
+	if in.Longest > 0 {
+		stride = math.Min(stride, in.Longest)
+	}
 	d := stride
 	lost, beyond := false, false
 	fold := 0
@@ -189,7 +195,7 @@ func (in *TopLoadInput) push(p *prepared, collapse bool) (TopLoadResult, error) 
 		to := math.Min(in.Stroke, at+d)
 		s.target = start + to
 		if err := m.solve(s); err != nil {
-			if d /= 2; d < in.Stroke/float64(in.Steps)/64 {
+			if d /= 2; d < stride/64 {
 				out.Warnings = append(out.Warnings, "no equilibrium beyond a stroke of "+unit.Quote(unit.Length, at, 3)+", last good load "+unit.Quote(unit.Force, m.load, 3)+": the wall snaps")
 				lost = true
 				break
@@ -253,40 +259,19 @@ func (in *TopLoadInput) push(p *prepared, collapse bool) (TopLoadResult, error) 
 	if err != nil {
 		return out, fmt.Errorf("shell: top load: last good load %s: %w", unit.Quote(unit.Force, out.Largest, 4), err)
 	}
-	node, wave := fold, 0.0
 	if found {
 		out.Buckled, out.Buckle, out.BuckleStroke = true, c, stroke
-		out.Perfect, out.Mode, out.Place, node = c.Load, "waves", c.Place, c.Node
-		wave = c.Load
-	} else {
-		// The buckle in waves beyond the path counts for the knock-down: dents
-		// bring it forward.
-		if out.Buckle, err = m.beyond(path, waves); err != nil {
-			return out, fmt.Errorf("shell: top load: last good load %s: %w", unit.Quote(unit.Force, out.Largest, 4), err)
-		}
-		if wave = out.Buckle.Load; wave > 0 {
-			node = out.Buckle.Node
-		}
-	}
-	out.Knockdown = in.Knockdown
-	if out.Knockdown.Name == "" {
-		if out.Knockdown, err = AxialKnockdown(math.Max(1.01, p.mesh.slenderness(node))); err != nil {
-			return out, err
-		}
+		out.Perfect, out.Mode, out.Place = c.Load, "waves", c.Place
 	}
 	out.Design = out.Perfect
-	most := out.Perfect
-	if found {
-		most = out.Largest
+	if !first { // the coarse mesh tells of Perfect alone
+		return out, nil
 	}
-	if wave > 0 {
-		// What the pressure inside carries is not knocked down (SP-8007): a dent
-		// does not weaken the gas.
-		r := p.mesh.R[node] - 0.5*p.mesh.T[node]
-		borne := math.Min(wave, math.Max(0, in.Gauge)*math.Pi*r*r)
-		out.Wave, out.Borne = wave, borne
-		out.Classical = p.mesh.classical(node) * m.cs.Soft
-		out.Design = math.Min(most, borne+out.Knockdown.Gamma*(wave-borne))
+	if out.Knockdown, err = in.knockdown(p.mesh, fold); err == nil {
+		err = in.reserve(m, path, waves, found, &out)
+	}
+	if err != nil {
+		return out, fmt.Errorf("shell: top load: last good load %s: %w", unit.Quote(unit.Force, out.Largest, 4), err)
 	}
 	if out.Mode == "none within the stroke" {
 		out.Warnings = append(out.Warnings, "no buckle within the stroke of "+unit.Quote(unit.Length, in.Stroke, 3)+": the load is that at its end")

@@ -49,11 +49,16 @@ type Strength struct {
 }
 
 // Steps of the paths. Five times as many move burst by less than 0.1 %, four
-// times as many the top load by less than 1 %: TestStrengthConverges.
+// times as many the top load by less than 1 %: TestStrengthConverges. Those of
+// the top load do not lengthen with the stroke, of which each is at most a part
+// in pushLeast: a longer stroke goes through the same states and further, so that
+// its largest load is no less.
 const (
-	growSteps  = 5
-	burstSteps = 12
-	pushSteps  = 16
+	growSteps        = 5
+	burstSteps       = 12
+	pushLeast        = 6
+	pushStride       = 3.75e-3 / 16 // [m]
+	pushStrideFilled = 6.35e-3 / 16
 )
 
 // strengthTests runs the virtual tests of one bottle.

@@ -63,7 +63,7 @@ func labStrength(ctx context.Context, d *design.Design, cache *Cache) (map[strin
 		return nil, fmt.Errorf("burst: %w", err)
 	}
 	out["burst.pressure"] = b.Pressure
-	l, err := shell.TopLoad(shell.TopLoadInput{Bottle: t.b, Fill: shell.EmptyVented, Stroke: d.Handling.Stroke, Soft: t.labSoft, Steps: pushSteps, Brief: true})
+	l, err := shell.TopLoad(shell.TopLoadInput{Bottle: t.b, Fill: shell.EmptyVented, Stroke: d.Handling.Stroke, Soft: t.labSoft, Steps: pushLeast, Longest: pushStride, Brief: true})
 	if err != nil {
 		return nil, fmt.Errorf("top load: %w", err)
 	}

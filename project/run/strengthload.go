@@ -58,7 +58,7 @@ func (t *strengthTests) topLoads() {
 		}
 		series = append(series, Series{Name: name, X: x, Y: y})
 		if p.r.Buckled {
-			marks = append(marks, Mark{At: p.r.BuckleStroke, Label: fmt.Sprintf("%s: %d waves", name, p.r.Buckle.Harmonic)})
+			marks = append(marks, Mark{At: p.r.BuckleStroke, Label: name + ": " + inWaves(p.r.Buckle.Harmonic)})
 		}
 		return p
 	}
@@ -146,10 +146,10 @@ func (p *pushed) likely() float64 { return p.factor*p.q.likely - p.pull }
 
 // push makes a top load; without one it reports the reason and returns nil.
 func (t *strengthTests) push(key string, in shell.TopLoadInput) *pushed {
-	in.Bottle, in.Brief, in.Collapse, in.Steps = t.bottle(in.Quick), true, true, pushSteps
+	in.Bottle, in.Brief, in.Collapse, in.Steps, in.Longest = t.bottle(in.Quick), true, true, pushLeast, pushStride
 	stroke := "handling.topload_stroke"
 	if in.Stroke = t.d.Handling.Stroke; in.Fill == shell.Filled {
-		stroke, in.Stroke = "handling.topload_stroke_filled", t.d.Handling.StrokeFilled
+		stroke, in.Stroke, in.Longest = "handling.topload_stroke_filled", t.d.Handling.StrokeFilled, pushStrideFilled
 	}
 	r, err := shell.TopLoad(in)
 	if err != nil {
@@ -176,9 +176,13 @@ func (t *strengthTests) showLoad(key string, p *pushed) {
 	}
 	waves := r.Mode
 	if r.Buckled {
-		waves = fmt.Sprintf("%d waves", r.Buckle.Harmonic)
+		waves = inWaves(r.Buckle.Harmonic)
 	}
-	warnings := append([]string{fmt.Sprintf("%s at z = %s; knock-down %.2f", waves, unit.Quote(unit.Length, r.Place, 3), r.Knockdown.Gamma), meshNote(r.Mesh, key)}, p.note...)
+	down := fmt.Sprintf("knock-down %.2f", r.Knockdown.Gamma)
+	if r.Wave > 0 && !(r.Buckled && r.Waves == r.Buckle.Harmonic) {
+		down += " on the buckle in " + inWaves(r.Waves)
+	}
+	warnings := append([]string{fmt.Sprintf("%s at z = %s; %s", waves, unit.Quote(unit.Length, r.Place, 3), down), meshNote(r.Mesh, key)}, p.note...)
 	follows, own := influence{stiffness: 1, wall: 2}, topLoadLeft(t.d)
 	if own.fitted = own.fitted && p.in.Fill != shell.Filled; own.fitted {
 		follows.stiffness = 0 // it is in the factor
@@ -235,6 +239,14 @@ func (t *strengthTests) bottle(quick bool) shell.Bottle {
 	return b
 }
 
+// inWaves counts waves round the axis.
+func inWaves(n int) string {
+	if n == 1 {
+		return "1 wave"
+	}
+	return fmt.Sprintf("%d waves", n)
+}
+
 // own says that the factor of own tests is in the load.
 func (p *pushed) own() string {
 	if p.factor == 1 {
@@ -249,7 +261,7 @@ func (p *pushed) equation() (string, []figure.Input) {
 	force := func(symbol, label string, v float64) figure.Input {
 		return computed("bottle", symbol, label, v, unit.Force)
 	}
-	first, inputs := "F_max", []figure.Input{}
+	first, wave, inputs := "F_max", "", []figure.Input{}
 	if r.Limit > 0 {
 		first = "F_l"
 	}
@@ -259,7 +271,11 @@ func (p *pushed) equation() (string, []figure.Input) {
 	}
 	if r.Wave > 0 {
 		gamma := figure.Input{Key: "card:knockdown", Symbol: "γ", Label: "Knock-down: " + r.Knockdown.Name, Value: r.Knockdown.Gamma, Kind: unit.Ratio, Origin: figure.Practice, Source: r.Knockdown.Source}
-		inputs = append(inputs, force("F_b", fmt.Sprintf("%s, %d waves", label, r.Buckle.Harmonic), r.Wave), gamma, force("F_c", "Classical load of the plain wall there", r.Classical))
+		if wave = "F_b"; r.Buckled && r.Wave != r.Perfect {
+			inputs = append(inputs, force(wave, fmt.Sprintf("%s, %s", label, inWaves(r.Buckle.Harmonic)), r.Perfect))
+			wave, label = "F_w", "Later buckle of the perfect bottle, on the straight line from rest, that loses most by dents"
+		}
+		inputs = append(inputs, force(wave, fmt.Sprintf("%s, %s", label, inWaves(r.Waves)), r.Wave), gamma, force("F_c", "Classical load of the plain wall there", r.Classical))
 	}
 	if r.Limit > 0 {
 		inputs = append(inputs, force("F_l", "First limit of the round, perfect bottle", r.Limit))
@@ -276,9 +292,9 @@ func (p *pushed) equation() (string, []figure.Input) {
 	case q.plain >= q.first:
 		return "F = " + times + first, inputs
 	case r.Borne > 0 && r.Wave-r.Borne >= r.Classical:
-		bound = "γ (F_b - F_p)"
+		bound = "γ (" + wave + " - F_p)"
 	case r.Borne == 0 && r.Wave >= r.Classical:
-		bound = "γ F_b"
+		bound = "γ " + wave
 	}
 	if r.Borne > 0 {
 		bound = "F_p + " + bound
