@@ -111,7 +111,7 @@ func check(doc *design.Document, w work, cache *Cache) *Result {
 		e := done["wall"]
 		band(d, r.Figures, e != nil && e.err == nil && e.out.(*Wall).Blown != nil, cache)
 	}
-	collapseOf(r.Figures)
+	collapseOf(r.Figures, hotFilled(d))
 	rank(r.Figures)
 	for i := range r.Figures {
 		o := &r.Figures[i].Origin
