@@ -47,6 +47,9 @@ func (c *calibrateCmd) Run(e *env) error {
 		if _, err := os.Stat(c.Write); err == nil {
 			return inputError{fmt.Errorf("%s exists; name a file that does not", c.Write)}
 		}
+		if s, err := os.Stat(filepath.Dir(c.Write)); err != nil || !s.IsDir() {
+			return inputError{fmt.Errorf("%s: there is no folder %s; make it first", c.Write, filepath.Dir(c.Write))}
+		}
 	}
 	var edits [][2]string
 	if c.Sections != "" || c.Thickness != "" {
@@ -173,7 +176,10 @@ func (c *calibrateCmd) forming(e *env, doc *design.Document) ([][2]string, error
 			}
 		}
 	}
+	fitted := doc.Design.Clone()
+	f.Apply(fitted)
 	edits = append(edits,
+		[2]string{"blow.fit_at", fitted.Blow.FitAt},
 		[2]string{"blow.fit_residual", strconv.FormatFloat(100*f.Panel, 'g', 3, 64) + " %"},
 		[2]string{"blow.fit_weight", unit.Format(unit.Mass, f.Weight, "g", 3)},
 		[2]string{"blow.fit_mass", unit.Format(unit.Mass, f.Mass, "g", 5)})
@@ -192,11 +198,25 @@ func (c *calibrateCmd) forming(e *env, doc *design.Document) ([][2]string, error
 	if err := w.Flush(); err != nil {
 		return nil, err
 	}
-	left := fmt.Sprintf("%.2g %% of the panel", 100*f.Panel)
-	if f.Weight > 0 {
-		left += ", " + unit.Format(unit.Mass, f.Weight, "g", 2) + " of a section"
+	left, none := "", ""
+	if f.Panel > 0 {
+		left = fmt.Sprintf("%.2g %% of the wall readings in the panel", 100*f.Panel)
+	} else {
+		none = " Fewer than three heights were read in the panel: walls keep the band of an unfitted blow."
 	}
-	fmt.Fprintf(e.out, "\n  Left, root mean square: %s. Written with the numbers, it makes the bands of wall and weights of this preform.\n", left)
+	if f.Weight > 0 {
+		if left != "" {
+			left += ", "
+		}
+		left += unit.Format(unit.Mass, f.Weight, unit.Preferred(unit.Mass, sys), 2) + " of a section"
+	} else {
+		none += " Not all three sections were weighed: their weights keep the band of an unfitted blow."
+	}
+	if left != "" {
+		fmt.Fprintf(e.out, "\n  Left, root mean square: %s. Written with the numbers, it makes the bands near this process and preform.%s\n", left, none)
+	} else {
+		fmt.Fprintf(e.out, "\n %s\n", none)
+	}
 	return edits, nil
 }
 

@@ -72,37 +72,35 @@ func (m *wallModel) contradictions(notes []string, r []float64) ([]string, error
 	return notes, nil
 }
 
-// panelLeft is how far the panel as last computed is off what was measured there,
-// root mean square of the relative differences and their scatter: of the readings
-// between its ends, else of its weight, with what is left to the model between the
-// cuts, else of all that was measured.
+// panelHeights is the least number of heights read in the panel from which what
+// the fit has left there makes a band: one or two say little of how far a computed
+// wall is off between them. Chosen for this project.
+const panelHeights = 3
+
+// panelLeft is how far the panel as last computed is off its readings, root mean
+// square of the relative differences and their scatter; 0 with fewer than
+// panelHeights heights read between its ends.
 func (m *wallModel) panelLeft() float64 {
-	sum, n := 0.0, 0
-	add := func(i int, sd float64) {
-		x := m.last[i]/m.measured[i] - 1
-		sum, n = sum+x*x+sd*sd, n+1
-	}
+	sum := 0.0
+	heights := map[float64]bool{}
+	n := 0
 	for k, l := range m.data.Levels {
-		if l.Z >= m.shape.Panel[0] && l.Z <= m.shape.Panel[1] {
-			add(m.sections+k, l.SD/l.Wall)
+		if i := m.sections + k; l.Z >= m.shape.Panel[0] && l.Z <= m.shape.Panel[1] {
+			x, sd := m.last[i]/m.measured[i]-1, l.SD/l.Wall
+			sum, n = sum+x*x+sd*sd, n+1
+			heights[math.Round(l.Z*1e3)] = true
 		}
 	}
-	for i, label := range m.labels[:m.sections] {
-		if n == 0 && label == "panel section" {
-			add(i, math.Hypot(m.sd[i]/m.measured[i], wallScatter))
-		}
-	}
-	if n == 0 {
-		for i := range m.last {
-			add(i, m.sd[i]/m.measured[i])
-		}
+	if len(heights) < panelHeights {
+		return 0
 	}
 	return math.Sqrt(sum / float64(n))
 }
 
-// weightLeft is the same of the section weights [kg].
+// weightLeft is the same of the section weights [kg], 0 where not all three were
+// weighed.
 func (m *wallModel) weightLeft() float64 {
-	if m.sections == 0 {
+	if m.sections < 3 {
 		return 0
 	}
 	sum := 0.0

@@ -10,6 +10,7 @@ import (
 
 	"costrel/num/fit"
 	"costrel/project/design"
+	"costrel/project/run"
 )
 
 // WallData is what the laboratory measured of the blown wall: section weights,
@@ -80,8 +81,9 @@ type Forming struct {
 	Runs     int      // blows that were run
 	Notes    []string // what to beware of in the data
 	// What the fit has left, root mean squares with the scatter of what was
-	// measured: of the panel, relative, by its readings or else its weight; of the
-	// section weights [kg], 0 where none was weighed. Mass is that of the preform.
+	// measured: of the panel, relative, 0 with fewer than three heights read there;
+	// of the section weights [kg], 0 where not all three were weighed. Mass is that
+	// of the preform.
 	Panel, Weight, Mass float64
 }
 
@@ -292,10 +294,15 @@ func inTurns(p fit.Problem, turns []float64) (best fit.Result, err error) {
 
 // Apply sets the fitted knobs in a design.
 func (f *Forming) Apply(d *design.Design) {
+	mean := d.Oven.Mean
 	for _, k := range f.Knobs {
 		d.SetNumber(k.Path, k.After)
 	}
+	// Inside and outside of the card move with its mean.
+	d.Oven.Inside += d.Oven.Mean - mean
+	d.Oven.Outside += d.Oven.Mean - mean
 	d.Blow.Residual, d.Blow.WeightLeft, d.Blow.FitMass = f.Panel, f.Weight, f.Mass
+	d.Blow.FitAt = run.FitPlace(d)
 }
 
 func (k Knob) to(v float64) float64 {

@@ -158,6 +158,14 @@ func TestDemoTable(t *testing.T) {
 	if !(d.Blow.Residual > 0 && d.Blow.Residual < 0.05 && d.Blow.WeightLeft > 0 && d.Blow.FitMass > 0) || before.Blow.Residual != 0 {
 		t.Errorf("written: residual %g, weight %g, mass %g", d.Blow.Residual, d.Blow.WeightLeft, d.Blow.FitMass)
 	}
+	if why := run.FitMoved(d); why != "" {
+		t.Errorf("a design does not count as fitted right after its fit: %s", why)
+	}
+	// Two heights in the panel, or two sections, say nothing of the rest.
+	m := &wallModel{data: WallData{Levels: []Level{{Z: 0.1, Wall: 3e-4}, {Z: 0.12, Wall: 3e-4}}}, shape: &run.Shape{Panel: [2]float64{0.064, 0.178}}, sections: 2, n: 4, measured: []float64{1, 1, 3e-4, 3e-4}, last: []float64{1.1, 1.1, 4e-4, 4e-4}, sd: []float64{1, 1, 1, 1}}
+	if m.panelLeft() != 0 || m.weightLeft() != 0 {
+		t.Errorf("two readings leave %g of the panel, two sections %g kg", m.panelLeft(), m.weightLeft())
+	}
 }
 
 // A trial blow that fails is reported as that, with where the knobs stood.

@@ -223,7 +223,7 @@ type Blow struct {
 	Rate        float64            `yaml:"rate" kind:"output" min:"100 b/h" max:"150000 b/h" label:"Output" doc:"Bottles per hour of the machine."`
 	RodSpeed    float64            `yaml:"rod_speed" kind:"speed" min:"0.1 m/s" max:"4 m/s" label:"Rod speed" doc:"Speed of the stretch rod."`
 	RodDiameter float64            `yaml:"rod_diameter" kind:"length" min:"5 mm" max:"30 mm" label:"Rod diameter" doc:"Diameter of the stretch rod."`
-	RodGap      float64            `yaml:"rod_gap" kind:"length" min:"0 mm" max:"8 mm" label:"Rod gap" doc:"Distance of rod and base mould at full stroke; the rod pins the gate."`
+	RodGap      float64            `yaml:"rod_gap" kind:"length" min:"0.2 mm" max:"8 mm" label:"Rod gap" doc:"Distance of rod and base mould at full stroke; the rod pins the gate."`
 	PreBlow     unit.GaugePressure `yaml:"pre_blow" kind:"gauge pressure" min:"0 bar(g)" max:"25 bar(g)" label:"Pre-blow pressure" doc:"First stage of the air."`
 	PreStart    float64            `yaml:"pre_start" kind:"length" min:"0 mm" max:"400 mm" label:"Pre-blow start" doc:"Rod travel at which the first stage opens."`
 	High        unit.GaugePressure `yaml:"high_blow" kind:"gauge pressure" min:"2 bar(g)" max:"45 bar(g)" label:"High blow pressure" doc:"Second stage of the air."`
@@ -242,9 +242,10 @@ type Blow struct {
 	Law         string             `yaml:"law" label:"Hot law" doc:"Law of the hot plastic, by its name in the catalogue."`
 	Free        bool               `yaml:"free" label:"Free blow" doc:"Blow without a mould, by the pre-blow alone: a virtual test of the preform. The wall of the bottle then stays the draw-down preview."`
 	WallFactor  float64            `yaml:"wall_factor" kind:"ratio" min:"0.5" max:"2" label:"Panel factor" doc:"Multiplier on the computed wall of the panel, taken from base and shoulder; 1 until calibrated on section weights."`
-	Residual    float64            `yaml:"fit_residual" kind:"fraction" min:"0 %" max:"100 %" label:"Residual of the fit" doc:"How far the panel of the fitted blow still lies from what was measured there: root mean square of the relative differences of its wall readings, or of its weight where no wall was read. Written by costrel calibrate; the band of the wall then counts it instead of the accuracy of an unfitted blow. 0: not fitted."`
-	WeightLeft  float64            `yaml:"fit_weight" kind:"mass" min:"0 g" max:"50 g" label:"Weights after the fit" doc:"The same of the section weights: root mean square of the differences. 0: not weighed."`
-	FitMass     float64            `yaml:"fit_mass" kind:"mass" min:"0 g" max:"1 kg" label:"Mass at the fit" doc:"Mass of the preform that was fitted; another preform was not, and its bands are those of an unfitted blow."`
+	Residual    float64            `yaml:"fit_residual" kind:"fraction" min:"0 %" max:"100 %" label:"Residual of the fit" doc:"How far the panel of the fitted blow still lies from what was measured there: root mean square of the relative differences of its wall readings, at three heights or more. Written by costrel calibrate; the band of the wall then counts it instead of the accuracy of an unfitted blow. 0: not fitted."`
+	WeightLeft  float64            `yaml:"fit_weight" kind:"mass" min:"0 g" max:"50 g" label:"Weights after the fit" doc:"The same of the section weights: root mean square of the differences, of all three sections. 0: not weighed."`
+	FitMass     float64            `yaml:"fit_mass" kind:"mass" min:"0 g" max:"1 kg" label:"Mass at the fit" doc:"Mass of the preform that was fitted."`
+	FitAt       string             `yaml:"fit_at" label:"Fitted at" doc:"What the blow was fitted at: law, rod tip, way of the temperatures and the numbers of process, preform and bottle, with their values. Written by costrel calibrate. Where the design has moved further than the ranges of the process, the fit no longer counts and the bands are those of an unfitted blow."`
 	Recovery    float64            `yaml:"air_recovery" kind:"fraction" min:"0 %" max:"80 %" label:"Air recovery" doc:"Share of the blowing air that is used again."`
 }
 

@@ -70,18 +70,40 @@ func TestBlowBand(t *testing.T) {
 		t.Errorf("the band of a figure that no blow makes becomes %g to %g", f.Lo, f.Hi)
 	}
 	// After a fit weights and wall have what the fit has left, figures of the blow what
-	// the process does; another preform was not fitted.
+	// the process does. It counts for what was measured, and within reach of where it
+	// was made.
 	fitted := doc.Design.Clone()
 	fitted.Blow.Residual, fitted.Blow.WeightLeft, fitted.Blow.FitMass = 0.04, 0.13e-3, 38.77e-3
-	other := fitted.Clone()
-	other.Blow.FitMass = 37e-3
+	fitted.Blow.FitAt = FitPlace(fitted)
+	const weight, panel = 1.96 * 0.13e-3, 1.96 * 0.04 * 0.28e-3
 	for _, o := range []struct {
 		name              string
-		d                 *design.Design
+		move              func(d *design.Design)
 		base, panel, push float64
-	}{{"fitted", fitted, 1.96 * 0.13e-3, 1.96 * 0.04 * 0.28e-3, 50}, {"another preform", other, 1.4e-3, 0.01e-3, 50}} {
+		said              string
+	}{
+		{"fitted", func(*design.Design) {}, weight, panel, 50, ""},
+		{"within reach", func(d *design.Design) { d.Oven.Mean += 2.9; d.Blow.RodSpeed *= 1.04 }, weight, panel, 50, ""},
+		{"no panel read", func(d *design.Design) { d.Blow.Residual = 0 }, weight, 0.01e-3, 50, ""},
+		{"not weighed", func(d *design.Design) { d.Blow.WeightLeft = 0 }, 1.4e-3, panel, 50, ""},
+		{"not said where", func(d *design.Design) { d.Blow.FitAt = "" }, 1.4e-3, 0.01e-3, 50, "does not say"},
+		{"broken", func(d *design.Design) { d.Blow.FitAt = strings.Replace(d.Blow.FitAt, "1500 mm/s", "fast", 1) }, 1.4e-3, 0.01e-3, 50, "blow.rod_speed in blow.fit_at"},
+		{"another preform", func(d *design.Design) { d.Preform.Wall *= 1.02 }, 1.4e-3, 0.01e-3, 50, "Wall"},
+		{"colder", func(d *design.Design) { d.Oven.Mean -= 8 }, 1.4e-3, 0.01e-3, 50, "Preform temperature"},
+		{"slow rod", func(d *design.Design) { d.Blow.RodSpeed = 0.8 }, 1.4e-3, 0.01e-3, 50, "(± 5 % counts)"},
+		{"pre-blow", func(d *design.Design) { d.Blow.PreBlow = 14e5 }, 1.4e-3, 0.01e-3, 50, "Pre-blow pressure"},
+		{"high blow", func(d *design.Design) { d.Blow.High = 20e5 }, 1.4e-3, 0.01e-3, 50, "High blow pressure"},
+		{"rod tip", func(d *design.Design) { d.Blow.RodTip = "holding" }, 1.4e-3, 0.01e-3, 50, "fitted with sliding"},
+		{"law", func(d *design.Design) { d.Blow.Law = "glass-rubber-b" }, 1.4e-3, 0.01e-3, 50, "fitted with glass-rubber-a"},
+		{"lamps", func(d *design.Design) { d.Oven.Lamps = "lamps" }, 1.4e-3, 0.01e-3, 50, "fitted with card"},
+	} {
+		d := fitted.Clone()
+		o.move(d)
+		if said := fitNote(d); o.said == "" && said != "" || !strings.Contains(said, o.said) {
+			t.Errorf("%s: told %q, want %q", o.name, said, o.said)
+		}
 		figures := []figure.Figure{{Key: "section.base.mass", Value: 10e-3}, {Key: "wall.panel.mean", Value: 0.28e-3}, {Key: "blow.rod.force", Value: 400}}
-		movedBy(o.d, figures, []blowMove{{path: "a", by: map[string]float64{"section.base.mass": 1.4e-3, "wall.panel.mean": 0.01e-3, "blow.rod.force": 50}}})
+		movedBy(d, figures, []blowMove{{path: "a", by: map[string]float64{"section.base.mass": 1.4e-3, "wall.panel.mean": 0.01e-3, "blow.rod.force": 50}}})
 		for i, want := range []float64{o.base, o.panel, o.push} {
 			if f := figures[i]; math.Abs((f.Hi-f.Lo)/2/want-1) > 1e-3 || len(f.Effects) != 1 {
 				t.Errorf("%s: %s has a band of ± %g by %v, want ± %g", o.name, f.Key, (f.Hi-f.Lo)/2, f.Effects, want)

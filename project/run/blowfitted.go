@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"costrel/figure"
-	"costrel/physics/preform"
 	"costrel/project/design"
 )
 
@@ -14,29 +13,32 @@ import (
 // typical in print, from memory.
 const unfittedPanel = 0.10
 
-// massAlike is the share by which the preform may differ from the one that was
-// fitted. Chosen for this project.
-const massAlike = 0.01
+// fittedBlow tells whether the blow was fitted to measured walls or weights near
+// the process and the preform of the design.
+func fittedBlow(d *design.Design) bool { return written(d) && FitMoved(d) == "" }
 
-// fittedBlow tells whether the blow was fitted to measured walls or weights of this
-// preform.
-func fittedBlow(d *design.Design) bool {
-	if !(d.Blow.Residual > 0 && d.Blow.FitMass > 0) {
-		return false
-	}
-	p, err := preform.New(preformSpec(d))
-	if err != nil {
-		return false
-	}
-	return math.Abs(p.Mass()/d.Blow.FitMass-1) < massAlike
-}
+// written tells whether a fit stands in the design.
+func written(d *design.Design) bool { return d.Blow.Residual > 0 || d.Blow.WeightLeft > 0 }
 
 // computedPanel is how far the computed panel may be off, 95 %, and why.
 func computedPanel(d *design.Design) (by float64, basis string) {
-	if fittedBlow(d) {
-		return two95 * d.Blow.Residual, fmt.Sprintf("what the fit to measured walls has left in the panel, root mean square %.2g %%", 100*d.Blow.Residual)
+	if d.Blow.Residual > 0 && fittedBlow(d) {
+		return two95 * d.Blow.Residual, fmt.Sprintf("what the fit to wall readings has left in the panel, root mean square %.2g %%", 100*d.Blow.Residual)
 	}
 	return unfittedPanel, "accuracy of a computed wall ± 10 % before calibration, typical in print, from memory"
+}
+
+// fitNote says why a fit that stands in the design does not count, and nothing
+// where it does.
+func fitNote(d *design.Design) string {
+	if !written(d) {
+		return ""
+	}
+	why := FitMoved(d)
+	if why == "" {
+		return ""
+	}
+	return "the fit of the blow does not count here, the bands are those of an unfitted blow: " + why + "; fit it anew with costrel calibrate"
 }
 
 // fittedMoves leaves of what the process does to the wall what a fit to measured
@@ -45,12 +47,16 @@ func computedPanel(d *design.Design) (by float64, basis string) {
 // and keep them.
 func fittedMoves(d *design.Design, f *figure.Figure) {
 	section := strings.HasPrefix(f.Key, "section.")
-	if !fittedBlow(d) || !section && !strings.HasPrefix(f.Key, "wall.") && !strings.HasPrefix(f.Key, "preform.ratio.") {
+	if !section && !strings.HasPrefix(f.Key, "wall.panel.") && !strings.HasPrefix(f.Key, "preform.ratio.") {
 		return
+	}
+	g := d.Blow.WeightLeft
+	if !section && d.Blow.Residual == 0 || section && g == 0 || !fittedBlow(d) {
+		return // nothing was measured there, or at another process
 	}
 	by, basis := computedPanel(d)
 	half := by * math.Abs(f.Value)
-	if g := d.Blow.WeightLeft; section && g > 0 {
+	if section {
 		half, basis = two95*g, fmt.Sprintf("what the fit has left of the section weights, root mean square %.2g g", 1e3*g)
 	}
 	f.Effects = []figure.Effect{{Path: "blow.wall_factor", Label: "What the fit leaves between the blow and what was measured", Low: -half, High: half, Basis: basis}}

@@ -67,7 +67,7 @@ var wallStage = stage{
 	needs: []string{"bottle", "preform"},
 	extra: []string{"blow"},
 	reads: func(d *design.Design) any {
-		return []any{d.Blow.WallFactor, d.Blow.Residual, d.Blow.WeightLeft, d.Blow.FitMass, d.Blow.Free, d.Resin.DensityPreform, d.Preform.Targets, d.Resin.DensityWall, d.Bottle.PanelDiameter, d.Finish.Mass, d.Shelf.Modulus, d.Shelf.Poisson, d.Shelf.ShapeShare}
+		return []any{d.Blow.WallFactor, d.Blow.Residual, d.Blow.WeightLeft, FitMoved(d), d.Blow.Free, d.Resin.DensityPreform, d.Preform.Targets, d.Resin.DensityWall, d.Bottle.PanelDiameter, d.Finish.Mass, d.Shelf.Modulus, d.Shelf.Poisson, d.Shelf.ShapeShare}
 	},
 	keys: []string{
 		"preform.ratio.hoop.inner", "preform.ratio.hoop.mid", "preform.ratio.hoop.outer", "preform.ratio.axial", "preform.ratio.axial.overall", "preform.ratio.planar",
@@ -106,6 +106,10 @@ var wallStage = stage{
 			} else {
 				w.T, w.Planar, w.Blown, w.said = t, planar, b, blownNote(d)
 				warnings = append([]string{w.said}, blowWarnings(b.Result)...)
+				if note := fitNote(d); note != "" {
+					warnings = append(warnings, note)
+					c.problem("wall", "%s", note)
+				}
 				method, source = blowMethod, blowOrigin(c, "", b.Result).Sources
 				note = ""
 			}
