@@ -103,6 +103,7 @@ type RollOutResult struct {
 	Snap     float64 // pressure of the first limit point [Pa]
 	Clear    float64 // clearance there [m]
 	Touch    float64 // pressure at which the gate comes down to the ring [Pa]; 0 if it does not
+	Down     bool    // it does so while the pressure still rises, before any snap
 	Path     []RollOutPoint
 	Mesh     Estimate // of Snap, or of the largest pressure reached
 	Warnings []string
@@ -169,6 +170,7 @@ func (in *RollOutInput) roll(p *prepared) (RollOutResult, error) {
 		if out.Touch == 0 && prev.Clearance > 0 && q.Clearance <= 0 {
 			x := prev.Clearance / (prev.Clearance - q.Clearance)
 			out.Touch = prev.Pressure + x*(q.Pressure-prev.Pressure)
+			out.Down = !out.Snaps && q.Pressure >= prev.Pressure
 		}
 		if !out.Snaps && q.Pressure < prev.Pressure {
 			out.Snaps, out.Snap, out.Clear = true, prev.Pressure, prev.Clearance

@@ -18,32 +18,45 @@ type SoftenInput struct {
 	From, To unit.Temperature // searched; 0 for the ends of the table
 	GaugeZ   float64          // height at which the growth counts [m]; 0 for the largest anywhere
 	Growth   float64          // largest diameter growth allowed, elastic and at once; 0 for 0.03
-	TopLoad  float64          // load the empty bottle must carry [N], after the knock-down; 0 leaves it out
+	// Sag of the gate allowed, elastic and at once, over its clearance above the
+	// ring: at 1 it touches. 0 leaves it out, as does a base without clearance.
+	Sag     float64
+	TopLoad float64 // load the empty bottle must carry [N], after the knock-down; 0 leaves it out
 }
 
 // SoftenResult is the temperature at which the first limit is passed.
 type SoftenResult struct {
 	Temperature unit.Temperature
-	Limit       string // "growth", "no equilibrium", "top load"; "none" when all hold up to To
+	Limit       string // "growth", "clearance", "no equilibrium", "top load"; "none" when all hold up to To
 	Growth      float64
+	Sag         float64 // over the clearance
 	TopLoad     float64 // at the temperature [N]; 0 when left out
 	Course      []Soft  // of the temperatures that held
 	Warnings    []string
 }
 
-// Soft is the growth at a temperature.
+// Soft is the growth at a temperature, and the sag over the clearance.
 type Soft struct {
 	Temperature unit.Temperature
-	Growth      float64
+	Growth, Sag float64
 }
 
 // At returns the temperature at which the growth passes a limit below that of
 // the search; where the course ends before it, the temperature of the result.
 func (r SoftenResult) At(limit float64) unit.Temperature {
-	course := append(append([]Soft{}, r.Course...), Soft{r.Temperature, r.Growth})
+	return r.passing(limit, func(s Soft) float64 { return s.Growth })
+}
+
+// AtSag is the same for the sag over the clearance.
+func (r SoftenResult) AtSag(limit float64) unit.Temperature {
+	return r.passing(limit, func(s Soft) float64 { return s.Sag })
+}
+
+func (r SoftenResult) passing(limit float64, of func(Soft) float64) unit.Temperature {
+	course := append(append([]Soft{}, r.Course...), Soft{r.Temperature, r.Growth, r.Sag})
 	for i := 1; i < len(course); i++ {
-		if a, b := course[i-1], course[i]; b.Growth > limit && b.Growth > a.Growth {
-			return a.Temperature + unit.Temperature(math.Max(0, (limit-a.Growth)/(b.Growth-a.Growth)))*(b.Temperature-a.Temperature)
+		if a, b := of(course[i-1]), of(course[i]); b > limit && b > a {
+			return course[i-1].Temperature + unit.Temperature(math.Max(0, (limit-a)/(b-a)))*(course[i].Temperature-course[i-1].Temperature)
 		}
 	}
 	return r.Temperature
@@ -66,8 +79,8 @@ func Soften(in SoftenInput) (SoftenResult, error) {
 	if in.Growth == 0 {
 		in.Growth = 0.03
 	}
-	if !(in.To > in.From) || !(in.Growth > 0) || in.TopLoad < 0 {
-		return SoftenResult{}, fmt.Errorf("shell: softening: from %.1f to %.1f °C, growth %g, top load %g N", in.From.Celsius(), in.To.Celsius(), in.Growth, in.TopLoad)
+	if !(in.To > in.From) || !(in.Growth > 0) || in.TopLoad < 0 || in.Sag < 0 {
+		return SoftenResult{}, fmt.Errorf("shell: softening: from %.1f to %.1f °C, growth %g, sag %g, top load %g N", in.From.Celsius(), in.To.Celsius(), in.Growth, in.Sag, in.TopLoad)
 	}
 	in.Quick, in.Creep = true, nil
 	w := warming{in: &in}
@@ -86,7 +99,9 @@ func Soften(in SoftenInput) (SoftenResult, error) {
 		if w.m, err = NewModel(p.mesh, Case{Face: Inner, Hard: p.hard, Supports: p.onRing(false, 0, 0)}); err != nil {
 			return SoftenResult{}, err
 		}
-		w.p = p
+		if w.p = p; p.mesh.R[0] <= 1e-9 && p.ring > 0 {
+			w.clear = math.Max(0, w.m.clearance(p))
+		}
 	}
 	return w.run()
 }
@@ -97,6 +112,8 @@ type warming struct {
 	m   *Model // nil without pressure
 	p   *prepared
 	top float64 // top load at the reference [N]
+
+	clear float64 // of the gate above the ring, unloaded [m]; 0 for none
 }
 
 // run goes up in steps, each from the state of the one before.
@@ -106,7 +123,7 @@ func (w *warming) run() (SoftenResult, error) {
 	if err != nil || last.Limit != "none" {
 		return last, err
 	}
-	course := []Soft{{last.Temperature, last.Growth}}
+	course := []Soft{{last.Temperature, last.Growth, last.Sag}}
 	d := unit.Temperature(stride)
 	for last.Temperature < w.in.To {
 		now, err := w.at(min(last.Temperature+d, w.in.To), false)
@@ -116,22 +133,25 @@ func (w *warming) run() (SoftenResult, error) {
 		switch now.Limit {
 		case "none":
 			last = now
-			course = append(course, Soft{now.Temperature, now.Growth})
+			course = append(course, Soft{now.Temperature, now.Growth, now.Sag})
 			continue
 		case "no equilibrium":
 			if d /= 2; d >= least {
 				continue
 			}
-			now.Temperature, now.Growth = last.Temperature, last.Growth
+			now.Temperature, now.Growth, now.Sag = last.Temperature, last.Growth, last.Sag
 		default:
 			// Straight between the two last temperatures.
 			x := (w.in.Growth - last.Growth) / (now.Growth - last.Growth)
-			if now.Limit == "top load" {
+			switch now.Limit {
+			case "clearance":
+				x = (w.in.Sag - last.Sag) / (now.Sag - last.Sag)
+			case "top load":
 				x = (last.TopLoad - w.in.TopLoad) / (last.TopLoad - now.TopLoad)
 			}
 			mix := func(a, b float64) float64 { return a + x*(b-a) }
 			now.Temperature = last.Temperature + unit.Temperature(x)*(now.Temperature-last.Temperature)
-			now.Growth, now.TopLoad = mix(last.Growth, now.Growth), mix(last.TopLoad, now.TopLoad)
+			now.Growth, now.Sag, now.TopLoad = mix(last.Growth, now.Growth), mix(last.Sag, now.Sag), mix(last.TopLoad, now.TopLoad)
 		}
 		now.Course = course
 		now.Warnings = append(now.Warnings, "stiffness by temperature from the table of the case; shrinkage of the wall is not part of it")
@@ -172,8 +192,14 @@ func (w *warming) at(t unit.Temperature, first bool) (SoftenResult, error) {
 		if r.Growth = q.Diameter; w.in.GaugeZ > 0 {
 			r.Growth = q.Gauge
 		}
-		if r.Growth > w.in.Growth {
+		if w.clear > 0 {
+			r.Sag = 1 - q.Clearance/w.clear
+		}
+		switch {
+		case r.Growth > w.in.Growth:
 			r.Limit = "growth"
+		case w.in.Sag > 0 && r.Sag > w.in.Sag:
+			r.Limit = "clearance"
 		}
 	}
 	// The buckling load of a given wall goes with its stiffness.

@@ -320,6 +320,24 @@ func TestBase(t *testing.T) {
 	if !unstable {
 		t.Error("no unstable state behind the limit")
 	}
+	// A flat base comes down without a snap, and by the same clearance it is out of
+	// its limit when it is warmed.
+	low := b
+	low.Stations = append([]Station{}, b.Stations...)
+	for i := range low.Stations {
+		if q := &low.Stations[i]; q.R < 25e-3 && q.Z < 10e-3 {
+			q.Z *= 0.15
+		}
+	}
+	low.Quick = true
+	f, err := RollOut(RollOutInput{Bottle: low})
+	if err != nil || !f.Down || !(f.Touch > 0) || r.Down {
+		t.Fatalf("flat base: down %t at %g Pa, snaps %t at %g Pa; deep one down %t: %v", f.Down, f.Touch, f.Snaps, f.Snap, r.Down, err)
+	}
+	w, err := Soften(SoftenInput{Bottle: low, Warmth: DefaultWarmth(false), Pressure: func(unit.Temperature) float64 { return 0.7 * f.Touch }, Sag: 1})
+	if soft, _, _, _ := DefaultWarmth(false).Factors(w.Temperature); err != nil || w.Limit != "clearance" || math.Abs(w.Sag-1) > 0.02 || math.Abs(soft/0.7-1) > 0.05 {
+		t.Errorf("flat base, warmed: %s at %.1f °C, sag %g, stiffness %g: %v", w.Limit, w.Temperature.Celsius(), w.Sag, soft, err)
+	}
 	// A history below the limit keeps its clearance; feet lose more.
 	in := PushUpInput{GrowInput: GrowInput{Bottle: b, Stages: []Stage{{Time: 3600, Pressure: 0.3 * r.Snap}}}}
 	p, err := PushUp(in)

@@ -125,14 +125,24 @@ func (t *strengthTests) rollOut() {
 		}
 		t.plot(Plot{Key: "strength.rollout", Title: "Roll-out of the base, by arc length", X: Axis{Label: "clearance of the gate", Kind: unit.Length, Unit: "mm"}, Y: Axis{Label: "pressure", Kind: unit.PressureGauge}, Series: []Series{{Name: "hot lane", X: c, Y: p}}})
 	}
-	if !r.Snaps {
-		t.problem(key, "the base does not roll out up to %s", unit.Quote(unit.PressureGauge, r.Path[len(r.Path)-1].Pressure, 3))
+	most := unit.Quote(unit.PressureGauge, r.Path[len(r.Path)-1].Pressure, 3)
+	value, clear, equation, warnings := r.Snap, r.Clear, "p at dp/ds = 0", r.Warnings
+	switch {
+	case r.Down:
+		value, clear, equation = r.Touch, 0, "p at c = 0"
+		how := "the base does not snap up to " + most
+		if r.Snaps {
+			how = "the base snaps at " + unit.Quote(unit.PressureGauge, r.Snap, 3)
+		}
+		warnings = append([]string{"the gate comes down to the ring at this pressure and the pack rocks; " + how + ". At once: creep brings it down earlier, see base.clearance"}, warnings...)
+	case !r.Snaps:
+		t.problem(key, "the base neither rolls out nor comes down to its ring up to %s", most)
 		return
 	}
 	t.show(result{
-		key: key, value: r.Snap, method: "Shell of revolution, large displacement and yield, followed by arc length through the limit of pressure, at the temperature of the hot lane", equation: "p at dp/ds = 0",
-		inputs:  []figure.Input{t.given("h", "bottle.base.push_up"), computed("bottle.base.push_up", "c", "Base: clearance when it rolls out", r.Clear, unit.Length)},
-		follows: influence{stiffness: 1, wall: 2}, warnings: r.Warnings,
+		key: key, value: value, method: "Shell of revolution, large displacement and yield, followed by arc length through the limit of pressure or until the gate is down at the ring, at the temperature of the hot lane", equation: equation,
+		inputs:  []figure.Input{t.given("h", "bottle.base.push_up"), computed("bottle.base.push_up", "c", "Base: clearance when it rolls out", clear, unit.Length)},
+		follows: influence{stiffness: 1, wall: 2}, warnings: warnings,
 	})
 }
 

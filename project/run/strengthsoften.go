@@ -38,13 +38,23 @@ func (t *strengthTests) softening() {
 	} else {
 		in.TopLoad = 1 // it must still stand
 	}
+	if b := t.d.Bottle.Base; b.Type != "petaloid" && b.Type != "hemisphere" { // feet sag by factors, see base.clearance
+		in.Sag = math.Max(1.2, stiffnessLaw(t.d).high)
+	}
 	in.To = softEnd
 	r, err := shell.Soften(in)
 	if err != nil {
 		t.problem(softKey, "%v", err)
 		return
 	}
-	temperature := r.At(softLimit)
+	// The search goes on beyond the limits, for the bands.
+	temperature := r.Temperature
+	if r.Growth > softLimit {
+		r.Limit, temperature = "growth", r.At(softLimit)
+	}
+	if touch := r.AtSag(1); r.Sag > 1 && touch < temperature {
+		r.Limit, temperature = "clearance", touch
+	}
 	if r.Limit == "none" {
 		t.problem(softKey, "the pack keeps its limits up to %s, the end of the search", unit.Quote(unit.TemperaturePoint, float64(in.To), 3))
 		return
@@ -58,19 +68,23 @@ func (t *strengthTests) softening() {
 		t.lost(r, in.Pressure, warnings)
 		return
 	}
-	f := t.show(result{
-		key: softKey, value: float64(temperature), method: "The pack is warmed until it leaves its limit of growth; growth is straight between the two last temperatures", equation: "g(T) = g_limit, g_limit = g_T", follows: influence{},
-		inputs: []figure.Input{
-			assumed("handling.stability_temperature", "g_limit", "Limit of growth in diameter, elastic and at once", softLimit, unit.Fraction, "CommonPractice"),
-			computed("handling.modulus_factor", "g_T", "Growth at the softening temperature", math.Min(softLimit, r.Growth), unit.Fraction),
-		},
-		warnings: warnings,
-	})
-	// A softer or stiffer wall leaves its limit earlier or later, as growth goes
-	// with 1/E and 1/t.
+	limit, at := softLimit, r.At
+	method, equation := "The pack is warmed until it leaves its limit of growth; growth is straight between the two last temperatures", "g(T) = g_limit, g_limit = g_T"
+	inputs := []figure.Input{
+		assumed("handling.stability_temperature", "g_limit", "Limit of growth in diameter, elastic and at once", softLimit, unit.Fraction, "CommonPractice"),
+		computed("handling.modulus_factor", "g_T", "Growth at the softening temperature", math.Min(softLimit, r.Growth), unit.Fraction),
+	}
+	if r.Limit == "clearance" {
+		limit, at = 1, r.AtSag
+		method, equation = "The pack is warmed until its gate has sagged down to the standing ring, elastic and at once; sag is straight between the two last temperatures", "s(T) = c_0"
+		inputs = []figure.Input{t.given("c_0", "bottle.base.push_up")}
+	}
+	f := t.show(result{key: softKey, value: float64(temperature), method: method, equation: equation, follows: influence{}, inputs: inputs, warnings: warnings})
+	// A softer or stiffer wall leaves its limit earlier or later, as growth and sag
+	// go with 1/E and 1/t.
 	for _, e := range []factorRange{stiffnessLaw(t.d), t.wallRange()} {
-		at := func(factor float64) float64 { return float64(r.At(softLimit*factor) - temperature) }
-		widen(f, figure.Effect{Path: e.path, Label: e.label, Low: at(e.low), High: at(e.high), Basis: e.basis})
+		move := func(factor float64) float64 { return float64(at(limit*factor) - temperature) }
+		widen(f, figure.Effect{Path: e.path, Label: e.label, Low: move(e.low), High: move(e.high), Basis: e.basis})
 	}
 }
 
@@ -122,5 +136,5 @@ func leaving(limit string) string {
 	case "no equilibrium":
 		return "no longer finds a state that carries its pressure"
 	}
-	return "leaves its limit of " + limit
+	return "rocks: its gate is down at the standing ring"
 }
