@@ -47,8 +47,8 @@ func shiftPreform(d *design.Design, by float64) {
 // blow.
 type blowMove struct {
 	path, label, basis string
-	by                 map[string]float64 // figure at the high end less at the low end, halved
-	broken             string             // why an end could not be blown
+	by                 map[string][2]float64 // figure at the low and the high end, less that of the design
+	broken             string                // why an end could not be blown
 }
 
 // coarse are the numbers of a blow that only tells how figures move: on the demo
@@ -91,39 +91,53 @@ func blowMoves(ctx context.Context, d *design.Design, shape *Shape, done func(fl
 			list = append(list, s)
 		}
 	}
-	out := make([]blowMove, len(list))
-	told := make(chan struct{}, len(list))
-	next := make(chan int, len(list))
-	for k := range list {
+	ends := make([]blowEnds, len(list))
+	var still map[string]float64 // of the design, as coarse as its ends
+	told := make(chan struct{}, len(list)+1)
+	next := make(chan int, len(list)+1)
+	for k := range len(list) + 1 {
 		next <- k
 	}
 	close(next)
 	for range min(runtime.GOMAXPROCS(0), 4) {
 		go func() {
 			for k := range next {
-				out[k] = list[k].blow(ctx, d, shape)
+				if k == len(list) {
+					still, _ = blowTrial(ctx, d, shape) // where it fails the ends are held against each other
+				} else {
+					ends[k] = list[k].blow(ctx, d, shape)
+				}
 				told <- struct{}{}
 			}
 		}()
 	}
-	for k := range list {
+	for k := range len(list) + 1 {
 		<-told
-		done(float64(k+1) / float64(len(list)))
+		done(float64(k+1) / float64(len(list)+1))
+	}
+	out := make([]blowMove, len(list))
+	for k, s := range list {
+		it, _ := design.Lookup(s.path)
+		out[k] = blowMove{path: s.path, label: it.Section + ": " + it.Field.Label, basis: s.basis, by: ends[k].moved(still)}
+		if err := ends[k].fault; err != nil {
+			out[k].broken = err.Error()
+		}
 	}
 	return out, ctx.Err()
 }
 
-// blow runs the two ends of a spread. Where one fails the design itself stands
-// for it, and the range is said to be incomplete.
-func (s spread) blow(ctx context.Context, d *design.Design, shape *Shape) blowMove {
-	it, _ := design.Lookup(s.path)
-	m := blowMove{path: s.path, label: it.Section + ": " + it.Field.Label, basis: s.basis, by: map[string]float64{}}
+// blowEnds are the figures at both ends of a spread; an end that failed has none.
+type blowEnds struct {
+	figures [2]map[string]float64
+	fault   error
+}
+
+// blow runs the two ends of a spread.
+func (s spread) blow(ctx context.Context, d *design.Design, shape *Shape) (out blowEnds) {
 	v := 0.0
 	if s.set == nil {
 		v, _, _ = d.Number(s.path)
 	}
-	var ends [2]map[string]float64
-	var fault error
 	lo, hi := s.ends(v)
 	for k, x := range []float64{lo, hi} {
 		c := d.Clone()
@@ -133,26 +147,38 @@ func (s spread) blow(ctx context.Context, d *design.Design, shape *Shape) blowMo
 			c.SetNumber(s.path, clip(s.path, x))
 		}
 		var err error
-		if ends[k], err = blowTrial(ctx, c, shape); err != nil {
-			fault = errors.Join(fault, err)
+		if out.figures[k], err = blowTrial(ctx, c, shape); err != nil {
+			out.fault = errors.Join(out.fault, err)
 		}
 	}
-	half := 0.5
-	if fault != nil {
-		m.broken = fault.Error()
-		still, err := blowTrial(ctx, d, shape)
-		for k := range ends {
-			if ends[k] == nil && err == nil {
-				ends[k], half = still, 1
+	return out
+}
+
+// moved returns what each end does to the figures of the design, each for itself:
+// near a least or greatest value both may lie on one side. Where an end failed the
+// other stands for it mirrored; where the design itself did, both have half of
+// their difference.
+func (e blowEnds) moved(still map[string]float64) map[string][2]float64 {
+	out := map[string][2]float64{}
+	for k, figures := range e.figures {
+		for key, x := range figures {
+			c, centred := still[key]
+			y, paired := e.figures[1-k][key]
+			by := out[key]
+			switch {
+			case centred && paired:
+				by[k] = x - c
+			case centred:
+				by[k], by[1-k] = x-c, c-x
+			case paired:
+				by[k] = (x - y) / 2
+			default:
+				continue
 			}
+			out[key] = by
 		}
 	}
-	for key, b := range ends[1] {
-		if a, ok := ends[0][key]; ok {
-			m.by[key] = (b - a) * half
-		}
-	}
-	return m
+	return out
 }
 
 // blowTrial returns the figures of a coarse blow of a design.
@@ -219,8 +245,8 @@ func movedBy(d *design.Design, figures []figure.Figure, moves []blowMove) {
 			if ok && f.Effects == nil {
 				f.Effects = []figure.Effect{}
 			}
-			if ok && math.Abs(by) > 1e-9*math.Abs(f.Value) {
-				f.Effects = append(f.Effects, figure.Effect{Path: m.path, Label: m.label, Low: -by, High: by, Basis: m.basis})
+			if ok && max(math.Abs(by[0]), math.Abs(by[1])) > 1e-9*math.Abs(f.Value) {
+				f.Effects = append(f.Effects, figure.Effect{Path: m.path, Label: m.label, Low: by[0], High: by[1], Basis: m.basis})
 			}
 			if ok && m.broken != "" {
 				f.Origin.Warnings = append(slices.Clip(f.Origin.Warnings), fmt.Sprintf("%s%s (%s)", incomplete, m.label, m.broken))

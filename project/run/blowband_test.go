@@ -39,22 +39,45 @@ func TestBlowBand(t *testing.T) {
 		fine["wall.panel.mean"] += sign * w.PanelMean / 2
 		fine["blow.rod.force"] += sign * w.Blown.Result.PeakRod / 2
 	}
-	m := heat.blow(t.Context(), doc.Design, shape)
+	still, err := blowTrial(t.Context(), doc.Design, shape)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m := blowMove{by: heat.blow(t.Context(), doc.Design, shape).moved(still)}
+	half := func(key string) float64 { return (m.by[key][1] - m.by[key][0]) / 2 }
 	for key, want := range fine {
-		if got := m.by[key]; math.Abs(got/want-1) > 0.15 {
+		if got := half(key); math.Abs(got/want-1) > 0.15 {
 			t.Errorf("%s moves by %g at the default and by %g in the coarse blow", key, want, got)
 		} else {
 			t.Logf("%s moves by %.4g at the default and by %.4g in the coarse blow", key, want, got)
 		}
 	}
-	if got := m.by["reheat.temperature.mean"]; math.Abs(got-3) > 1e-6 {
+	if got := half("reheat.temperature.mean"); math.Abs(got-3) > 1e-6 {
 		t.Errorf("the preform is moved by %g K", got)
+	}
+
+	// Each end for itself: both may lie on one side, an end that failed is the other
+	// mirrored, and without the design they have half of their difference.
+	ends := blowEnds{figures: [2]map[string]float64{{"a": 6.883, "b": 1}, {"a": 6.974, "c": 5}}}
+	for _, o := range []struct {
+		still map[string]float64
+		key   string
+		want  [2]float64
+	}{
+		{map[string]float64{"a": 6.853}, "a", [2]float64{0.030, 0.121}},
+		{nil, "a", [2]float64{-0.0455, 0.0455}},
+		{map[string]float64{"b": 3}, "b", [2]float64{-2, 2}},
+		{map[string]float64{"c": 4}, "c", [2]float64{-1, 1}},
+	} {
+		if got := ends.moved(o.still)[o.key]; math.Abs(got[0]-o.want[0]) > 1e-9 || math.Abs(got[1]-o.want[1]) > 1e-9 {
+			t.Errorf("ends of %s move by %v, want %v", o.key, got, o.want)
+		}
 	}
 
 	figures := []figure.Figure{{Key: "section.base.mass", Value: 10e-3, Lo: 10e-3, Hi: 10e-3}, {Key: "other", Value: 1}, {Key: "sampled", Value: 1, Lo: 0.7, Hi: 1.1, Effects: []figure.Effect{{Path: "c", Low: -0.2, High: 0.2}}}}
 	movedBy(example(t, "sorrel-lime.yaml").Design, figures, []blowMove{
-		{path: "a", by: map[string]float64{"section.base.mass": 3e-4}},
-		{path: "b", by: map[string]float64{"section.base.mass": -4e-4}, broken: "it does not fill"},
+		{path: "a", by: map[string][2]float64{"section.base.mass": {-3e-4, 3e-4}}},
+		{path: "b", by: map[string][2]float64{"section.base.mass": {4e-4, -4e-4}}, broken: "it does not fill"},
 	})
 	f := figures[0]
 	if math.Abs(f.Lo-9.5e-3) > 1e-12 || math.Abs(f.Hi-10.5e-3) > 1e-12 || len(f.Effects) != 2 || f.Effects[0].Path != "b" || f.Effects[0].Low != 4e-4 {
@@ -103,7 +126,7 @@ func TestBlowBand(t *testing.T) {
 			t.Errorf("%s: told %q, want %q", o.name, said, o.said)
 		}
 		figures := []figure.Figure{{Key: "section.base.mass", Value: 10e-3}, {Key: "wall.panel.mean", Value: 0.28e-3}, {Key: "blow.rod.force", Value: 400}}
-		movedBy(d, figures, []blowMove{{path: "a", by: map[string]float64{"section.base.mass": 1.4e-3, "wall.panel.mean": 0.01e-3, "blow.rod.force": 50}}})
+		movedBy(d, figures, []blowMove{{path: "a", by: map[string][2]float64{"section.base.mass": {-1.4e-3, 1.4e-3}, "wall.panel.mean": {-0.01e-3, 0.01e-3}, "blow.rod.force": {-50, 50}}}})
 		for i, want := range []float64{o.base, o.panel, o.push} {
 			if f := figures[i]; math.Abs((f.Hi-f.Lo)/2/want-1) > 1e-3 || len(f.Effects) != 1 {
 				t.Errorf("%s: %s has a band of ± %g by %v, want ± %g", o.name, f.Key, (f.Hi-f.Lo)/2, f.Effects, want)
