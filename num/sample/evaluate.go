@@ -27,7 +27,8 @@ func (o Outcome) Column(j int) []float64 {
 }
 
 // Evaluate returns f at every point, in the order of the points, from several
-// workers at once; f must be safe for that. A result with NaN or Inf, or of
+// workers at once; f must be safe for that. NaN says that a point does not have
+// this one of its results, and stays in Y. A result with Inf, of NaN alone, or of
 // another length than the first, is an error of its point. Where no point gives
 // a result, or more than a tenth fail, Evaluate itself errs: what is left would
 // not be the sample asked for.
@@ -50,10 +51,15 @@ func Evaluate(z [][]float64, workers int, f func(z []float64) ([]float64, error)
 					return
 				}
 				y[i], errs[i] = f(z[i])
+				some := false
 				for j, v := range y[i] {
-					if errs[i] == nil && (math.IsNaN(v) || math.IsInf(v, 0)) {
+					some = some || !math.IsNaN(v)
+					if errs[i] == nil && math.IsInf(v, 0) {
 						errs[i] = fmt.Errorf("result %d is %g", j, v)
 					}
+				}
+				if errs[i] == nil && len(y[i]) > 0 && !some {
+					errs[i] = fmt.Errorf("none of %d results is a number", len(y[i]))
 				}
 			}
 		})

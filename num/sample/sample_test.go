@@ -120,6 +120,13 @@ func TestFailures(t *testing.T) {
 	if _, err := Evaluate(z, 2, func([]float64) ([]float64, error) { return []float64{math.Inf(1)}, nil }); err == nil {
 		t.Error("Inf is a result")
 	}
+	if _, err := Evaluate(z, 2, func([]float64) ([]float64, error) { return []float64{math.NaN()}, nil }); err == nil {
+		t.Error("NaN alone is a result")
+	}
+	part := func(z []float64) ([]float64, error) { return []float64{z[0], math.Sqrt(z[0])}, nil }
+	if out, err := Evaluate(z, 2, part); err != nil || out.Failed != 0 || len(out.Y) != 100 {
+		t.Errorf("half of the second results are missing: %d failed, %v", out.Failed, err)
+	}
 	if _, _, err := Contributions(z[:3], []float64{1, 2, 3}); err == nil {
 		t.Error("three points are enough")
 	}

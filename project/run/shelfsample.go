@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"runtime"
+	"slices"
+	"strings"
 
 	"costrel/figure"
 	"costrel/num/sample"
@@ -154,6 +156,11 @@ func (s *shelfLife) sampled(until float64) {
 	bandOfTrace(trace, out, len(keys))
 }
 
+// nought are the figures that are 0 in a life without their sign: a draw that
+// never falls below ambient has a vacuum of 0, and left out it would bend the
+// sample.
+var nought = []string{"shelf.vacuum.max", "shelf.panel.max", "shelf.pressure.max"}
+
 // sampleRow reads the figures and the trace off one life; NaN where there is
 // none.
 func (s *shelfLife) sampleRow(life *permeation.Life, keys []string, trace *Series) []float64 {
@@ -162,8 +169,12 @@ func (s *shelfLife) sampleRow(life *permeation.Life, keys []string, trace *Serie
 	for _, k := range keys {
 		x := math.NaN()
 		for _, v := range values {
-			if v.key == k && v.why == "" {
+			switch {
+			case v.key != k:
+			case v.why == "":
 				x = v.value
+			case slices.Contains(nought, k) && strings.HasPrefix(v.why, "does not apply"):
+				x = 0
 			}
 		}
 		row = append(row, x)
