@@ -161,6 +161,38 @@ func TestOverfullStrength(t *testing.T) {
 	}
 }
 
+// A sealed pack gains the fall of the air pressure also where its drink holds no
+// gas: at most all of it, some 27 kPa to 2500 m, less what wall, or panels, give.
+func TestAltitudeWithoutGas(t *testing.T) {
+	if testing.Short() {
+		t.Skip("blows two bottles")
+	}
+	hot := example(t, "wrenhollow.yaml")
+	still, err := design.Load("", "schema: 1\nname: plain\nclass: still-500\ndrink: {nitrogen: 0 mg}\n")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, doc := range []*design.Document{hot, still} {
+		w := work{ctx: t.Context(), full: true, until: "pressure"}
+		x, err := newStrengthTests(&pass{d: doc.Design, name: "strength", work: w, done: evaluate(doc.Design, w, NewCache(64))})
+		if err != nil {
+			t.Fatal(err)
+		}
+		x.altitude()
+		if x.pressures != nil || len(x.figures) != 2 {
+			t.Fatalf("%s: %v", doc.Design.Name, x.problems)
+		}
+		g, f := x.figures[0], x.figures[1]
+		at := map[string]float64{}
+		for _, in := range f.Origin.Inputs {
+			at[in.Symbol] = in.Value
+		}
+		if fall := at["p_0"] - at["p_1"]; fall < 25e3 || fall > 29e3 || !(at["Δp_s"] > 0 && at["Δp_s"] < fall) || !(g.Value > 0) {
+			t.Errorf("%s: air %g to %g Pa, given up %g Pa, growth %g", doc.Design.Name, at["p_0"], at["p_1"], at["Δp_s"], g.Value)
+		}
+	}
+}
+
 // Drops of one height are no up-and-down test; the message says what is.
 func TestDropsOfOneHeight(t *testing.T) {
 	rows := make([]design.DropRow, 6)

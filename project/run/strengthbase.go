@@ -6,7 +6,6 @@ import (
 
 	"costrel/figure"
 	"costrel/physics/base"
-	"costrel/physics/climate"
 	"costrel/physics/shell"
 	"costrel/quality"
 	"costrel/unit"
@@ -205,47 +204,3 @@ func (t *strengthTests) cracks() {
 // unoriented is the planar stretch below which the wall counts as hardly
 // stretched: chosen for this project, about the natural draw.
 const unoriented = 4
-
-// altitude takes the closed pack up.
-func (t *strengthTests) altitude() {
-	keys := []string{"altitude.pressure", "altitude.growth"}
-	if t.pressures == nil {
-		t.lacking(t.noPressure(), keys...)
-		return
-	}
-	h := t.d.Handling
-	if h.Altitude <= t.d.Climate.AltitudeSale {
-		t.lacking("does not apply: the test is not above the altitude of sale", keys...)
-		return
-	}
-	gauge, err := t.pressures.at(h.Lab)
-	up, err2 := climate.Pressure(h.Altitude)
-	if err != nil || err2 != nil {
-		t.lacking("the pressure is not known", keys...)
-		return
-	}
-	in := shell.RiseInput{Bottle: t.b, Soft: t.labSoft, Inside: gauge.Abs(t.pressures.SaleAmbient), From: t.pressures.SaleAmbient, To: up, Headspace: t.shape.Brimful - t.d.Brief.Nominal}
-	in.Quick, in.Sizing.Factor = true, 2*sizing // the swelling hardly depends on the mesh
-	r, err := shell.Rise(in)
-	if err != nil {
-		t.lacking("altitude: "+err.Error(), keys...)
-		return
-	}
-	inputs := []figure.Input{
-		t.given("H", "handling.altitude"), vent{"climate.altitude_sale", in.From}.input("p_0"), vent{"handling.altitude", up}.input("p_1"),
-		computed("drink.carbonation", "p", "Pack: gauge pressure before", float64(gauge), unit.PressureGauge),
-		computed("bottle.wall", "Δp_s", "Pack: pressure given up by swelling", float64(gauge)+float64(in.From-up)-float64(r.After), unit.PressureChange),
-	}
-	method := "The gas of the headspace swells with the wall at constant temperature; no gas leaves the drink on so short a way"
-	f := t.show(result{key: keys[0], value: float64(r.After), method: method, equation: "p_g = p + p_0 - p_1 - Δp_s", inputs: inputs, warnings: r.Warnings})
-	// The band of the pressure in store is not known while the tests are worked out.
-	widen(f, figure.Effect{Path: "drink.carbonation", Label: "Carbonation", Low: -0.05 * float64(gauge), High: 0.05 * float64(gauge), Basis: "± 5 % of the pressure, chosen for this project"})
-	mid := figure.Input{}
-	if in.Headspace > 0 {
-		mid = computed("bottle.panel_diameter", "ΔV", "Pack: volume gained on the way", r.Swell, unit.Volume)
-	}
-	t.show(result{
-		key: keys[1], value: r.Swell / t.shape.Brimful, method: method, equation: "g = ΔV / V", follows: influence{stiffness: -1, wall: -1},
-		inputs: append([]figure.Input{mid, t.input("V", "bottle.volume.brimful")}, inputs...), warnings: r.Warnings,
-	})
-}
