@@ -193,6 +193,20 @@ func TestAltitudeWithoutGas(t *testing.T) {
 	}
 }
 
+// Sag against the ring means nothing once the body yields, and only then.
+func TestFlowingBody(t *testing.T) {
+	x := strengthTests{shape: &Shape{Panel: [2]float64{0.05, 0.1}}}
+	for _, c := range []struct {
+		z, plastic float64
+		told       bool
+	}{{0.07, 0.05, true}, {0.07, 0.005, false}, {0.01, 0.05, false}} {
+		n := x.flows(shell.GrowResult{Stresses: []shell.Stress{{Z: c.z, Plastic: c.plastic}}})
+		if told := len(n) == 1 && strings.Contains(n[0], "plastic strain of 5.0 %"); told != c.told {
+			t.Errorf("%+v: %v", c, n)
+		}
+	}
+}
+
 // Drops of one height are no up-and-down test; the message says what is.
 func TestDropsOfOneHeight(t *testing.T) {
 	rows := make([]design.DropRow, 6)
