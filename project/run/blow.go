@@ -24,6 +24,11 @@ var blowStage = stage{
 	reads: func(d *design.Design) any {
 		return []any{d.Blow, d.Resin, d.Bottle.Base.Height}
 	},
+	sees: func(d *design.Design) *design.Design { // where the bottle is cut to be weighed moves no plastic
+		uncut := *d
+		uncut.Bottle.Planes = nil
+		return &uncut
+	},
 	keys: []string{"blow.fill.time", "blow.pressure.pre", "blow.rod.force", "blow.eject.temperature", "blow.crystallinity.panel", "blow.stretch.inner", "blow.stretch.natural", "blow.slack"},
 	run: func(c *pass) (any, error) {
 		shape, pre, hot := from[*Shape](c, "bottle"), from[*Preform](c, "preform"), from[*Reheated](c, "reheat")

@@ -78,7 +78,7 @@ func bandBlow(d *design.Design, w work, done map[string]*entry, figures []figure
 	if err != nil {
 		return // withdrawn: the figures keep no band
 	}
-	cache.put(key, &entry{key: key, out: moves})
+	cache.put(key, &entry{key: key, out: moves, slow: true})
 	movedBy(d, figures, moves)
 }
 

@@ -6,8 +6,11 @@ import (
 )
 
 // Cache keeps results of stages under the hash of what they read. It is safe
-// for concurrent use. The zero Cache keeps nothing; use [NewCache].
+// for concurrent use. The zero Cache keeps nothing; use [NewCache]. What the
+// slow solvers gave has places of its own: a hundred previews do not drive out
+// a blow.
 type Cache struct {
+	slow  *Cache // nil in the cache of the slow ones
 	mu    sync.Mutex
 	size  int
 	old   map[[sha256.Size]byte]*entry
@@ -18,16 +21,27 @@ type Cache struct {
 
 // NewCache returns a cache of about size results.
 func NewCache(size int) *Cache {
-	return &Cache{size: size, young: map[[sha256.Size]byte]*entry{}}
+	c := func(size int) *Cache { return &Cache{size: size, young: map[[sha256.Size]byte]*entry{}} }
+	all := c(size)
+	all.slow = c(min(size, slowKept))
+	return all
 }
+
+// slowKept is about how many results of slow solvers a cache keeps.
+const slowKept = 48
 
 // get returns a kept result and marks it as used.
 func (c *Cache) get(key [sha256.Size]byte) (*entry, bool) {
 	if c == nil || c.size == 0 {
 		return nil, false
 	}
+	e, ok := c.slow.get(key)
 	c.mu.Lock()
 	defer c.mu.Unlock()
+	if ok {
+		c.hits++
+		return e, true
+	}
 	if e, ok := c.young[key]; ok {
 		c.hits++
 		return e, true
@@ -43,6 +57,10 @@ func (c *Cache) get(key [sha256.Size]byte) (*entry, bool) {
 
 func (c *Cache) put(key [sha256.Size]byte, e *entry) {
 	if c == nil || c.size == 0 {
+		return
+	}
+	if e.slow && c.slow != nil {
+		c.slow.put(key, e)
 		return
 	}
 	c.mu.Lock()

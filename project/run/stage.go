@@ -39,6 +39,7 @@ type stage struct {
 	extra []string                                // stages it also needs in a full check
 	soft  []string                                // stages it reads when they gave a result
 	also  func(d *design.Design, w work) []string // further ones for this design
+	sees  func(d *design.Design) *design.Design   // of the bottle stage it reads what this design has; nil: all of it
 	run   func(c *pass) (any, error)              // pure; figures and problems go to the pass
 }
 
@@ -71,6 +72,7 @@ type entry struct {
 	out      any
 	err      error
 	skipped  bool
+	slow     bool // made by a solver of the full run
 	figures  []figure.Figure
 	problems []Problem
 	plots    []Plot
@@ -157,6 +159,9 @@ func (s stage) hash(d *design.Design, w work, done map[string]*entry) [sha256.Si
 	}
 	for _, n := range s.wants(d, w) {
 		k := done[n].key
+		if n == bottleStage.name && s.sees != nil {
+			k = bottleStage.hash(s.sees(d), w, done)
+		}
 		h.Write(k[:])
 	}
 	var out [sha256.Size]byte
@@ -188,7 +193,7 @@ func evaluate(d *design.Design, w work, cache *Cache) map[string]*entry {
 		} else {
 			e = runStage(s, d, w, done)
 		}
-		e.key = key
+		e.key, e.slow = key, s.full && w.drawn
 		if w.ctx.Err() == nil {
 			cache.put(key, e)
 		}

@@ -43,6 +43,7 @@ type Checked struct {
 	Playback *run.Playback     `json:"playback,omitempty"`
 	Stages   map[string]string `json:"stages" doc:"The stage of each figure that has a limit"`
 	Full     bool              `json:"full" doc:"every solver ran; otherwise the wall is a preview"`
+	BlowKept bool              `json:"blow_kept,omitempty" doc:"a full run of this text takes a blow that was computed before"`
 	Problems []design.Fault    `json:"problems"`
 	Cautions []run.Caution     `json:"cautions"`
 }
@@ -117,6 +118,7 @@ func (s *Server) check(ctx context.Context, in *checkIn) (*checkOut, error) {
 			out.Body = checked(text, r, sys)
 		}
 		out.Body.Problems = append(edits, out.Body.Problems...)
+		out.Body.BlowKept = run.BlowKept(doc.Design, s.cache)
 	})
 	return out, err
 }

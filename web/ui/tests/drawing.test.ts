@@ -13,6 +13,7 @@ import {
   picture,
   row,
   settled,
+  type,
   value,
 } from './browser';
 
@@ -152,6 +153,72 @@ describe('a cut plane', () => {
       await undo(page);
       expect(await grip.getAttribute('aria-valuenow')).toBe(before);
       expect(await value(page, 'section.shoulder.mass')).toBe(grams);
+    });
+  });
+
+  it('keeps to the pointer after a full run, which is worked out again by itself', async () => {
+    await at(async (page) => {
+      const full = page.locator('.runbar[data-full=true]');
+      await page.getByRole('button', { name: 'Run the blow' }).click();
+      await full.waitFor();
+      const burst = await value(page, 'burst.pressure');
+      const grip = page.locator('[data-plane="1"]');
+      const now = async () => Number(await grip.getAttribute('aria-valuenow'));
+      const told = () => grip.getAttribute('aria-valuetext');
+      const scale = async () => {
+        const [a, b] = await page
+          .locator('[data-plane]')
+          .evaluateAll((g) =>
+            g.map((e) => [e.getBoundingClientRect().top, Number(e.getAttribute('aria-valuenow'))] as const),
+          );
+        return (a![0] - b![0]) / (b![1] - a![1]); // px a mm
+      };
+      const [from, rest, perMm] = [await now(), await told(), await scale()];
+      const box = (await grip.boundingBox())!;
+      const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+      const top = () => page.locator('.paper > svg').evaluate((e) => e.getBoundingClientRect().top);
+      const origin = await top();
+      await page.mouse.move(x, y);
+      await page.mouse.down();
+      let live = '';
+      for (let k = 1; k <= 5; k++) {
+        await page.mouse.move(x, y + 4 * k);
+        await page.waitForTimeout(60);
+        expect(Math.abs((await now()) - (from - (4 * k) / perMm))).toBeLessThanOrEqual(1);
+        expect(await top()).toBe(origin);
+        expect(await told()).not.toBe(live); // height and grams go with the pointer
+        live = (await told())!;
+      }
+      await page.mouse.up();
+      await settled(page);
+      expect(await full.count()).toBe(1);
+      const grams = (t: string | null) => [...t!.matchAll(/([\d.]+)\sg/g)].map((m) => Number(m[1]));
+      const [here, server] = [grams(live), grams(await told())];
+      expect(here[0]).not.toBe(grams(rest)[0]);
+      for (const [i, g] of server.entries()) expect(Math.abs(g - here[i]!)).toBeLessThanOrEqual(0.011);
+      expect(await value(page, 'burst.pressure')).toBe(burst);
+      // Keys after the drag are a step of their own; Escape gives a drag up.
+      const dragged = await now();
+      await page.keyboard.press('ArrowUp');
+      await settled(page);
+      expect(await now()).toBeCloseTo(dragged + 1, 6);
+      await undo(page);
+      expect(await now()).toBeCloseTo(dragged, 6);
+      await page.mouse.move(x, (await grip.boundingBox())!.y + 9);
+      await page.mouse.down();
+      await page.mouse.move(x, y - 30, { steps: 3 });
+      expect(await now()).not.toBeCloseTo(dragged, 6);
+      await page.keyboard.press('Escape');
+      await page.mouse.move(x, y - 50, { steps: 2 });
+      await page.mouse.up();
+      await settled(page);
+      expect(await now()).toBeCloseTo(dragged, 6);
+      await undo(page);
+      expect(await now()).toBeCloseTo(from, 6);
+      // A price moves nothing of the blow either.
+      await answered(page, () => type(page, 'plant.resin_price', '1.37 EUR/kg'));
+      expect(await full.count()).toBe(1);
+      expect(await value(page, 'burst.pressure')).toBe(burst);
     });
   });
 

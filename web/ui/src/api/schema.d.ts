@@ -423,6 +423,8 @@ export interface components {
             why?: string;
         };
         Checked: {
+            /** @description a full run of this text takes a blow that was computed before */
+            blow_kept?: boolean;
             board?: components["schemas"]["Board"];
             cautions: components["schemas"]["Caution"][] | null;
             /** @description every solver ran; otherwise the wall is a preview */

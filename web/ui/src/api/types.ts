@@ -232,6 +232,7 @@ export interface CheckAnswer {
   maps: FieldMap[] | null;
   playback?: Playback | null; // after a full run in which the blow came to an end
   full: boolean; // every solver ran; otherwise the wall is a preview
+  blow_kept?: boolean; // a full run of this text takes a blow that was computed before
   problems: Problem[] | null; // faults when the board is missing, remarks when it is there
   cautions: Caution[] | null;
 }

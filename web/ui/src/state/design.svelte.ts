@@ -23,8 +23,10 @@ export class OpenDesign extends Shown {
   private edits = new Map<string, string>();
   private label = $state('');
   private group = 0;
+  private edited = 0; // group of the edits under way
   private saveNext = false;
   private runNext = false;
+  private following = $state.raw<Sent | null>(null); // its full run is under way, the one before stands
   private retry: ReturnType<typeof setTimeout> | undefined;
   private readonly queue: Latest<Sent>;
 
@@ -116,6 +118,7 @@ export class OpenDesign extends Shown {
     this.edits.set(path, text);
     this.pendingEdits = true;
     this.label = label;
+    this.edited = this.group;
     this.ask(mayGrow ? growing : this.pending ? gentle : 0);
   }
 
@@ -172,8 +175,12 @@ export class OpenDesign extends Shown {
 
   /** Takes back what the present visit to a field has changed. */
   revert(): void {
-    if (this.pendingEdits || (canUndo(this.history) && this.history.past.at(-1)!.group === this.group))
-      this.undo();
+    const own = canUndo(this.history) && this.history.past.at(-1)!.group === this.group;
+    if (!this.pendingEdits && !own) return;
+    this.queue.drop();
+    this.dropEdits();
+    if (own) this.history = undo(this.history);
+    this.step();
   }
 
   redo(): void {
@@ -211,7 +218,7 @@ export class OpenDesign extends Shown {
 
   async save(): Promise<void> {
     if (this.phase !== 'ready' || this.disk.saving) return;
-    if (this.edits.size > 0 || this.pending) {
+    if (this.edits.size > 0 || (this.pending && !this.following)) {
       this.saveNext = true; // as soon as the last change has come back
       if (!this.pending) this.ask(0);
       return;
@@ -256,6 +263,7 @@ export class OpenDesign extends Shown {
 
   close(): void {
     clearTimeout(this.retry);
+    this.following = null;
     this.lag.stop();
     this.fullRun.withdraw();
     this.queue.drop();
@@ -263,7 +271,8 @@ export class OpenDesign extends Shown {
 
   private ask(delay: number): void {
     this.lag.begin();
-    this.notice = this.fullRun.running ? words.run.withdrawn : '';
+    this.notice = this.fullRun.running && !this.following ? words.run.withdrawn : '';
+    this.following = null;
     this.fullRun.changed();
     this.queue.ask(delay);
   }
@@ -280,7 +289,7 @@ export class OpenDesign extends Shown {
   }
 
   private send(signal: AbortSignal): Promise<Sent> {
-    const { name, text, label, group, units, asked } = this;
+    const { name, text, label, edited: group, units, asked } = this;
     return sent({ name, text, edits: new Map(this.edits), label, group, units, asked }, signal);
   }
 
@@ -292,9 +301,16 @@ export class OpenDesign extends Shown {
     if (sent.edits.size > 0) {
       this.history = record(this.history, { state: answer.text, label: sent.label, group: sent.group });
     }
-    this.show(answer, sent.units);
     this.offline = false;
     this.refused = '';
+    // The change moves nothing of the blow: the full result is worked out again, with no preview between.
+    if (this.full && answer.board && !answer.full && answer.blow_kept) {
+      this.take(answer);
+      void this.follow({ ...sent, answer });
+      this.saveIfAsked();
+      return;
+    }
+    this.show(answer, sent.units);
     this.lag.end();
     this.answers++;
     // Asked for while the change was under way; or only the units are new.
@@ -302,10 +318,27 @@ export class OpenDesign extends Shown {
       this.runNext = false;
       void this.run();
     }
-    if (this.saveNext) {
-      this.saveNext = false;
-      void this.save();
-    }
+    this.saveIfAsked();
+  }
+
+  /** Runs a text in full by itself; without a result its preview is shown. */
+  private async follow(sent: Sent): Promise<void> {
+    this.following = sent;
+    this.runNext = false;
+    const full = await this.fullRun.start(this.name, sent.answer.text, sent.units);
+    if (this.following !== sent) return; // another change has come
+    this.following = null;
+    const { fault } = this.fullRun;
+    this.show(full ?? sent.answer, sent.units);
+    if (!full) this.fullRun.fault = fault;
+    this.lag.end();
+    this.answers++;
+  }
+
+  private saveIfAsked(): void {
+    if (!this.saveNext) return;
+    this.saveNext = false;
+    void this.save();
   }
 
   protected override show(answer: CheckAnswer, units: UnitSystem): void {

@@ -36,6 +36,12 @@ export class Shown {
     return kept && kept.units === units ? kept.board : null;
   }
 
+  /** Takes over what an answer says of the inputs; board and drawing stay. */
+  protected take(fresh: CheckAnswer): void {
+    this.answer = share(this.answer, fresh);
+    this.inputs = this.answer.resolved ?? [];
+  }
+
   protected show(fresh: CheckAnswer, units: UnitSystem): void {
     const answer = share(this.answer, fresh); // what did not change is not drawn again
     this.answer = answer;
