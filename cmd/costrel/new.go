@@ -57,6 +57,11 @@ func (c *newCmd) Run(e *env) error {
 	if err := f.Close(); err != nil {
 		return err
 	}
+	if doc, err := design.Load(c.File, text); err == nil {
+		if note := design.DraftWarning(c.Class, doc.Design.Brief.Nominal); note != "" {
+			fmt.Fprintf(e.err, "beware: %s\n", note)
+		}
+	}
 	fmt.Fprintf(e.out, "%s written. Next: costrel check %s\n", c.File, c.File)
 	return nil
 }

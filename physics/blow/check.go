@@ -266,8 +266,8 @@ func (p Preform) through(prof *profile) (worst, deep float64, err error) {
 		}
 		if z > holdTop || -d > holdOver {
 			if wide, ok := prof.radiusAt(z); ok && r > wide {
-				return 0, 0, fmt.Errorf("blow: preform is larger than the mould: %.2f mm below the ledge its outside has a radius of %.2f mm, the mould %.2f mm (%.0f mm more are allowed in the first %.0f mm): a slimmer preform, by its inner diameter or its wall, or a wider bottle there",
-					z*1e3, r*1e3, wide*1e3, holdOver*1e3, holdTop*1e3)
+				return 0, 0, fmt.Errorf("blow: preform is larger than the mould: %.2f mm below the ledge its outside has a radius of %.3f mm, the mould %.3f mm, %.3f mm less; at most %.0f mm are allowed, in the first %.0f mm: a slimmer preform, by its inner diameter or its wall, or a wider bottle there",
+					z*1e3, r*1e3, wide*1e3, (r-wide)*1e3, holdOver*1e3, holdTop*1e3)
 			}
 			return 0, 0, fmt.Errorf("blow: preform is larger than the mould: %.2f mm below the ledge its outside stands %.2f mm through the base, which is at %.2f mm: a shorter preform", z*1e3, -d*1e3, prof.base*1e3)
 		}

@@ -136,6 +136,9 @@ func (w *draft) write() string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "# Drafted from the pack class %s. Only what differs from its template is\n# written; costrel check FILE --resolved prints every value. Starting values of the trade.\n", w.class)
 	fmt.Fprintf(&b, "schema: %d\nname: %s\nclass: %s\n", Schema, quote(w.name, false), w.class)
+	if note := DraftWarning(w.class, w.to.Brief.Nominal); note != "" {
+		fmt.Fprintf(&b, "# Beware: %s.\n", note)
+	}
 	section, group := "", ""
 	for _, it := range Walk() {
 		value, ok := w.text[it.Path]

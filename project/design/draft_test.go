@@ -88,7 +88,8 @@ func TestDraftFits(t *testing.T) {
 		}
 		p, q := from.Design.Preform, doc.Design.Preform
 		hoopA, hoopB := from.Design.Bottle.PanelDiameter/p.InnerDiameter, doc.Design.Bottle.PanelDiameter/q.InnerDiameter
-		if q.InnerDiameter < doc.Design.Finish.Bore-coreClearance-1e-4 && math.Abs(hoopB/hoopA-1) > 0.01 {
+		held := q.InnerDiameter >= doc.Design.Finish.Bore-coreClearance-1e-4 || q.InnerDiameter/2+max(q.NeckWall, q.Wall) > doc.neckRadius() // by bore or neck
+		if !held && math.Abs(hoopB/hoopA-1) > 0.01 {
 			t.Errorf("%v: hoop ratio %.3f, template %.3f", answers, hoopB, hoopA)
 		}
 		for _, line := range strings.Split(text, "\n") {
@@ -99,6 +100,37 @@ func TestDraftFits(t *testing.T) {
 			}
 		}
 	})
+}
+
+// A large draft has a preform that its neck lets in, a small one a rod that its
+// core does; outside the volumes that blow it says so.
+func TestDraftBlowable(t *testing.T) {
+	for class := range blowable {
+		for _, v := range []string{"0.2 L", "0.4 L", "2.5 L", "4 L"} {
+			text, err := Draft(class, map[string]string{"brief.nominal": v})
+			if err != nil {
+				t.Fatalf("%s %s: %v", class, v, err)
+			}
+			doc, err := Load("", text)
+			if err != nil {
+				t.Fatal(err)
+			}
+			d := doc.Design
+			if over := d.Preform.InnerDiameter/2 + max(d.Preform.Wall, d.Preform.NeckWall) - doc.neckRadius(); over > 0.9e-3 {
+				t.Errorf("%s %s: the preform is %.2f mm wider than the neck", class, v, over*1e3)
+			}
+			if d.Blow.RodDiameter > d.Preform.InnerDiameter-rodPlay+1e-9 {
+				t.Errorf("%s %s: rod %g in a core of %g", class, v, d.Blow.RodDiameter, d.Preform.InnerDiameter)
+			}
+			r := blowable[class]
+			if out, said := d.Brief.Nominal < r[0] || d.Brief.Nominal > r[1], strings.Contains(text, "# Beware: drafts of "+class); out != said {
+				t.Errorf("%s %s: outside %v, told %v", class, v, out, said)
+			}
+		}
+	}
+	if len(blowable) != len(Classes()) {
+		t.Errorf("volumes of %d classes of %d", len(blowable), len(Classes()))
+	}
 }
 
 func TestDraftSaysNo(t *testing.T) {

@@ -164,13 +164,23 @@ func (w *draft) scale(D, H float64, rounded bool) {
 }
 
 // preform keeps the stretch ratios of the template: the core grows with the
-// diameter as far as the bore lets it, the body with the length of the
+// diameter as far as bore and neck let it, the body with the length of the
 // profile. Walls stay.
 func (w *draft) preform(old, now size) {
 	t, p := w.from.Design, &w.to.Preform
 	if _, answered := w.text["preform.inner_diameter"]; !answered {
 		d := t.Preform.InnerDiameter * w.to.Bottle.PanelDiameter / t.Bottle.PanelDiameter
-		p.InnerDiameter = round(math.Min(d, w.to.Finish.Bore-coreClearance), 0.1e-3)
+		// Below the ledge the mould lets the preform stand a little through its neck.
+		neck := (&Document{Design: w.to}).neckRadius()
+		wall := math.Max(p.NeckWall, p.Wall)
+		over := math.Max(neckOver, t.Preform.InnerDiameter/2+math.Max(t.Preform.NeckWall, t.Preform.Wall)-(&Document{Design: t}).neckRadius())
+		p.InnerDiameter = round(min(d, w.to.Finish.Bore-coreClearance, 2*(neck+over-wall)-0.05e-3), 0.1e-3)
+	}
+	if _, answered := w.text["blow.rod_diameter"]; !answered {
+		if most := math.Floor((p.InnerDiameter-rodPlay)/0.5e-3+1e-6) * 0.5e-3; most < w.to.Blow.RodDiameter {
+			w.to.Blow.RodDiameter = most
+			w.text["blow.rod_diameter"] = mmText(most)
+		}
 	}
 	if _, answered := w.text["preform.body_length"]; !answered {
 		arc := func(q Preform, body float64) float64 { return body + math.Pi/4*(q.InnerDiameter+q.Wall) }
@@ -219,6 +229,15 @@ func blowing(d *Design) (effort, error) {
 // coreClearance is how much narrower than the bore a preform core stays [m].
 // Chosen for this project: the core must leave the finish.
 const coreClearance = 0.8e-3
+
+// rodPlay is what the rod of a draft leaves free of the core, in diameter [m].
+// Chosen for this project.
+const rodPlay = 1e-3
+
+// neckOver is how far the preform of a draft may stand through the neck of the
+// mould [m], where that of the template does not stand further; a blow refuses
+// more than 1 mm. Chosen for this project.
+const neckOver = 0.8e-3
 
 // volumes puts the template's limits on volumes in proportion.
 func (w *draft) volumes() {

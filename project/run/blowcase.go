@@ -2,18 +2,21 @@ package run
 
 import (
 	"fmt"
-	"math"
 
 	"costrel/physics/blow"
 	"costrel/physics/preform"
 	"costrel/physics/resin"
 	"costrel/project/design"
+	"costrel/unit"
 )
 
 // blowCase sets the blow up from the design: profile of the bottle as mould,
 // temperatures from the oven, the recipe of the process card.
 func blowCase(d *design.Design, shape *Shape, p *preform.Preform, hot *Reheated) (blow.Case, error) {
 	bc := blow.DefaultCase()
+	if err := rodFits(d); err != nil {
+		return bc, err
+	}
 	law, err := resin.FindHotLaw(d.Blow.Law)
 	if err != nil {
 		return bc, err
@@ -68,9 +71,30 @@ func blowCase(d *design.Design, shape *Shape, p *preform.Preform, hot *Reheated)
 		bc.Mould, rc.High = nil, blow.Stage{}
 		rc.Duration = (stop-tip)/d.Blow.RodSpeed + freeAfter
 	}
-	rc.Rod = blow.Rod{Fits: d.Blow.RodTip == "holding", Speed: d.Blow.RodSpeed, Stop: stop, Radius: math.Min(d.Blow.RodDiameter/2, d.Preform.InnerDiameter/2-0.5e-3)}
+	rc.Rod = blow.Rod{Fits: d.Blow.RodTip == "holding", Speed: d.Blow.RodSpeed, Stop: stop, Radius: d.Blow.RodDiameter / 2}
 	rc.DeadVolume, rc.Hold, rc.Exhaust, rc.Contact, rc.Friction = d.Blow.DeadVolume, d.Blow.HighTime, d.Blow.ExhaustTime, d.Blow.Contact, d.Blow.Friction
 	return bc, nil
+}
+
+// rodPlay is what the rod leaves free of core and bore, in diameter [m]. Chosen
+// for this project.
+const rodPlay = 1e-3
+
+// rodFits refuses a rod that does not go into the preform.
+func rodFits(d *design.Design) error {
+	mm := func(v float64) string { return unit.Format(unit.Length, v, "mm", 4) }
+	most := d.Preform.InnerDiameter
+	if d.Finish.Bore > 0 {
+		most = min(most, d.Finish.Bore)
+	}
+	if most -= rodPlay; d.Blow.RodDiameter <= most*(1+1e-9) {
+		return nil
+	}
+	bore := ""
+	if d.Finish.Bore > 0 {
+		bore = ", bore of the finish of " + mm(d.Finish.Bore)
+	}
+	return fmt.Errorf("blow: blow.rod_diameter %s does not go into the preform: at most %s (preform.inner_diameter %s%s, %s of play): take a thinner rod", mm(d.Blow.RodDiameter), mm(most), mm(d.Preform.InnerDiameter), bore, mm(rodPlay))
 }
 
 // freeAfter is how long a free blow goes on after the rod stands [s]. Chosen

@@ -16,7 +16,7 @@ func TestBlowRefusals(t *testing.T) {
 		change func(d *design.Design)
 		want   []string
 	}{
-		{"preform larger than the mould", func(d *design.Design) { d.Preform.Wall, d.Preform.NeckWall = 0.0058, 0.0058 }, []string{"larger than the mould", "mm below the ledge", "radius of 15.60 mm", "mould 13.10 mm", "slimmer"}},
+		{"preform larger than the mould", func(d *design.Design) { d.Preform.Wall, d.Preform.NeckWall = 0.0058, 0.0058 }, []string{"larger than the mould", "mm below the ledge", "radius of 15.600 mm", "mould 13.100 mm, 2.500 mm less", "slimmer"}},
 		{"preform longer than the bottle", func(d *design.Design) { d.Preform.Body = 0.29 }, []string{"at least 5 mm", "preform.body_length less"}},
 		{"rod through the base", func(d *design.Design) { d.Blow.RodGap = 0 }, []string{"rod stops at depth", "stop it at least"}},
 		{"pressure below ambient", func(d *design.Design) { d.Blow.PreBlow = unit.GaugePressure(-5e4) }, []string{"pre-blow pressure -0.5 bar(g)", "above 0 bar(g)"}},
@@ -25,6 +25,7 @@ func TestBlowRefusals(t *testing.T) {
 		}, []string{"melt", "limits 78..130", "less lamp power"}},
 		{"oven leaves it cold", func(d *design.Design) { d.Oven.Lamps, d.Oven.Overall = "power", 0.2 }, []string{"cold", "limit 78", "raise the power"}},
 		{"lamps out of reach", func(d *design.Design) { d.Oven.Lamps, d.Oven.Overall = "lamps", 0.05 }, []string{"rated power", "are wanted", "raise overall power"}},
+		{"rod thicker than the bore", func(d *design.Design) { d.Blow.RodDiameter = 25e-3 }, []string{"blow.rod_diameter 25 mm", "18.6 mm", "bore of the finish of 21.7 mm"}},
 		{"no gate", func(d *design.Design) { d.Preform.Gate = 0 }, []string{"gate", "0"}},
 		{"high stage before the pre-blow", func(d *design.Design) { d.Blow.HighStart = 0.005 }, []string{"blow.high_start 5.0 mm", "17.0..", "move it inside"}},
 		{"high stage too early", func(d *design.Design) { d.Blow.HighDelay = 0.005 }, []string{"blow.high_delay 5.0 ms", "11.3 ms", "make it more"}},
