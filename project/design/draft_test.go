@@ -88,7 +88,7 @@ func TestDraftFits(t *testing.T) {
 		}
 		p, q := from.Design.Preform, doc.Design.Preform
 		hoopA, hoopB := from.Design.Bottle.PanelDiameter/p.InnerDiameter, doc.Design.Bottle.PanelDiameter/q.InnerDiameter
-		held := q.InnerDiameter >= doc.Design.Finish.Bore-coreClearance-1e-4 || q.InnerDiameter/2+max(q.NeckWall, q.Wall) > doc.neckRadius() // by bore or neck
+		held := q.InnerDiameter >= doc.Design.Finish.Bore-coreClearance-1e-4 || q.InnerDiameter/2+q.NeckWall > doc.neckRadius() // by bore or neck
 		if !held && math.Abs(hoopB/hoopA-1) > 0.01 {
 			t.Errorf("%v: hoop ratio %.3f, template %.3f", answers, hoopB, hoopA)
 		}
@@ -116,7 +116,7 @@ func TestDraftBlowable(t *testing.T) {
 				t.Fatal(err)
 			}
 			d := doc.Design
-			if over := d.Preform.InnerDiameter/2 + max(d.Preform.Wall, d.Preform.NeckWall) - doc.neckRadius(); over > 0.9e-3 {
+			if over := d.Preform.InnerDiameter/2 + d.Preform.NeckWall - doc.neckRadius(); over > 0.9e-3 {
 				t.Errorf("%s %s: the preform is %.2f mm wider than the neck", class, v, over*1e3)
 			}
 			if d.Blow.RodDiameter > d.Preform.InnerDiameter-rodPlay+1e-9 {

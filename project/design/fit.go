@@ -172,9 +172,8 @@ func (w *draft) preform(old, now size) {
 		d := t.Preform.InnerDiameter * w.to.Bottle.PanelDiameter / t.Bottle.PanelDiameter
 		// Below the ledge the mould lets the preform stand a little through its neck.
 		neck := (&Document{Design: w.to}).neckRadius()
-		wall := math.Max(p.NeckWall, p.Wall)
-		over := math.Max(neckOver, t.Preform.InnerDiameter/2+math.Max(t.Preform.NeckWall, t.Preform.Wall)-(&Document{Design: t}).neckRadius())
-		p.InnerDiameter = round(min(d, w.to.Finish.Bore-coreClearance, 2*(neck+over-wall)-0.05e-3), 0.1e-3)
+		over := math.Max(neckOver, t.Preform.InnerDiameter/2+t.Preform.NeckWall-(&Document{Design: t}).neckRadius())
+		p.InnerDiameter = round(min(d, w.to.Finish.Bore-coreClearance, 2*(neck+over-p.NeckWall)-0.05e-3), 0.1e-3)
 	}
 	if _, answered := w.text["blow.rod_diameter"]; !answered {
 		if most := math.Floor((p.InnerDiameter-rodPlay)/0.5e-3+1e-6) * 0.5e-3; most < w.to.Blow.RodDiameter {
