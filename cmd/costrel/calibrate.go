@@ -137,10 +137,10 @@ func (c *calibrateCmd) forming(e *env, doc *design.Document) ([][2]string, error
 	}
 	if c.Thickness != "" {
 		t, err := table(c.Thickness, "thickness")
-		if err != nil {
+		if t == nil || err != nil && len(t.Readings) == 0 {
 			return nil, err
 		}
-		if err := calibrate.LevelsOf(t, &data); err != nil {
+		if err := errors.Join(err, calibrate.LevelsOf(t, &data)); err != nil {
 			return nil, err
 		}
 	}
@@ -223,11 +223,11 @@ func (c *calibrateCmd) forming(e *env, doc *design.Document) ([][2]string, error
 // strength fits stiffness, creep and strength of the wall to tests.
 func (c *calibrateCmd) strength(e *env, doc *design.Document) ([][2]string, error) {
 	t, err := table(c.Tests, "")
-	if err != nil {
+	if t == nil || err != nil && len(t.Readings) == 0 {
 		return nil, err
 	}
-	tests, err := calibrate.TestedOf(t, c.Variant)
-	if err != nil {
+	tests, more := calibrate.TestedOf(t, c.Variant)
+	if err := errors.Join(err, more); err != nil { // the faults of cells and of readings together
 		return nil, err
 	}
 	leftOut(e, t)

@@ -1,6 +1,7 @@
 package impact
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -64,9 +65,11 @@ func ReadStaircase(drops []Drop, step float64) (Staircase, error) {
 	}
 	s := Staircase{Step: step, Drops: len(drops), heightMin: math.Inf(1), heightMax: math.Inf(-1)}
 	level := make([]int, len(drops)) // steps above the first drop
+	var faults []error
 	for i, d := range drops {
 		if !(d.Height >= heightLow && d.Height <= heightHigh) {
-			return Staircase{}, fmt.Errorf("impact: up and down: drop %d: height %g m outside %g..%g m", i+1, d.Height, heightLow, heightHigh)
+			faults = append(faults, fmt.Errorf("impact: up and down: drop %d: height %g m outside %g..%g m", i+1, d.Height, heightLow, heightHigh))
+			continue
 		}
 		if i > 0 {
 			prev, want, after := drops[i-1], drops[i-1].Height+step, "a pass"
@@ -76,7 +79,7 @@ func ReadStaircase(drops []Drop, step float64) (Staircase, error) {
 				level[i] = level[i-1] - 1
 			}
 			if math.Abs(d.Height-want) > 0.01*step {
-				return Staircase{}, fmt.Errorf("impact: up and down: drop %d: height %.6g m after %s at %.6g m, want %.6g m", i+1, d.Height, after, prev.Height, want)
+				faults = append(faults, fmt.Errorf("impact: up and down: drop %d: height %.6g m after %s at %.6g m, want %.6g m", i+1, d.Height, after, prev.Height, want))
 			}
 			if d.Failed != prev.Failed {
 				s.Reversals++
@@ -86,6 +89,9 @@ func ReadStaircase(drops []Drop, step float64) (Staircase, error) {
 			s.Failures++
 		}
 		s.heightMin, s.heightMax = min(s.heightMin, d.Height), max(s.heightMax, d.Height)
+	}
+	if faults != nil {
+		return Staircase{}, errors.Join(faults...)
 	}
 	switch s.Failures {
 	case 0:

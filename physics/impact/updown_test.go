@@ -67,6 +67,11 @@ func TestHandStaircase(t *testing.T) {
 // mirrored height and the same spread: the - and + of the half agree.
 func TestMirror(t *testing.T) {
 	drops := HandDrops()
+	wrong := append([]Drop(nil), drops...)
+	wrong[2].Height, wrong[5].Height = wrong[2].Height+0.05, 99
+	if _, err := ReadStaircase(wrong, 0.1); err == nil || !strings.Contains(err.Error(), "drop 3:") || !strings.Contains(err.Error(), "drop 6: height 99 m outside") {
+		t.Errorf("two wrong drops: %v", err)
+	}
 	a, err := ReadStaircase(drops, 0.1)
 	if err != nil {
 		t.Fatal(err)

@@ -1,6 +1,7 @@
 package calibrate
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -38,25 +39,44 @@ func LevelsOf(t *lab.Table, into *WallData) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", t.File, err)
 	}
-	byRow := map[int][]float64{}
-	var rows []int
+	byHeight := map[float64][]lab.Reading{}
+	var heights []float64
+	var faults []error
+	bare := map[int]bool{} // rows told to have no height
 	for _, r := range series.Readings {
-		if r.Censor != "" {
-			return fmt.Errorf("%s:%d: a censored wall reading %q; give the wall itself", t.File, r.Line, r.Text)
+		z, ok := t.Rows[r.Row].Settings["z"]
+		switch {
+		case r.Censor != "":
+			faults = append(faults, fmt.Errorf("%s:%d:%d: a censored wall reading %q; give the wall itself", t.File, r.Line, r.Col, r.Text))
+		case !ok && bare[r.Row]:
+		case !ok:
+			bare[r.Row] = true
+			faults = append(faults, fmt.Errorf("%s:%d: the row has no height", t.File, r.Line))
+		case !(r.Value > 0):
+			faults = append(faults, fmt.Errorf("%s:%d:%d: the wall is %q; a wall is above 0: leave the cell empty where none was read", t.File, r.Line, r.Col, r.Text))
+		default:
+			if _, ok := byHeight[z]; !ok {
+				heights = append(heights, z)
+			}
+			byHeight[z] = append(byHeight[z], r)
 		}
-		if _, ok := byRow[r.Row]; !ok {
-			rows = append(rows, r.Row)
-		}
-		byRow[r.Row] = append(byRow[r.Row], r.Value)
 	}
-	for _, i := range rows {
-		z, ok := t.Rows[i].Settings["z"]
-		if !ok {
-			return fmt.Errorf("%s: row %d has no height", t.File, i+1)
+	for _, z := range heights {
+		if err := apart(t.File, z, byHeight[z]); err != nil {
+			faults = append(faults, err)
 		}
-		sum, err := stat.Summarize(byRow[i])
+	}
+	if faults != nil {
+		return errors.Join(faults...)
+	}
+	for _, z := range heights {
+		var walls []float64
+		for _, r := range byHeight[z] {
+			walls = append(walls, r.Value)
+		}
+		sum, err := stat.Summarize(walls)
 		if err != nil {
-			return fmt.Errorf("%s: row %d: %w", t.File, i+1, err)
+			return fmt.Errorf("%s: height %.4g mm: %w", t.File, 1e3*z, err)
 		}
 		sd := 0.0
 		if sum.N > 1 {
@@ -65,4 +85,32 @@ func LevelsOf(t *lab.Table, into *WallData) error {
 		into.Levels = append(into.Levels, Level{Z: z, Wall: sum.Mean, SD: sd})
 	}
 	return nil
+}
+
+// mostApart is how many times the wall of one row of readings may be that of
+// another at the same height: chosen for this project, beyond any eccentric
+// bottle.
+const mostApart = 2.0
+
+// apart says that rows at one height tell different walls.
+func apart(file string, z float64, readings []lab.Reading) error {
+	byRow := map[int][]float64{}
+	line := map[int]int{}
+	for _, r := range readings {
+		byRow[r.Row], line[r.Row] = append(byRow[r.Row], r.Value), r.Line
+	}
+	thin, thick := readings[0].Row, readings[0].Row
+	for _, r := range readings {
+		if mean(byRow[r.Row]) < mean(byRow[thin]) {
+			thin = r.Row
+		}
+		if mean(byRow[r.Row]) > mean(byRow[thick]) {
+			thick = r.Row
+		}
+	}
+	a, b := mean(byRow[thin]), mean(byRow[thick])
+	if b <= mostApart*a {
+		return nil
+	}
+	return fmt.Errorf("%s:%d: the height %.4g mm stands here with a wall of %.3g mm and in line %d with %.3g mm, more than %g times as much; check the heights", file, line[thin], 1e3*z, 1e3*a, line[thick], 1e3*b, mostApart)
 }
