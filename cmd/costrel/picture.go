@@ -25,7 +25,8 @@ func picture(file string, plots []run.Plot, sys unit.System) error {
 	for _, p := range plots {
 		p = p.In(sys)
 		x, y := scale(p.X, sys), scale(p.Y, sys)
-		c := chart.Chart{Title: p.Title, X: x.label, Y: y.label}
+		shape := p.Key == "strength.form" || strings.HasPrefix(p.Key, "strength.buckle.")
+		c := chart.Chart{Title: p.Title, X: x.label, Y: y.label, Equal: shape}
 		for _, s := range p.Series {
 			c.Series = append(c.Series, chart.Series{Name: s.Name, X: x.all(s.X), Y: y.all(s.Y), Lo: y.all(s.Lo), Hi: y.all(s.Hi), Points: s.Points, Dashed: s.Dashed})
 		}

@@ -32,6 +32,7 @@ type Chart struct {
 	Title, X, Y string
 	Series      []Series
 	Marks       []Mark // lines at places on the x axis
+	Equal       bool   // one unit is as long along x as along y: for shapes
 }
 
 // Mark is a labelled line across the chart at a place on the x axis.
@@ -68,6 +69,9 @@ func SVG(width, height float64, charts ...Chart) ([]byte, error) {
 		side := c.side(names)
 		curves := box
 		curves.Max.X -= side
+		if c.Equal {
+			equalize(p, draw.Canvas{Canvas: dc.Canvas, Rectangle: curves})
+		}
 		p.Draw(draw.Canvas{Canvas: dc.Canvas, Rectangle: curves})
 		box.Min.X = box.Max.X - side + edge
 		names.Draw(draw.Canvas{Canvas: dc.Canvas, Rectangle: box})
@@ -77,6 +81,21 @@ func SVG(width, height float64, charts ...Chart) ([]byte, error) {
 		return nil, fmt.Errorf("chart: %w", err)
 	}
 	return b.Bytes(), nil
+}
+
+// equalize widens the range of one axis about its middle until a unit is as long
+// along both.
+func equalize(p *plot.Plot, c draw.Canvas) {
+	for range 3 { // the room for the numbers at the axes changes with them
+		size := p.DataCanvas(c).Size()
+		x, y := p.X.Max-p.X.Min, p.Y.Max-p.Y.Min
+		each := math.Max(x/float64(size.X), y/float64(size.Y))
+		if !(each > 0) {
+			return
+		}
+		dx, dy := (each*float64(size.X)-x)/2, (each*float64(size.Y)-y)/2
+		p.X.Min, p.X.Max, p.Y.Min, p.Y.Max = p.X.Min-dx, p.X.Max+dx, p.Y.Min-dy, p.Y.Max+dy
+	}
 }
 
 // edge is the free space round a chart.
@@ -155,14 +174,15 @@ func (c Chart) plot() (*plot.Plot, error) {
 			p.Legend.Add(s.Name, line)
 		}
 	}
-	for _, m := range c.Marks {
-		line, err := plotter.NewLine(plotter.XYs{{X: m.At, Y: p.Y.Min}, {X: m.At, Y: p.Y.Max}})
+	top, rows := p.Y.Max, c.rows(p.X.Max-p.X.Min)
+	for i, m := range c.Marks {
+		line, err := plotter.NewLine(plotter.XYs{{X: m.At, Y: p.Y.Min}, {X: m.At, Y: top}})
 		if err != nil {
 			return nil, fmt.Errorf("chart: mark %s: %w", m.Label, err)
 		}
 		line.Color, line.Width, line.Dashes = color.Gray{Y: 120}, vg.Points(0.6), []vg.Length{vg.Points(2), vg.Points(2)}
 		p.Add(line)
-		labels, err := plotter.NewLabels(plotter.XYLabels{XYs: plotter.XYs{{X: m.At, Y: p.Y.Max}}, Labels: []string{" " + m.Label}})
+		labels, err := plotter.NewLabels(plotter.XYLabels{XYs: plotter.XYs{{X: m.At, Y: top - 0.06*float64(rows[i])*(top-p.Y.Min)}}, Labels: []string{" " + m.Label}})
 		if err != nil {
 			return nil, fmt.Errorf("chart: mark %s: %w", m.Label, err)
 		}
@@ -170,6 +190,25 @@ func (c Chart) plot() (*plot.Plot, error) {
 		p.Add(labels)
 	}
 	return p, nil
+}
+
+// rows returns the row of the label of each mark, counted down from the top:
+// labels of marks near each other stand below each other.
+func (c Chart) rows(span float64) []int {
+	const near = 0.3 // of the span, about the length of a label
+	out := make([]int, len(c.Marks))
+	for i, m := range c.Marks {
+		taken := map[int]bool{}
+		for j, q := range c.Marks[:i] {
+			if math.Abs(m.At-q.At) < near*span {
+				taken[out[j]] = true
+			}
+		}
+		for taken[out[i]] {
+			out[i]++
+		}
+	}
+	return out
 }
 
 func (s Series) check(title string) error {

@@ -6,6 +6,10 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+	"gonum.org/v1/plot/vg/vgsvg"
 )
 
 func TestSVG(t *testing.T) {
@@ -54,5 +58,25 @@ func TestRefusals(t *testing.T) {
 	}
 	if _, err := SVG(100, 100); err == nil {
 		t.Error("no chart is not refused")
+	}
+}
+
+// A shape keeps its form: a circle is one; labels of near marks stand in rows.
+func TestEqualAndRows(t *testing.T) {
+	c := Chart{X: "x, mm", Y: "y, mm", Equal: true, Series: []Series{{Name: "round", X: []float64{-40, 0, 40, 0, -40}, Y: []float64{0, 40, 0, -40, 0}}}}
+	p, err := c.plot()
+	if err != nil {
+		t.Fatal(err)
+	}
+	box := draw.New(vgsvg.New(160*vg.Millimeter, 85*vg.Millimeter))
+	equalize(p, box)
+	size := p.DataCanvas(box).Size()
+	x, y := float64(size.X)/(p.X.Max-p.X.Min), float64(size.Y)/(p.Y.Max-p.Y.Min)
+	if math.Abs(x/y-1) > 0.01 || p.X.Max < 40 || p.Y.Max < 40 {
+		t.Errorf("a unit is %g long along x, %g along y", x, y)
+	}
+	c.Marks = []Mark{{At: 1, Label: "a"}, {At: 1.1, Label: "b"}, {At: 60, Label: "c"}}
+	if r := c.rows(80); r[0] != 0 || r[1] != 1 || r[2] != 0 {
+		t.Errorf("rows %v", r)
 	}
 }

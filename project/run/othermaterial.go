@@ -48,7 +48,7 @@ func (t *strengthTests) glass() {
 	wall := func(strength float64) float64 {
 		return math.Max(p*r/(glassShare*strength+p), glassLeast) // p (r - t) / t = σ
 	}
-	warnings := []string{quality.EstimatePrefix + ": strength of handled glass from memory, half of it borne for long; at least 1.6 mm by common practice; bending at heel and shoulder left out"}
+	warnings := []string{quality.EstimatePrefix + ": strength of handled glass from memory, half of it borne for long; at least " + unit.Quote(unit.Length, glassLeast, 3) + " by common practice; bending at heel and shoulder left out"}
 	inputs := []figure.Input{t.input("p", "pack.pressure.hot"), t.given("D", "bottle.diameter"), strength}
 	show := func(key, equation string, of func(wall float64) float64, in ...figure.Input) {
 		t.figure(key, of(wall(s.Value)), figure.Origin{
@@ -116,7 +116,7 @@ func (t *strengthTests) hdpe() {
 // againstYield says where a hoop stress lies against the yield, both in Pa.
 func againstYield(stress, yield float64) string {
 	if stress > yield {
-		return fmt.Sprintf("%.3g MPa of hoop stress is above the yield of %.3g MPa: such a bottle does not hold this drink", stress/1e6, yield/1e6)
+		return fmt.Sprintf("%s of hoop stress is above the yield of %s: such a bottle does not hold this drink", unit.Quote(unit.Stress, stress, 3), unit.Quote(unit.Stress, yield, 3))
 	}
-	return fmt.Sprintf("%.3g MPa of hoop stress is %.0f %% below the short-time yield of %.3g MPa", stress/1e6, 100*(1-stress/yield), yield/1e6)
+	return fmt.Sprintf("%s of hoop stress is %.0f %% below the short-time yield of %s", unit.Quote(unit.Stress, stress, 3), 100*(1-stress/yield), unit.Quote(unit.Stress, yield, 3))
 }

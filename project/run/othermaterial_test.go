@@ -3,6 +3,8 @@ package run
 import (
 	"strings"
 	"testing"
+
+	"costrel/unit"
 )
 
 func TestAgainstYield(t *testing.T) {
@@ -14,7 +16,7 @@ func TestAgainstYield(t *testing.T) {
 		{13e6, "13 MPa of hoop stress is 50 % below the short-time yield of 26 MPa"},
 		{26e6, "0 % below"},
 	} {
-		if got := againstYield(c.stress, 26e6); !strings.Contains(got, c.want) {
+		if got := unit.Spell(againstYield(c.stress, 26e6), unit.EU); !strings.Contains(got, c.want) {
 			t.Errorf("%g Pa: %q", c.stress, got)
 		}
 	}
