@@ -171,10 +171,16 @@ func (s *solver) blow(ctx context.Context, r *recorder) error {
 		if !ok {
 			r.out.Rejected++
 			s.dt = dt / 2
+			if why := s.unphysical(); why != "" {
+				return s.left(why)
+			}
 			if s.dt < num.StepLeast {
 				return fmt.Errorf("blow: no equilibrium at %.3f ms, gauge pressure %.2f bar: step %.2g ms below %.2g ms, %s: the wall is too hot, too thin or folds there", s.t*1e3, s.p/1e5, s.dt*1e3, num.StepLeast*1e3, s.fastest())
 			}
 			continue
+		}
+		if why := s.unphysical(); why != "" {
+			return s.left(why)
 		}
 		r.out.Steps++
 		r.out.Iterations += s.iter
@@ -256,6 +262,34 @@ func (s *solver) gap(i int) float64 {
 	}
 	d, _, _, _ := s.prof.distance(w.z[i]+w.half[i]*w.nz[i], max(w.r[i]+w.half[i]*w.nr[i], 0))
 	return max(d, 0)
+}
+
+// fastestSane is a speed of the wall [m/s] that no blow of a preform reaches: the
+// wall of the demo flies at its mould with some 50. overSupply is how far above the
+// greatest supply a shrinking bubble may press its air. Chosen for this project.
+const (
+	fastestSane = 1e3
+	overSupply  = 3.0
+)
+
+// unphysical says that pressure or speed have left what a blow can do, and nothing
+// while they have not.
+func (s *solver) unphysical() string {
+	rec := &s.c.Recipe
+	if most := overSupply*math.Max(float64(rec.Pre.Pressure), float64(rec.High.Pressure)) + 10e5; math.Abs(s.p) > most {
+		return fmt.Sprintf("the air inside passed %.3g bar(g)", most/1e5)
+	}
+	for i := range s.w.vz {
+		if u := math.Hypot(s.w.vz[i], s.w.vr[i]); !(u < fastestSane) {
+			return fmt.Sprintf("a part of the wall passed %.0f m/s", fastestSane)
+		}
+	}
+	return ""
+}
+
+// left is the error of a blow that has become unphysical.
+func (s *solver) left(why string) error {
+	return fmt.Errorf("blow: stopped at %.2f ms: %s, which no bottle does: the answer has left the law %s at this process; take the default law, or a cooler preform, less air or a slower rod", s.t*1e3, why, s.c.Law.Name())
 }
 
 // fastest names the node that moves most.

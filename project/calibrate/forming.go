@@ -18,6 +18,7 @@ import (
 type WallData struct {
 	Shoulder, Panel, Base Reading // section weights [kg], shoulder with the finish; zero values: not weighed
 	Levels                []Level
+	Notes                 []string // what the tables themselves leave to tell
 }
 
 // Reading is a mean with the standard deviation of single bottles.
@@ -126,7 +127,7 @@ func FitForming(ctx context.Context, d *design.Design, data WallData, knobs []Kn
 	if out.Notes, err = m.sameBottle(); err != nil {
 		return nil, err
 	}
-	if out.Notes, err = m.contradictions(out.Notes, before); err != nil {
+	if out.Notes, err = m.contradictions(append(slices.Clip(data.Notes), out.Notes...), before); err != nil {
 		return nil, err
 	}
 	out.RMSFirst = rms(before)

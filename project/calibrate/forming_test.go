@@ -168,6 +168,35 @@ func TestDemoTable(t *testing.T) {
 	}
 }
 
+// A row that contradicts its total is left out, one without a cell told; a table of
+// nothing else is refused.
+func TestSectionRows(t *testing.T) {
+	const head = "bottle,total_g,shoulder_incl_finish_g,panel_g,base_g\n"
+	read := func(rows string) (data WallData, err error) {
+		table, err := lab.Read("w.csv", []byte(head+rows), "")
+		if err != nil {
+			t.Fatal(err)
+		}
+		return data, SectionsOf(table, &data)
+	}
+	data, err := read("1,38.9,13.0,15.5,10.4\n2,38.9,13.0,18.4,10.4\n3,38.9,13.1,,10.3\n")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if math.Abs(data.Panel.Mean-15.5e-3) > 1e-9 || math.Abs(data.Base.Mean-10.35e-3) > 1e-9 || data.Panel.N != 1 {
+		t.Errorf("panel %+v, base %+v", data.Panel, data.Base)
+	}
+	said := strings.Join(data.Notes, "\n")
+	for _, want := range []string{"w.csv:3: shoulder 13 g, panel 18.4 g, base 10.4 g are 41.8 g in sum, the total of the row is 38.9 g", "w.csv:4: no weight of the panel"} {
+		if !strings.Contains(said, want) {
+			t.Errorf("%q lacks %q", said, want)
+		}
+	}
+	if _, err := read("1,38.9,13.0,18.4,10.4\n"); err == nil || !strings.Contains(err.Error(), "41.8 g in sum") {
+		t.Errorf("a table that contradicts itself: %v", err)
+	}
+}
+
 // A trial blow that fails is reported as that, with where the knobs stood.
 func TestFailedTrial(t *testing.T) {
 	d := sorrel(t).Design

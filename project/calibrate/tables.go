@@ -4,13 +4,25 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"costrel/quality/lab"
 	"costrel/quality/stat"
+	"costrel/unit"
 )
 
-// SectionsOf returns the section weights of a laboratory table.
+// sectionSum is how far the sections of a bottle may miss its total [kg]: three
+// readings of a scale with 0.1 g. Chosen for this project, as in quality/lab.
+const sectionSum = 0.3e-3
+
+// SectionsOf returns the section weights of a laboratory table. A row whose
+// sections contradict its total is left out and told; one that misses a cell is
+// told, its other cells count.
 func SectionsOf(t *lab.Table, into *WallData) error {
+	out, err := sectionRows(t, into)
+	if err != nil {
+		return err
+	}
 	for _, s := range []struct {
 		key string
 		to  *Reading
@@ -19,6 +31,13 @@ func SectionsOf(t *lab.Table, into *WallData) error {
 		if err != nil {
 			return fmt.Errorf("%s: %w", t.File, err)
 		}
+		kept := series.Readings[:0:0]
+		for _, r := range series.Readings {
+			if !out[r.Row] {
+				kept = append(kept, r)
+			}
+		}
+		series.Readings = kept
 		x, censored := series.Values()
 		if censored > 0 {
 			return fmt.Errorf("%s: %s: %d censored readings; give the weights themselves", t.File, series.Name(), censored)
@@ -30,6 +49,56 @@ func SectionsOf(t *lab.Table, into *WallData) error {
 		*s.to = Reading{Mean: sum.Mean, SD: sum.S, N: sum.N}
 	}
 	return nil
+}
+
+// sectionRows returns the rows that contradict themselves, and notes them and those
+// that miss a cell.
+func sectionRows(t *lab.Table, into *WallData) (map[int]bool, error) {
+	names := []string{"shoulder", "panel", "base"}
+	cells, total := map[string]map[int]float64{}, map[int]float64{}
+	columns := map[string]bool{}
+	for _, r := range t.Readings {
+		name := strings.TrimSuffix(strings.TrimPrefix(r.Key, "section."), ".mass")
+		if r.Key == "bottle.mass" {
+			total[r.Row] = r.Value
+		} else if name != r.Key {
+			if cells[name] == nil {
+				cells[name] = map[int]float64{}
+			}
+			cells[name][r.Row], columns[name] = r.Value, true
+		}
+	}
+	g := func(v float64) string { return unit.Format(unit.Mass, v, "g", 4) }
+	out, good := map[int]bool{}, 0
+	var told []string
+	for i, row := range t.Rows {
+		sum, have := 0.0, []string{}
+		var missing []string
+		for _, name := range names {
+			if v, ok := cells[name][i]; ok {
+				sum += v
+				have = append(have, name+" "+g(v))
+			} else if columns[name] {
+				missing = append(missing, name)
+			}
+		}
+		switch {
+		case len(have) == 0:
+		case len(missing) > 0:
+			told = append(told, fmt.Sprintf("%s:%d: no weight of the %s; the other cells of the row count", t.File, row.Line, strings.Join(missing, " and the ")))
+			good++
+		case len(have) == len(names) && total[i] > 0 && math.Abs(sum-total[i]) > sectionSum:
+			told = append(told, fmt.Sprintf("%s:%d: %s are %s in sum, the total of the row is %s: the row is left out; correct the cell", t.File, row.Line, strings.Join(have, ", "), g(sum), g(total[i])))
+			out[i] = true
+		default:
+			good++
+		}
+	}
+	if good == 0 && len(out) > 0 {
+		return nil, errors.New("no row of section weights agrees with its total: " + strings.Join(told, "; "))
+	}
+	into.Notes = append(into.Notes, told...)
+	return out, nil
 }
 
 // LevelsOf returns the wall readings of a laboratory table: the mean round the

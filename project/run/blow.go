@@ -37,6 +37,9 @@ var blowStage = stage{
 			return nil, err
 		}
 		r, err := blow.Run(c.work.ctx, bc, c.report)
+		if note := lawNote(c.d.Blow.Law); err != nil && note != "" && c.work.ctx.Err() == nil {
+			return nil, fmt.Errorf("%w%s", err, note)
+		}
 		if err != nil {
 			return nil, err
 		}

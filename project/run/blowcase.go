@@ -76,6 +76,15 @@ func blowCase(d *design.Design, shape *Shape, p *preform.Preform, hot *Reheated)
 	return bc, nil
 }
 
+// lawNote says what a law that was not made for bottles cannot do; it goes with a
+// blow that failed.
+func lawNote(law string) string {
+	if law != "viscoplastic" && law != "yeoh" {
+		return ""
+	}
+	return fmt.Sprintf("; the law %s (blow.law) is for comparing curves and for previews, and many bottles do not blow with it: glass-rubber-a makes them", law)
+}
+
 // rodPlay is what the rod leaves free of core and bore, in diameter [m]. Chosen
 // for this project.
 const rodPlay = 1e-3

@@ -26,6 +26,7 @@ func TestBlowRefusals(t *testing.T) {
 		{"oven leaves it cold", func(d *design.Design) { d.Oven.Lamps, d.Oven.Overall = "power", 0.2 }, []string{"cold", "limit 78", "raise the power"}},
 		{"lamps out of reach", func(d *design.Design) { d.Oven.Lamps, d.Oven.Overall = "lamps", 0.05 }, []string{"rated power", "are wanted", "raise overall power"}},
 		{"rod thicker than the bore", func(d *design.Design) { d.Blow.RodDiameter = 25e-3 }, []string{"blow.rod_diameter 25 mm", "18.6 mm", "bore of the finish of 21.7 mm"}},
+		{"a law that leaves its ground", func(d *design.Design) { d.Blow.Law = "yeoh" }, []string{"the air inside passed 112 bar(g)", "blow.law"}},
 		{"no gate", func(d *design.Design) { d.Preform.Gate = 0 }, []string{"gate", "0"}},
 		{"high stage before the pre-blow", func(d *design.Design) { d.Blow.HighStart = 0.005 }, []string{"blow.high_start 5.0 mm", "17.0..", "move it inside"}},
 		{"high stage too early", func(d *design.Design) { d.Blow.HighDelay = 0.005 }, []string{"blow.high_delay 5.0 ms", "11.3 ms", "make it more"}},

@@ -24,7 +24,7 @@ func blowFigures(c *pass, shape *Shape, r *blow.Result) {
 			c.problem(key, "a free blow leaves no mould and has no panel: set blow.free false")
 		}
 	} else if why := unformed(r); why != "" {
-		c.problem("blow.fill.time", "the blow made no bottle: %s", why)
+		c.problem("blow.fill.time", "the blow made no bottle: %s%s", why, lawNote(c.d.Blow.Law))
 		for _, key := range []string{"blow.eject.temperature", "blow.crystallinity.panel", "blow.stretch.inner", "blow.slack"} {
 			c.problem(key, "the blow made no bottle; see blow.fill.time")
 		}
@@ -121,14 +121,9 @@ func blowPlots(c *pass, shape *Shape, b *Blown) {
 		t[i], p[i], v[i], f[i], air[i], touch[i] = m.Time, m.Pressure, m.Volume, m.RodForce, m.Air, m.Contact
 	}
 	// The blow itself is short; the cooling behind it is long and dull.
-	cut := n
-	if r.Filled {
-		for i := range t {
-			if t[i] > 1.6*r.FillTime {
-				cut = i
-				break
-			}
-		}
+	cut := 0
+	for cut < n && t[cut] <= traced(r) {
+		cut++
 	}
 	time := Axis{Label: "time from rod contact", Kind: unit.Time, Unit: "ms"}
 	marks := []Mark{{At: r.RodEnd, Label: "rod stands"}}
