@@ -98,7 +98,7 @@ func (c *checkCmd) one(e *env, file string, cache *run.Cache) (int, error) {
 			Resolved []design.Listed `json:"resolved,omitempty"`
 			Sheet    []run.Sheet     `json:"sheet,omitempty"`
 		}{Board: b}
-		out.Sheet = r.ProcessSheet(c.Stage)
+		out.Sheet = spelled(r.ProcessSheet(c.Stage), unit.System(c.Units))
 		if c.Resolved {
 			out.Resolved = doc.Listing(unit.System(c.Units))
 		}

@@ -130,7 +130,7 @@ func courseSheet(b *Blown) Sheet {
 		var at []string
 		for i := range 5 {
 			t := r.Order[i*(n-1)/4]
-			at = append(at, fmt.Sprintf("%.0f mm at %.0f ms", t.Z*1e3, t.Time*1e3))
+			at = append(at, unit.Quote(unit.Length, t.Z, 3)+fmt.Sprintf(" at %.0f ms", t.Time*1e3))
 		}
 		s.Rows = append(s.Rows, SheetRow{Label: "contact, depth below the ledge", Text: strings.Join(at, ", ")})
 	}
@@ -144,14 +144,14 @@ func balanceSheet(b *Blown) Sheet {
 		s.Rows = append(s.Rows, SheetRow{Label: label, Text: fmt.Sprintf("%.1e", v)})
 	}
 	heat := func(label string, v float64) {
-		s.Rows = append(s.Rows, SheetRow{Label: label, Text: fmt.Sprintf("%.0f J", v)})
+		s.Rows = append(s.Rows, SheetRow{Label: label, Kind: unit.Energy, Unit: "J", Value: v})
 	}
 	share("mass of the wall, relative error", q.MassError)
 	share("volume of the layers, worst relative error", q.VolumeError)
 	share("gas law, worst relative error", q.AirError)
 	share("air entered against air inside, relative error", q.AirMassError)
 	s.Rows = append(s.Rows, SheetRow{Label: "air entered up to the exhaust", Kind: unit.Mass, Unit: "g", Value: q.AirUsed})
-	heat("heat of the wall over 69 °C, at the start", q.HeatStart)
+	heat("heat of the wall over "+unit.Quote(unit.TemperaturePoint, 342.15, 3)+", at the start", q.HeatStart)
 	heat("work of stretching", q.HeatWork)
 	heat("crystals", q.HeatCrystal)
 	heat("to the mould", -q.HeatToMould)

@@ -28,7 +28,10 @@ func reheatSheets(d *design.Design, done map[string]*entry) []Sheet {
 	need, mass := stored(hot.Field, d.Oven.Inlet)
 	if r := hot.Run; r != nil {
 		e := r.Energy
-		joule("electricity of the lamps", e.Electric)
+		joule("electricity of the lamps, computed from their power", e.Electric)
+		if p := done["preform"]; p != nil && p.err == nil {
+			joule("board and cost count, by oven.energy per kilogram", (p.out.(*Preform).Mass-d.Finish.Mass)*d.Oven.Energy)
+		}
 		joule("light that falls on it", e.Falls)
 		joule("reflected", -e.Reflected)
 		joule("escaped through it", -e.Escaped)
