@@ -115,7 +115,7 @@ var catalogue = []Entry{
 	{"topload.sealed", "Top load, empty and sealed", unit.Force, "The same with the air shut in.", "", ""},
 	{"topload.filled", "Top load, filled and capped", unit.Force, "The same filled and capped, within its own stroke.", "", ""},
 	{"vacuum.collapse", "Vacuum to collapse", unit.PressureChange, "Pressure below ambient at which the empty bottle collapses, with its knock-down.", "kPa", "inHg"},
-	{"panel.compliance", "Compliance of the wall under vacuum", unit.Compliance, "Volume given inward per vacuum by the round wall; flat panels come on top.", "", ""},
+	{"panel.compliance", "Compliance of the round wall under vacuum, without panels", unit.Compliance, "Volume given inward per vacuum by the round wall; flat panels come on top.", "", ""},
 	{"stack.capacity", "Stack capacity", unit.Force, "Top load of the filled pack at the hot-lane temperature.", "", ""},
 	{"drop.index", "Drop index", unit.Ratio, "Stress of the worst zone in a drop over what it bears; a ranking, not a prediction.", "", ""},
 	{"drop.height.half", "Half-failure height, up and down", unit.Length, "Height at which half of the filled packs fail, from the up-and-down drops of the laboratory.", "", ""},

@@ -4,14 +4,36 @@
 const sharp = 2; // pixels of the picture for each of the page
 
 /**
- * Paints what an SVG element shows, in the colours the page has now, with a title above, and the names of
+ * Paints what an SVG element shows, in the light colours of the page, with a title above, and the names of
  * its lines and a note beneath.
  */
-export function paint(
+export function paint(...[svg, title, foot, legend, ruler]: Parameters<typeof drawn>): HTMLCanvasElement {
+  const { style } = document.documentElement;
+  const [scheme, weight] = [
+    style.getPropertyValue('color-scheme'),
+    style.getPropertyPriority('color-scheme'),
+  ];
+  style.setProperty('color-scheme', 'light', 'important'); // a picture is light, whatever the page is
+  try {
+    return drawn(svg, title, foot, legend, ruler);
+  } finally {
+    style.setProperty('color-scheme', scheme, weight);
+  }
+}
+
+/** A length of the drawing at its scale. */
+export interface Ruler {
+  px: number;
+  text: string;
+  left: number; // px, of its left end in the drawing
+}
+
+function drawn(
   svg: SVGSVGElement,
   title: string,
   foot: string,
   legend: Element | null = null,
+  ruler: Ruler | null = null,
 ): HTMLCanvasElement {
   const box = svg.getBoundingClientRect();
   const canvas = document.createElement('canvas');
@@ -47,6 +69,13 @@ export function paint(
   }
   pen.translate(side, above);
   children(pen, svg);
+  if (ruler) {
+    const [x, y] = [ruler.left, box.height - ruler.left];
+    pen.strokeStyle = pen.fillStyle = page.color;
+    pen.lineWidth = 1.2;
+    pen.stroke(new Path2D(`M${x} ${y - 4}v8M${x + ruler.px} ${y - 4}v8M${x} ${y}h${ruler.px}`));
+    pen.fillText(ruler.text, x + ruler.px + 6, y + 4);
+  }
   return canvas;
 }
 

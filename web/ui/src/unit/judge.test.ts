@@ -37,8 +37,9 @@ describe('judge', () => {
     expect(fault('thick')).toContain('does not begin with a number');
   });
 
-  it('names the bound in the unit that the input has', () => {
-    expect(fault('9 in', { ...wall, display: '0.0036 m' })).toContain('above 0.007000\u00a0m');
+  it('names the bound in the unit that was typed', () => {
+    expect(fault('9 in', wall)).toContain('above 0.27559\u00a0in');
+    expect(fault('-3.6 mm', wall)).toContain('below 1.500\u00a0mm');
   });
 
   it('leaves to the server what it may read better', () => {
@@ -53,7 +54,7 @@ describe('judge', () => {
   });
 
   it('names the limit that is passed', () => {
-    expect(fault('3.6 m')).toBe('3.6 m is above 7.000\u00a0mm, the most that can be computed.');
+    expect(fault('3.6 m')).toBe('3.6 m is above 0.007000\u00a0m, the most that can be computed.');
     expect(fault('1.4 mm')).toBe('1.4 mm is below 1.500\u00a0mm, the least that can be computed.');
   });
 

@@ -8,7 +8,7 @@ export type Judgement = { si: number } | { fault: string; ask: boolean };
 
 export function judge(
   units: Units,
-  input: Pick<ResolvedInput, 'quantity' | 'min' | 'max' | 'value'> & { display?: string },
+  input: Pick<ResolvedInput, 'quantity' | 'min' | 'max' | 'value'>,
   text: string,
   system: UnitSystem,
 ): Judgement {
@@ -34,7 +34,7 @@ export function judge(
     }
   }
   const { min, max } = input;
-  const show = (si: number, end: -1 | 1) => units.bound(kind, si, end, input.display ?? '', system);
+  const show = (si: number, end: -1 | 1) => units.bound(kind, si, end, text, system);
   if (typeof min === 'number' && below(parsed.si, min)) {
     return { fault: words.unit.low(text.trim(), show(min, -1)), ask: false };
   }

@@ -16,6 +16,7 @@ export const drawing = {
     noReading: 'point at the bottle, or slide',
     wallAxis: 'Wall thickness',
     colour: 'Wall coloured by',
+    finalWall: 'wall at the end, as on the board',
     ofMoment: 'Wall of the moment, by its logarithm',
     oldField: 'older',
     wantedField: {

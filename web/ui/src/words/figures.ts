@@ -65,7 +65,7 @@ export const figures = {
     oldMargin: 'Margin, baseline',
     newMargin: 'Margin, now',
     change: 'Change',
-    perGram: 'For each gram saved, of the limit',
+    perGram: 'Lost for each gram saved, of the limit',
     csv: 'CSV of the sheet',
   },
 
