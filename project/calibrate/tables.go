@@ -120,7 +120,7 @@ func LevelsOf(t *lab.Table, into *WallData) error {
 		case !ok && bare[r.Row]:
 		case !ok:
 			bare[r.Row] = true
-			faults = append(faults, fmt.Errorf("%s:%d: the row has no height", t.File, r.Line))
+			faults = append(faults, fmt.Errorf("%s:%d: the row has no height: want it in mm, in a column such as z_mm_from_base", t.File, r.Line))
 		case !(r.Value > 0):
 			faults = append(faults, fmt.Errorf("%s:%d:%d: the wall is %q; a wall is above 0: leave the cell empty where none was read", t.File, r.Line, r.Col, r.Text))
 		default:

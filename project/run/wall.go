@@ -108,7 +108,6 @@ var wallStage = stage{
 				warnings = append([]string{w.said}, blowWarnings(b.Result)...)
 				if note := fitNote(d); note != "" {
 					warnings = append(warnings, note)
-					c.problem("wall", "%s", note)
 				}
 				method, source = blowMethod, blowOrigin(c, "", b.Result).Sources
 				note = ""
