@@ -37,6 +37,8 @@ export const pages = {
     asHere: 'The copy is taken of the design as it stands on this page.',
     name: 'Name of the copy',
     same: 'as it is',
+    long: (n: number, most: number) =>
+      `The file name has ${n} letters; at most ${most} are taken. Shorten it.`,
     make: 'Duplicate',
   },
 
