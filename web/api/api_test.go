@@ -108,7 +108,7 @@ func TestOpenCheckEditSave(t *testing.T) {
 	if figure(after, "preform.mass") <= figure(before, "preform.mass") {
 		t.Error("a thicker preform is not heavier")
 	}
-	if !strings.Contains(after.Text, "wall: 0.142 in") || !strings.Contains(after.Text, "# 8.1 g/L, read 24 h after filling") {
+	if !strings.Contains(after.Text, "wall: 0.142 in") || !strings.Contains(after.Text, "# 8.1 g/L in the sealed pack at equilibrium") {
 		t.Error("the edit or a comment is missing in the text")
 	}
 	var saved Saved
