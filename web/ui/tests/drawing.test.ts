@@ -176,8 +176,6 @@ describe('a cut plane', () => {
       const [from, rest, perMm] = [await now(), await told(), await scale()];
       const box = (await grip.boundingBox())!;
       const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
-      const top = () => page.locator('.paper > svg').evaluate((e) => e.getBoundingClientRect().top);
-      const origin = await top();
       await page.mouse.move(x, y);
       await page.mouse.down();
       let live = '';
@@ -185,7 +183,6 @@ describe('a cut plane', () => {
         await page.mouse.move(x, y + 4 * k);
         await page.waitForTimeout(60);
         expect(Math.abs((await now()) - (from - (4 * k) / perMm))).toBeLessThanOrEqual(1);
-        expect(await top()).toBe(origin);
         expect(await told()).not.toBe(live); // height and grams go with the pointer
         live = (await told())!;
       }

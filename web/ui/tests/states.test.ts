@@ -94,8 +94,11 @@ describe('states', () => {
     await head(/^Sorrel Lime/);
     await page.goBack();
     await head(/^Workbench for/);
+    await page.locator('tbody tr').first().waitFor();
     await page.keyboard.press('Control+K');
+    await page.getByRole('combobox').first().waitFor();
     await page.keyboard.type('New design');
+    await page.getByRole('option', { name: 'New design' }).first().waitFor();
     await page.keyboard.press('Enter');
     await page.getByLabel('Name of the design').waitFor();
     await page.keyboard.press('Escape');

@@ -20,7 +20,7 @@ describe('traces', () => {
     await page.locator('[data-stage=shelf]').click();
     await trace(page, 'shelf.oxygen').waitFor();
     expect(await trace(page, 'wall.arc').count()).toBe(0);
-    expect(await trace(page, 'shelf.loss').locator('.legend li').count()).toBe(6);
+    expect(await trace(page, 'shelf.loss').locator('.legend li').count()).toBe(7);
     // Carbonation: the drink in its band, the pulls of the laboratory, the curve at their temperature.
     const carbonation = trace(page, 'shelf.carbonation');
     expect(await carbonation.locator('path.band').count()).toBe(1);
