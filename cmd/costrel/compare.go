@@ -1,8 +1,10 @@
 package main
 
 import (
+	"context"
 	"fmt"
 
+	"costrel/project/design"
 	"costrel/project/report"
 	"costrel/project/run"
 	"costrel/unit"
@@ -12,7 +14,15 @@ type compareCmd struct {
 	A     string `arg:"" help:"Design file of the baseline."`
 	B     string `arg:"" help:"Design file of the variant."`
 	JSON  bool   `name:"json" help:"Print JSON."`
+	Full  bool   `help:"Run the slow solvers of both too: oven and blow make the walls instead of the draw-down preview."`
 	Units string `enum:"eu,us" default:"eu" help:"Units of the printed texts: eu or us."`
+}
+
+func (c *compareCmd) compute(e *env, file string, doc *design.Document, cache *run.Cache) (*run.Result, error) {
+	if !c.Full {
+		return run.Check(doc, cache), nil
+	}
+	return stoppable(e, file, func(ctx context.Context) (*run.Result, error) { return run.Full(ctx, doc, cache, nil) })
 }
 
 // Run prints the difference sheet. The exit code is that of a failed limit when
@@ -28,7 +38,9 @@ func (c *compareCmd) Run(e *env) error {
 			bad = append(bad, newUnusable(file, err))
 			continue
 		}
-		boards[i] = run.Check(doc, cache)
+		if boards[i], err = c.compute(e, file, doc, cache); err != nil {
+			return err
+		}
 	}
 	if bad != nil {
 		if c.JSON {

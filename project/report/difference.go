@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"io"
 	"math"
 	"slices"
 	"strings"
@@ -49,6 +48,7 @@ type MarginChange struct {
 	LostPercent float64  `json:"lost_percent"`
 	PerGram     float64  `json:"per_gram"` // per cent of the limit lost for each gram saved
 	HasPerGram  bool     `json:"has_per_gram"`
+	Unlike      string   `json:"unlike,omitempty" doc:"Why no difference is counted, and what to do: one value rests on a preview of the wall, the other on a blown one"`
 }
 
 // FigureChange is one figure that differs.
@@ -60,6 +60,7 @@ type FigureChange struct {
 	Change        float64 `json:"change"` // SI
 	ChangeDisplay string  `json:"change_display"`
 	Percent       float64 `json:"percent"`
+	Unlike        string  `json:"unlike,omitempty" doc:"Why no difference is counted, and what to do"`
 }
 
 // InputChange is one value of the design that differs.
@@ -132,6 +133,7 @@ func NewDifference(a, b *run.Result, sys unit.System) Difference {
 		}
 		d.Figures = append(d.Figures, c)
 	}
+	unlike(&d, a, b, sys)
 	d.Inputs = inputChanges(a, b, sys)
 	d.Cautions = changeCautions(d.Inputs)
 	return d
@@ -261,70 +263,4 @@ func byKey(fs []figure.Figure) map[string]figure.Figure {
 		out[f.Key] = f
 	}
 	return out
-}
-
-// WriteText prints the difference sheet.
-func (d Difference) WriteText(w io.Writer) error {
-	p := &printer{w: w}
-	p.line("%s", d.Baseline.Name)
-	p.line("  -> %s", d.Variant.Name)
-	p.line("Preform mass %s", typed(d.SavedDisplay))
-	p.line("")
-	if len(d.Margins) == 0 {
-		p.line("No margin differs.")
-	} else {
-		p.line("Margins that moved, most lost per gram saved first")
-		t := p.table()
-		fmt.Fprintln(t, "  figure\tverdict\tmargin was\tmargin is\tmoved\tlost per gram")
-		for _, m := range d.Margins {
-			was, word := beside(m.Old, m.OldSide), beside(m.New, m.NewSide)
-			if was != word {
-				word = was + " -> " + word
-			}
-			per := ""
-			if m.HasPerGram {
-				per = fmt.Sprintf("%+.2f %%/g", m.PerGram)
-			}
-			fmt.Fprintf(t, "  %s (%s)\t%s\t%s\t%s\t%s\t%s\n", m.Label, m.Side, word, typed(m.OldMargin), typed(m.NewMargin), typed(m.LostDisplay), per)
-		}
-		p.flush(t)
-		for _, m := range d.Margins {
-			if m.OldLimit != m.NewLimit {
-				p.wrapped("  ! ", fmt.Sprintf("the limit on %s itself differs: %s -> %s", m.Label, m.OldLimit, m.NewLimit))
-			}
-		}
-	}
-	p.line("")
-	if len(d.Figures) == 0 {
-		p.line("No figure differs.")
-	} else {
-		p.line("Figures that differ")
-		t := p.table()
-		for _, f := range d.Figures {
-			percent := ""
-			if f.Percent != 0 {
-				percent = fmt.Sprintf("%+.2f %%", f.Percent)
-			}
-			fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s\n", f.Label, f.Old, f.New, typed(f.ChangeDisplay), percent)
-		}
-		p.flush(t)
-	}
-	if len(d.Inputs) > 0 {
-		p.line("")
-		p.line("Values of the design that differ")
-		t := p.table()
-		for _, c := range d.Inputs {
-			fmt.Fprintf(t, "  %s\t%s\t%s\n", c.Path, c.Old, c.New)
-		}
-		p.flush(t)
-	}
-	for _, s := range d.Problems {
-		p.wrapped("  ! ", s)
-	}
-	for _, s := range d.Cautions {
-		p.wrapped("  * ", s)
-	}
-	p.line("")
-	p.wrapped("", d.Note)
-	return p.err
 }

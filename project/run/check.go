@@ -28,6 +28,8 @@ type Result struct {
 	stageOf  map[string]string
 	sheets   map[string][]Sheet
 	broken   map[string]string // stages that gave no result, and why
+	blown    bool
+	onWall   map[string]bool // stages that read the wall
 }
 
 // Check computes a design as far as it answers at once: the wall is a
@@ -108,8 +110,7 @@ func check(doc *design.Document, w work, cache *Cache) *Result {
 		lend(r.Figures, <-ahead)
 	} else {
 		bandBlow(d, w, done, r.Figures, cache)
-		e := done["wall"]
-		band(d, r.Figures, e != nil && e.err == nil && e.out.(*Wall).Blown != nil, cache)
+		band(d, r.Figures, isBlown(done), cache)
 	}
 	collapseOf(r.Figures, hotFilled(d))
 	rank(r.Figures)
@@ -139,7 +140,7 @@ func check(doc *design.Document, w work, cache *Cache) *Result {
 	r.Plots = append(r.Plots, marginPlots(r.Plots, r.Verdicts)...)
 	r.Geometry = geometry(done)
 	r.sheets = processSheets(d, done)
-	r.broken = broken(d, done)
+	r.broken, r.blown, r.onWall = broken(d, done), isBlown(done), onWall(d, w)
 	return r
 }
 

@@ -63,28 +63,11 @@ func (s *Server) compare(ctx context.Context, in *compareIn) (*compareOut, error
 			}
 		}
 		out.Body = report.NewDifference(results[0], results[1], sys)
-		unlike(&out.Body, results[0].Broken("blow"), results[1].Broken("blow"))
 	})
 	if err == nil && ended != nil {
 		err = again(http.StatusServiceUnavailable, s.limits.retry, fmt.Sprintf("two full runs took more than %.0f s; run each design by itself first, its stages are kept", s.limits.compare.Seconds()))
 	}
 	return out, err
-}
-
-// unlike says where only one of two walls is blown, and counts nothing as gained
-// or lost for a gram then. The texts say why a blow gave no wall.
-func unlike(d *report.Difference, baseline, variant string) {
-	if (baseline == "") == (variant == "") {
-		return
-	}
-	which, why := "the design as it stands", variant
-	if baseline != "" {
-		which, why = "the baseline", baseline
-	}
-	d.Problems = append([]string{fmt.Sprintf("the wall of %s is the draw-down preview, the other is blown: what differs by the wall is no gain or loss (%s)", which, why)}, d.Problems...)
-	for i := range d.Margins {
-		d.Margins[i].PerGram, d.Margins[i].HasPerGram = 0, false
-	}
 }
 
 // document reads one side of a comparison.

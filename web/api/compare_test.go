@@ -56,17 +56,3 @@ func TestCompare(t *testing.T) {
 		}
 	}
 }
-
-// TestUnlike holds that a preview beside a blown wall is told and not counted.
-func TestUnlike(t *testing.T) {
-	for _, c := range []struct {
-		baseline, variant, told string
-	}{{"", "", ""}, {"a", "b", ""}, {"no fill", "", "the wall of the baseline"}, {"", "no fill", "the wall of the design as it stands"}} {
-		d := report.Difference{Margins: []report.MarginChange{{PerGram: 2, HasPerGram: true}}}
-		unlike(&d, c.baseline, c.variant)
-		told := strings.Join(d.Problems, "; ")
-		if !strings.HasPrefix(told, c.told) || (c.told == "") != (told == "") || d.Margins[0].HasPerGram != (c.told == "") {
-			t.Errorf("%q and %q: %q, %+v", c.baseline, c.variant, told, d.Margins[0])
-		}
-	}
-}

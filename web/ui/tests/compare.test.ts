@@ -68,4 +68,34 @@ describe('baseline', () => {
     expect(faults).toEqual([]);
     await leave(page);
   });
+
+  it('counts no difference between a preview wall and a blown one, and says so in the row', async () => {
+    const { page, faults } = await desk(browser);
+    await open(page, demo);
+    await answered(page, () => type(page, 'blow.pre_blow', '1 bar(g)'));
+    await answered(page, () => type(page, 'blow.high_blow', '2 bar(g)'));
+    await page.getByRole('button', { name: 'Run the blow' }).click();
+    await page.locator('.runbar[data-full=true]').waitFor();
+    await page.getByRole('combobox', { name: 'Against' }).focus();
+    await page.locator(`option[value="${demo}"]`).waitFor({ state: 'attached' });
+    await page.getByRole('combobox', { name: 'Against' }).selectOption(demo);
+    const wall = row(page, 'wall.min').locator('.delta');
+    await expect.poll(() => wall.textContent()).toContain('preview beside blown wall');
+    expect(await wall.textContent()).toContain('run both in full'); // for a screen reader
+    expect(await wall.getAttribute('title')).toContain('run both in full');
+    expect(await wall.textContent()).not.toMatch(/\d\s*(mm|%)/);
+    expect(await delta(page, 'preform.mass')).toContain('as the baseline');
+    await wall.scrollIntoViewIfNeeded();
+    await accessible(page, 'preview beside a blown wall');
+    await picture(page, 'unlike-1280-light');
+    await page.getByRole('button', { name: 'Differences' }).click();
+    const sheet = page.getByRole('dialog');
+    await sheet.locator('.unlike').first().waitFor();
+    await picture(page, 'unlike-sheet-1280-light');
+    const file = await handed(page, () => sheet.getByRole('button', { name: 'CSV of the sheet' }).click());
+    const lines = file.bytes.toString().split('\n');
+    expect(lines.find((l) => l.includes('no difference counted') && /wall/i.test(l))).toBeDefined();
+    expect(faults).toEqual([]);
+    await leave(page);
+  });
 });

@@ -593,6 +593,8 @@ export interface components {
             old: string;
             /** Format: double */
             percent: number;
+            /** @description Why no difference is counted, and what to do */
+            unlike?: string;
         };
         Frame: {
             /** Format: double */
@@ -724,6 +726,8 @@ export interface components {
             /** Format: double */
             per_gram: number;
             side: string;
+            /** @description Why no difference is counted, and what to do: one value rests on a preview of the wall, the other on a blown one */
+            unlike?: string;
             what: string[] | null;
         };
         Mark: {

@@ -47,6 +47,7 @@ export const figures = {
     sheet: 'Differences',
     delta: 'to the baseline',
     same: 'as the baseline',
+    unlike: 'none: preview beside blown wall',
     margin: 'margin',
     between: (a: string, b: string) => `From ${a} to ${b}. Only what differs is listed.`,
     moved: (name: string) =>
