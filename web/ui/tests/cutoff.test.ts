@@ -48,10 +48,10 @@ describe('a run that was cut off', () => {
     await cut(page, own);
     // The page comes back to its run by itself and hears what became of it.
     await notice(page).waitFor({ timeout: 30_000 });
-    expect(await page.locator('.runbar').textContent()).toContain(
+    expect(await page.locator('.told').textContent()).toContain(
       'the program ended while the run was under way',
     );
-    expect(await page.locator('.runbar').textContent()).not.toContain('another text');
+    expect(await page.locator('.told').textContent()).not.toContain('another text');
     await accessible(page, 'cut off');
     await picture(page, 'run-cut-off');
     // What was typed and not saved is with the run: a fresh page gets it back.

@@ -21,6 +21,7 @@ let browser: Browser;
 beforeAll(async () => void (browser = await launch()));
 
 const bar = (page: Page) => page.locator('.runbar');
+const told = (page: Page) => page.locator('.told');
 const start = (page: Page) => page.getByRole('button', { name: 'Run the blow' }).click();
 const blown = (page: Page) => page.locator('.runbar[data-full=true]').waitFor();
 
@@ -142,11 +143,11 @@ describe('full run', () => {
     await answered(page, () => type(page, 'preform.wall', '6 mm'));
     const before = await value(page, 'wall.min');
     await start(page);
-    await bar(page).getByRole('alert').waitFor();
-    expect(await bar(page).textContent()).toContain('larger than the mould');
+    await told(page).getByRole('alert').waitFor();
+    expect(await told(page).textContent()).toContain('larger than the mould');
     expect(await value(page, 'wall.min')).toBe(before);
     expect(await page.locator('.playbar').count()).toBe(0);
-    await accessible(page, 'failed blow', '.bars');
+    await accessible(page, 'failed blow', '.centre');
     await picture(page, 'run-failed');
     expect(faults).toEqual([]);
     await leave(page);
