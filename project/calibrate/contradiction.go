@@ -35,7 +35,7 @@ func (m *wallModel) contradictions(notes []string, r []float64) ([]string, error
 		t, _ := read.At(s)
 		averaged.T[i] = t * m.wall.Real[i]
 	}
-	held, err := b.Sections(averaged, d.Resin.DensityWall, d.Finish.Mass, m.shape.Planes)
+	held, err := b.Sections(averaged, d.Resin.DensityWall, d.Finish.Mass, m.planes)
 	if err != nil {
 		return nil, fmt.Errorf("calibrate: plastic under the wall readings: %w", err)
 	}

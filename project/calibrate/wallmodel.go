@@ -31,6 +31,7 @@ type wallModel struct {
 	last     []float64 // as last computed
 	wall     *run.Wall
 	shape    *run.Shape // of the bottle as last computed
+	planes   []float64  // at which it is cut [m]
 	mass     float64    // of the preform with finish [kg]
 	failed   error      // the trial blow that failed last, nil when none did
 }
@@ -58,14 +59,14 @@ func newWallModel(ctx context.Context, d *design.Design, data WallData, progress
 	m.sections = len(m.labels)
 	for i, l := range data.Levels {
 		if !(l.Wall > 0 && l.Wall < 0.02) || math.IsNaN(l.Z) {
-			faults = append(faults, fmt.Errorf("calibrate: level %d: a wall of %.4g mm at %.4g mm is outside 0..20 mm: correct the columns or their units", i+1, l.Wall*1e3, l.Z*1e3))
+			faults = append(faults, fmt.Errorf("calibrate: level %d: a wall of ‹%.4g mm› at ‹%.4g mm› is outside ‹0..20 mm›: correct the columns or their units", i+1, l.Wall*1e3, l.Z*1e3))
 			continue
 		}
 		sd := l.SD
 		if sd == 0 {
 			sd = 0.04 * l.Wall
 		}
-		add(fmt.Sprintf("wall at %.0f mm", l.Z*1e3), l.Wall, math.Hypot(sd, wallScatter*l.Wall))
+		add(fmt.Sprintf("wall at ‹%.0f mm›", l.Z*1e3), l.Wall, math.Hypot(sd, wallScatter*l.Wall))
 	}
 	if len(faults) > 0 {
 		return nil, errors.Join(faults...)
@@ -162,11 +163,12 @@ func (m *wallModel) design(knobs []Knob, x []float64) *design.Design {
 
 func (m *wallModel) residual(d *design.Design, r []float64) error {
 	var w *run.Wall
+	var cut *run.Sections
 	var err error
 	if m.quick {
-		w, err = run.QuickWall(m.ctx, d, m.wall, m.shape)
+		w, cut, err = run.QuickWall(m.ctx, d, m.wall, m.shape)
 	} else {
-		w, m.shape, err = run.BlownWall(m.ctx, d, m.cache)
+		w, cut, m.shape, err = run.BlownWall(m.ctx, d, m.cache)
 	}
 	if err != nil {
 		return err
@@ -176,14 +178,14 @@ func (m *wallModel) residual(d *design.Design, r []float64) error {
 		m.progress(m.runs)
 	}
 	if !m.quick {
-		m.wall, m.mass = w, 0
-		for _, z := range w.Zones {
+		m.wall, m.planes, m.mass = w, cut.Planes, 0
+		for _, z := range cut.Zones {
 			m.mass += z.Grams * 1e-3
 		}
 	}
 	values := make([]float64, 0, m.n)
 	weights := map[string]float64{}
-	for _, z := range w.Zones {
+	for _, z := range cut.Zones {
 		weights[z.Name] = z.Grams * 1e-3
 	}
 	for _, label := range m.labels[:m.sections] {
@@ -222,7 +224,7 @@ func (m *wallModel) sameBottle() (notes []string, err error) {
 	var faults []error
 	for _, l := range m.data.Levels {
 		if !(l.Z >= 0 && l.Z <= ledge) {
-			faults = append(faults, fmt.Errorf("calibrate: a wall reading at %.4g mm is beside the bottle, 0..%.4g mm from the standing plane to the ledge: correct its height or the design", l.Z*1e3, ledge*1e3))
+			faults = append(faults, fmt.Errorf("calibrate: a wall reading at ‹%.4g mm› is beside the bottle, ‹0..%.4g mm› from the standing plane to the ledge: correct its height or the design", l.Z*1e3, ledge*1e3))
 		}
 	}
 	if m.sections == 3 {

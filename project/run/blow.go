@@ -24,11 +24,6 @@ var blowStage = stage{
 	reads: func(d *design.Design) any {
 		return []any{d.Blow, d.Resin, d.Bottle.Base.Height}
 	},
-	sees: func(d *design.Design) *design.Design { // where the bottle is cut to be weighed moves no plastic
-		uncut := *d
-		uncut.Bottle.Planes = nil
-		return &uncut
-	},
 	keys: []string{"blow.fill.time", "blow.pressure.pre", "blow.rod.force", "blow.eject.temperature", "blow.crystallinity.panel", "blow.stretch.inner", "blow.stretch.natural", "blow.slack"},
 	run: func(c *pass) (any, error) {
 		shape, pre, hot := from[*Shape](c, "bottle"), from[*Preform](c, "preform"), from[*Reheated](c, "reheat")
@@ -88,7 +83,7 @@ func blownWall(d *design.Design, shape *Shape, mass float64, s []float64, b *Blo
 	// Arc and mid-line differ a little: hold the mass.
 	body := mass - d.Finish.Mass
 	for range 3 {
-		sections, err := shape.Bottle.Sections(curve.Wall{S: s, T: t}, d.Resin.DensityWall, 0, shape.Planes)
+		sections, err := shape.Bottle.Sections(curve.Wall{S: s, T: t}, d.Resin.DensityWall, 0, shape.parts(d))
 		if err != nil {
 			return nil, nil, err
 		}
@@ -107,15 +102,16 @@ func blownWall(d *design.Design, shape *Shape, mass float64, s []float64, b *Blo
 	return t, planar, nil
 }
 
-// panelFactor multiplies the wall between the planes and takes the material
+// panelFactor multiplies the wall of the panel and takes the material
 // from the rest, evenly.
 func panelFactor(d *design.Design, shape *Shape, s, t []float64) error {
 	f := d.Blow.WallFactor
-	if f == 1 || len(shape.Planes) != 2 {
+	planes := shape.parts(d)
+	if f == 1 || len(planes) != 2 {
 		return nil
 	}
-	a, b := shape.Bottle.CutS(shape.Planes[0]), shape.Bottle.CutS(shape.Planes[1])
-	sections, err := shape.Bottle.Sections(curve.Wall{S: s, T: t}, d.Resin.DensityWall, 0, shape.Planes)
+	a, b := shape.Bottle.CutS(planes[0]), shape.Bottle.CutS(planes[1])
+	sections, err := shape.Bottle.Sections(curve.Wall{S: s, T: t}, d.Resin.DensityWall, 0, planes)
 	if err != nil {
 		return err
 	}

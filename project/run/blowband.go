@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"errors"
 	"fmt"
+	"maps"
 	"math"
 	"runtime"
 	"slices"
@@ -62,15 +63,19 @@ func coarse(n *blow.Numbers) {
 // process. The coarse blows behind them are kept with the wall.
 func bandBlow(d *design.Design, w work, done map[string]*entry, figures []figure.Figure, cache *Cache) {
 	e, wall, bottle := done["blow"], done["wall"], done["bottle"]
-	if e == nil || e.err != nil || wall == nil || w.until != "" && w.until != "wall" || !d.Blow.Free && unformed(e.out.(*Blown).Result) != "" {
+	if e == nil || e.err != nil || wall == nil || w.until != "" && w.until != sectionStage.name || !d.Blow.Free && unformed(e.out.(*Blown).Result) != "" {
 		return
 	}
+	shape := bottle.out.(*Shape)
 	key := sha256.Sum256(append([]byte("moves"), wall.key[:]...))
-	if kept, ok := cache.get(key); ok {
-		movedBy(d, figures, kept.out.([]blowMove))
+	if kept, ok := cache.kept(key); ok {
+		movedBy(d, figures, kept.out.(*blowTrials).moves(d, shape))
 		return
 	}
-	moves, err := blowMoves(w.ctx, d, bottle.out.(*Shape), func(share float64) {
+	if w.ran != nil {
+		w.ran(bandsOfBlow)
+	}
+	trials, err := newBlowTrials(w.ctx, d, shape, func(share float64) {
 		if w.progress != nil {
 			w.progress(bandsOfBlow, share)
 		}
@@ -78,21 +83,26 @@ func bandBlow(d *design.Design, w work, done map[string]*entry, figures []figure
 	if err != nil {
 		return // withdrawn: the figures keep no band
 	}
-	cache.put(key, &entry{key: key, out: moves, slow: true})
-	movedBy(d, figures, moves)
+	cache.keep(key, &entry{key: key, out: trials, slow: true})
+	movedBy(d, figures, trials.moves(d, shape))
 }
 
-// blowMoves blows the design with every uncertain number of the process at both
+// blowTrials are the coarse blows behind the bands of a blow: of the design and of both ends of every uncertain number of its process.
+type blowTrials struct {
+	Still blowTrial
+	Ends  []blowEnds
+}
+
+// processSpreadsOf returns the uncertain numbers of the process of a design.
+func processSpreadsOf(d *design.Design) []spread {
+	return slices.DeleteFunc(slices.Clone(processSpreads), func(s spread) bool { return s.when != nil && !s.when(d) })
+}
+
+// newBlowTrials blows the design with every uncertain number of the process at both
 // ends. done is told the share that is done.
-func blowMoves(ctx context.Context, d *design.Design, shape *Shape, done func(float64)) ([]blowMove, error) {
-	var list []spread
-	for _, s := range processSpreads {
-		if s.when == nil || s.when(d) {
-			list = append(list, s)
-		}
-	}
-	ends := make([]blowEnds, len(list))
-	var still map[string]float64 // of the design, as coarse as its ends
+func newBlowTrials(ctx context.Context, d *design.Design, shape *Shape, done func(float64)) (*blowTrials, error) {
+	list := processSpreadsOf(d)
+	out := &blowTrials{Ends: make([]blowEnds, len(list))}
 	told := make(chan struct{}, len(list)+1)
 	next := make(chan int, len(list)+1)
 	for k := range len(list) + 1 {
@@ -103,9 +113,9 @@ func blowMoves(ctx context.Context, d *design.Design, shape *Shape, done func(fl
 		go func() {
 			for k := range next {
 				if k == len(list) {
-					still, _ = blowTrial(ctx, d, shape) // where it fails the ends are held against each other
+					out.Still, _ = newBlowTrial(ctx, d, shape) // where it fails the ends are held against each other
 				} else {
-					ends[k] = list[k].blow(ctx, d, shape)
+					out.Ends[k] = list[k].blow(ctx, d, shape)
 				}
 				told <- struct{}{}
 			}
@@ -115,25 +125,31 @@ func blowMoves(ctx context.Context, d *design.Design, shape *Shape, done func(fl
 		<-told
 		done(float64(k+1) / float64(len(list)+1))
 	}
-	out := make([]blowMove, len(list))
-	for k, s := range list {
-		it, _ := design.Lookup(s.path)
-		out[k] = blowMove{path: s.path, label: it.Section + ": " + it.Field.Label, basis: s.basis, by: ends[k].moved(still)}
-		if err := ends[k].fault; err != nil {
-			out[k].broken = err.Error()
-		}
-	}
 	return out, ctx.Err()
 }
 
-// blowEnds are the figures at both ends of a spread; an end that failed has none.
+// moves returns what every uncertain number does to the figures of the design.
+func (t *blowTrials) moves(d *design.Design, shape *Shape) []blowMove {
+	still := t.Still.weighed(d, shape)
+	out := make([]blowMove, len(t.Ends))
+	for k, s := range processSpreadsOf(d) {
+		it, _ := design.Lookup(s.path)
+		e := t.Ends[k]
+		figures := [2]map[string]float64{e.Trials[0].weighed(d, shape), e.Trials[1].weighed(d, shape)}
+		out[k] = blowMove{path: s.path, label: it.Section + ": " + it.Field.Label, basis: s.basis, by: movedEnds(figures, still), broken: e.Fault}
+	}
+	return out
+}
+
+// blowEnds are the blows at both ends of a spread; an end that failed has none.
 type blowEnds struct {
-	figures [2]map[string]float64
-	fault   error
+	Trials [2]blowTrial
+	Fault  string // why an end could not be blown
 }
 
 // blow runs the two ends of a spread.
 func (s spread) blow(ctx context.Context, d *design.Design, shape *Shape) (out blowEnds) {
+	var fault error
 	v := 0.0
 	if s.set == nil {
 		v, _, _ = d.Number(s.path)
@@ -147,23 +163,26 @@ func (s spread) blow(ctx context.Context, d *design.Design, shape *Shape) (out b
 			c.SetNumber(s.path, clip(s.path, x))
 		}
 		var err error
-		if out.figures[k], err = blowTrial(ctx, c, shape); err != nil {
-			out.fault = errors.Join(out.fault, err)
+		if out.Trials[k], err = newBlowTrial(ctx, c, shape); err != nil {
+			fault = errors.Join(fault, err)
 		}
+	}
+	if fault != nil {
+		out.Fault = fault.Error()
 	}
 	return out
 }
 
-// moved returns what each end does to the figures of the design, each for itself:
+// movedEnds returns what each end does to the figures of the design, each for itself:
 // near a least or greatest value both may lie on one side. Where an end failed the
 // other stands for it mirrored; where the design itself did, both have half of
 // their difference.
-func (e blowEnds) moved(still map[string]float64) map[string][2]float64 {
+func movedEnds(ends [2]map[string]float64, still map[string]float64) map[string][2]float64 {
 	out := map[string][2]float64{}
-	for k, figures := range e.figures {
+	for k, figures := range ends {
 		for key, x := range figures {
 			c, centred := still[key]
-			y, paired := e.figures[1-k][key]
+			y, paired := ends[1-k][key]
 			by := out[key]
 			switch {
 			case centred && paired:
@@ -181,57 +200,63 @@ func (e blowEnds) moved(still map[string]float64) map[string][2]float64 {
 	return out
 }
 
-// blowTrial returns the figures of a coarse blow of a design.
-func blowTrial(ctx context.Context, d *design.Design, shape *Shape) (map[string]float64, error) {
-	done := evaluate(d, work{ctx: ctx, full: true, until: "reheat"}, nil)
-	for _, name := range []string{"preform", "reheat"} {
-		if err := done[name].err; err != nil {
-			return nil, err
-		}
-	}
-	pre := done["preform"].out.(*Preform)
-	bc, err := blowCase(d, shape, pre.Body, done["reheat"].out.(*Reheated))
+// blowTrial is a coarse blow of a design: its figures, nil where it failed, and
+// its wall, of which the cut planes make those of the sections.
+type blowTrial struct {
+	Figures map[string]float64
+	Wall    curve.Wall // empty of a free blow
+}
+
+func newBlowTrial(ctx context.Context, d *design.Design, shape *Shape) (t blowTrial, err error) {
+	b, err := blowCoarse(ctx, d, shape)
 	if err != nil {
-		return nil, err
+		return t, err
 	}
-	coarse(&bc.Numbers)
-	r, err := blow.Run(ctx, bc, nil)
-	if err != nil {
-		return nil, err
-	}
-	out := blowValues(d, shape, r)
-	for _, f := range done["reheat"].figures {
+	out := blowValues(d, shape, b.result)
+	for _, f := range b.done["reheat"].figures {
 		out[f.Key] = f.Value
 	}
-	if n, _, err := resin.NaturalStretch(bc.Law, float64(d.Oven.Mean), naturalRate); err == nil {
+	if n, _, err := resin.NaturalStretch(b.c.Law, float64(d.Oven.Mean), naturalRate); err == nil {
 		out["blow.stretch.natural"] = n * n
 	}
 	if d.Blow.Free {
-		return out, nil
+		return blowTrial{Figures: out}, nil
 	}
-	if why := unformed(r); why != "" {
-		return nil, errors.New(why)
+	if why := unformed(b.result); why != "" {
+		return t, errors.New(why)
 	}
-	s := span(0, shape.Bottle.ArcLength(), 201)
-	t, _, err := blownWall(d, shape, pre.Mass, s, blown(d, shape, r))
+	w := curve.Wall{S: span(0, shape.Bottle.ArcLength(), 201)}
+	if w.T, _, err = blownWall(d, shape, b.pre.Mass, w.S, blown(d, shape, b.result)); err != nil {
+		return t, err
+	}
+	parts, err := shape.Bottle.Sections(w, d.Resin.DensityWall, d.Finish.Mass, shape.parts(d))
 	if err != nil {
-		return nil, err
+		return t, err
 	}
-	sections, err := shape.Bottle.Sections(curve.Wall{S: s, T: t}, d.Resin.DensityWall, d.Finish.Mass, shape.Planes)
-	if err != nil {
-		return nil, err
-	}
-	out["wall.min"] = slices.Min(t)
-	for _, q := range sections {
-		out["section."+q.Name+".mass"] = q.Mass
-	}
-	if len(sections) == 3 {
-		panel := sections[1].MeanWall
+	out["wall.min"] = slices.Min(w.T)
+	if len(parts) == 3 {
+		panel := parts[1].MeanWall
 		planar := d.Preform.Wall * d.Resin.DensityPreform / (panel * d.Resin.DensityWall)
 		out["wall.panel.mean"], out["preform.ratio.planar"] = panel, planar
 		out["preform.ratio.axial"] = planar * (d.Preform.InnerDiameter + d.Preform.Wall) / (d.Bottle.PanelDiameter - panel)
 	}
-	return out, nil
+	return blowTrial{out, w}, nil
+}
+
+// weighed returns the figures of a trial with those of the sections.
+func (t blowTrial) weighed(d *design.Design, shape *Shape) map[string]float64 {
+	out := maps.Clone(t.Figures)
+	if len(t.Wall.S) == 0 {
+		return out
+	}
+	sections, err := shape.Bottle.Sections(t.Wall, d.Resin.DensityWall, d.Finish.Mass, shape.cut(d))
+	if err != nil {
+		return out // then the design has no sections either
+	}
+	for _, q := range sections {
+		out["section."+q.Name+".mass"] = q.Mass
+	}
+	return out
 }
 
 // movedBy gives figures the effects of the process, or what a fit has left of them.

@@ -125,7 +125,7 @@ func TestDemoPractice(t *testing.T) {
 		if o.change != nil {
 			o.change(doc.Design)
 		}
-		w, shape, err := BlownWall(t.Context(), doc.Design, nil)
+		w, cut, shape, err := BlownWall(t.Context(), doc.Design, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -147,7 +147,7 @@ func TestDemoPractice(t *testing.T) {
 		if share < 1.0/3-0.01 || share > 0.5 || fill < 0.020 || fill > 0.060 {
 			t.Errorf("%s: blown %.2f, want a third to a half; filled after %.1f ms, want 20 to 60", o.name, share, fill*1e3)
 		}
-		for _, s := range w.Zones {
+		for _, s := range cut.Zones {
 			off := s.Grams - weighed[s.Name]
 			t.Logf("  %-8s %.2f g, weighed %.2f (%+.2f)", s.Name, s.Grams, weighed[s.Name], off)
 			if o.grams > 0 && math.Abs(off) > o.grams {

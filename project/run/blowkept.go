@@ -16,7 +16,11 @@ func BlowKept(d *design.Design, cache *Cache) bool {
 		if !needed[s.name] {
 			continue
 		}
-		e, ok := cache.get(s.hash(d, w, done))
+		find := cache.get
+		if s.full {
+			find = cache.kept
+		}
+		e, ok := find(s.hash(d, w, done))
 		if !ok {
 			return false
 		}

@@ -14,19 +14,24 @@ type Shape struct {
 	Inside  *bottle.Inside // with the nominal wall
 	Brimful float64        // m³, nominal wall
 	Level   bottle.Level   // of the drink at 20 °C
-	Planes  []float64      // m
 	Panel   [2]float64     // heights of the label panel [m]
+	parted  []float64      // where base, panel and shoulder part when the design names no planes [m]
+	assumed string         // that it names none
 }
 
 var bottleStage = stage{
 	name: "bottle",
 	reads: func(d *design.Design) any {
-		return []any{d.Bottle, d.Finish.Bore, d.Finish.Height, d.Brief.Nominal}
+		uncut := d.Bottle
+		uncut.Planes = nil // where the bottle is cut to be weighed shapes nothing
+		return []any{uncut, d.Finish.Bore, d.Finish.Height, d.Brief.Nominal}
 	},
 	keys: []string{"bottle.height", "bottle.diameter", "bottle.volume.brimful", "bottle.volume.fill", "bottle.fill.height", "bottle.headspace", "bottle.area"},
 	run: func(c *pass) (any, error) {
 		d := c.d
-		b, err := bottle.New(d.Shape())
+		spec := d.Shape()
+		spec.Planes = nil
+		b, err := bottle.New(spec)
 		if err != nil {
 			return nil, err
 		}
@@ -34,11 +39,8 @@ var bottleStage = stage{
 		if err != nil {
 			return nil, err
 		}
-		planes, note := b.CutPlanes()
-		if note != "" {
-			c.problem("section.panel.mass", "%s", note)
-		}
-		s := &Shape{Bottle: b, Inside: inside, Brimful: inside.Brimful(), Planes: planes, Panel: [2]float64{d.Bottle.PanelFrom, d.Bottle.PanelTo}}
+		s := &Shape{Bottle: b, Inside: inside, Brimful: inside.Brimful(), Panel: [2]float64{d.Bottle.PanelFrom, d.Bottle.PanelTo}}
+		s.parted, s.assumed = b.CutPlanes()
 		warnings := append(b.Warnings(), unshaped(d)...)
 		profile := []figure.Input{c.given("t", "bottle.wall"), c.given("d_bore", "finish.bore"), c.given("h_bore", "finish.height")}
 		geometric := func(method, equation string, inputs []figure.Input, warn []string) figure.Origin {
@@ -71,7 +73,7 @@ func overfull(d *design.Design, brimful float64) string {
 	if d.Brief.Nominal < brimful {
 		return ""
 	}
-	return fmt.Sprintf("the fill volume of %.1f mL does not fit the brimful capacity of %.1f mL; make the bottle larger or fill less", d.Brief.Nominal*1e6, brimful*1e6)
+	return fmt.Sprintf("the fill volume of ‹%.1f mL› does not fit the brimful capacity of ‹%.1f mL›; make the bottle larger or fill less", d.Brief.Nominal*1e6, brimful*1e6)
 }
 
 // unshaped returns a warning when the push-up does not shape the outline that
@@ -83,9 +85,9 @@ func unshaped(d *design.Design) []string {
 	}
 	switch d.Bottle.Base.Type {
 	case "petaloid":
-		return []string{fmt.Sprintf("base: the push-up of %.1f mm is the clearance of the gate between the feet: it serves base.clearance and the strength of the base and does not move the averaged outline, which a disc closes", up*1e3)}
+		return []string{fmt.Sprintf("base: the push-up of ‹%.1f mm› is the clearance of the gate between the feet: it serves base.clearance and the strength of the base and does not move the averaged outline, which a disc closes", up*1e3)}
 	case "hemisphere":
-		return []string{fmt.Sprintf("base: a hemisphere has no push-up: the %.1f mm are not used", up*1e3)}
+		return []string{fmt.Sprintf("base: a hemisphere has no push-up: the ‹%.1f mm› are not used", up*1e3)}
 	}
 	return nil
 }

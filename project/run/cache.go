@@ -11,6 +11,7 @@ import (
 // a blow.
 type Cache struct {
 	slow  *Cache // nil in the cache of the slow ones
+	shelf Shelf  // nil without one
 	mu    sync.Mutex
 	size  int
 	old   map[[sha256.Size]byte]*entry

@@ -56,8 +56,8 @@ func Full(ctx context.Context, doc *design.Document, cache *Cache, progress func
 // those before it, to be read with [Result.Only].
 func FullTo(ctx context.Context, doc *design.Document, cache *Cache, stage string, progress func(stage string, fraction float64)) (*Result, error) {
 	last := stage
-	if last == "blow" {
-		last = "wall" // weighs the sections of the process sheet
+	if last == "blow" || last == "wall" {
+		last = sectionStage.name // for the process sheet
 	}
 	m := newMeter(progress)
 	r := check(doc, work{ctx: ctx, full: true, drawn: true, until: last, progress: m.at}, cache)
@@ -84,7 +84,7 @@ func check(doc *design.Document, w work, cache *Cache) *Result {
 	r := &Result{Doc: doc, Full: w.full, Figures: collect(done), Cautions: Cautions(d), Playback: playback(done), stageOf: map[string]string{}}
 	for _, s := range stages {
 		for _, k := range s.keys {
-			r.stageOf[k] = s.name
+			r.stageOf[k] = s.shown()
 		}
 	}
 	for _, w := range doc.Warnings {
@@ -138,7 +138,7 @@ func check(doc *design.Document, w work, cache *Cache) *Result {
 	}
 	r.Verdicts = quality.Judge(append(limits, implied(limits, r.Figures)...), r.Figures, missing)
 	r.Plots = append(r.Plots, marginPlots(r.Plots, r.Verdicts)...)
-	r.Geometry = geometry(done)
+	r.Geometry = geometry(d, done)
 	r.sheets = processSheets(d, done)
 	r.broken, r.blown, r.onWall = broken(d, done), isBlown(done), onWall(d, w)
 	return r
@@ -205,22 +205,25 @@ func headspaceOf(figures []figure.Figure) {
 	if math.Abs(left-f.Value) <= 0.1*math.Abs(f.Value) {
 		return
 	}
-	f.Origin.Warnings = append(f.Origin.Warnings, fmt.Sprintf("%s: the nominal wall stands for the wall; with the computed one the bottle holds %.1f mL to the brim, which leaves a headspace of %.1f mL: bring bottle.wall or the preform into line",
+	f.Origin.Warnings = append(f.Origin.Warnings, fmt.Sprintf("%s: the nominal wall stands for the wall; with the computed one the bottle holds ‹%.1f mL› to the brim, which leaves a headspace of ‹%.1f mL›: bring bottle.wall or the preform into line",
 		quality.EstimatePrefix, figures[b].Value*1e6, left*1e6))
 }
 
 // Only returns the part of a result that one stage made.
 func (r *Result) Only(stage string) (*Result, error) {
 	var names []string
+	mine := map[string]bool{}
 	for _, s := range stages {
-		names = append(names, s.name)
-		if s.name != stage {
-			continue
+		if s.of == "" {
+			names = append(names, s.name)
 		}
-		mine := map[string]bool{}
-		for _, k := range s.keys {
-			mine[k] = true
+		if s.shown() == stage {
+			for _, k := range s.keys {
+				mine[k] = true
+			}
 		}
+	}
+	if slices.Contains(names, stage) {
 		out := *r
 		out.Figures, out.Problems, out.Verdicts, out.Plots, out.Maps = nil, nil, nil, nil, nil
 		for _, f := range r.Figures {

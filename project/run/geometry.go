@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"costrel/physics/preform"
+	"costrel/project/design"
 )
 
 // Geometry is what the page draws, in m; masses in kg.
@@ -61,7 +62,7 @@ type Zone struct {
 }
 
 // geometry gathers what the page draws; nil when there is no bottle.
-func geometry(done map[string]*entry) *Geometry {
+func geometry(d *design.Design, done map[string]*entry) *Geometry {
 	e := done["bottle"]
 	if e == nil || e.err != nil {
 		return nil
@@ -73,7 +74,7 @@ func geometry(done map[string]*entry) *Geometry {
 	b.Bore = Bore{R: s.Bottle.Spec().BoreDiameter / 2, Height: s.Bottle.Spec().BoreHeight}
 	b.NeckOD = 2 * s.Bottle.Spec().Rows[len(s.Bottle.Spec().Rows)-1].R
 	b.Panel = []float64{s.Panel[0], s.Panel[1]}
-	for i, z := range s.Planes {
+	for i, z := range s.cut(d) {
 		b.Planes = append(b.Planes, Plane{Z: z, Label: []string{"base / panel", "panel / shoulder"}[min(i, 1)]})
 	}
 	const n = 241
@@ -85,7 +86,6 @@ func geometry(done map[string]*entry) *Geometry {
 				t[i], _ = wall.Along.At(st.S[i])
 			}
 			b.Wall = t
-			g.Zones = append(g.Zones, wall.Zones...)
 		} else {
 			for i := range t {
 				t[i] = s.Bottle.Spec().Wall
@@ -97,6 +97,9 @@ func geometry(done map[string]*entry) *Geometry {
 			b.ZI = append(b.ZI, st.Z[i]-t[i]*st.NZ[i])
 			b.RI = append(b.RI, math.Max(0, st.R[i]-t[i]*st.NR[i]))
 		}
+	}
+	if s := done["section"]; s != nil && s.err == nil {
+		g.Zones = s.out.(*Sections).Zones
 	}
 	if s := done["strength"]; s != nil && s.err == nil {
 		g.Buckling = s.out.(*Strength).Buckling

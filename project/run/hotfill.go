@@ -9,7 +9,7 @@ import (
 )
 
 var hotfillStage = stage{
-	name:  "hotfill",
+	name: "hotfill", sampled: true,
 	needs: []string{"bottle"},
 	also: func(d *design.Design, w work) []string {
 		if !hotFilled(d) {

@@ -22,7 +22,7 @@ const orientedFrom = 3
 const day = 86400.0
 
 var shelfStage = stage{
-	name:  "shelf",
+	name: "shelf", sampled: true,
 	needs: []string{"bottle", "preform", "wall"},
 	also:  panelStages,
 	reads: func(d *design.Design) any {

@@ -37,7 +37,7 @@ func TestShares(t *testing.T) {
 		t.Errorf("progress ends at %g", last)
 	}
 	for _, s := range stages {
-		if !stagesSeen[s.name] {
+		if !stagesSeen[s.shown()] {
 			t.Errorf("stage %s was not told", s.name)
 		}
 	}

@@ -50,9 +50,9 @@ func blowSheets(d *design.Design, done map[string]*entry) []Sheet {
 		return out
 	}
 	b := done["blow"].out.(*Blown)
-	if w := done["wall"]; w != nil && w.err == nil && w.out.(*Wall).Blown != nil {
+	if w := done["section"]; w != nil && w.err == nil && done["wall"].out.(*Wall).Blown != nil {
 		s := Sheet{Title: "Section weights, shoulder with finish"}
-		for _, z := range w.out.(*Wall).Zones {
+		for _, z := range w.out.(*Sections).Zones {
 			s.Rows = append(s.Rows, SheetRow{Label: z.Name, Kind: unit.Mass, Unit: "g", Value: z.Grams * 1e-3})
 		}
 		out = append(out, s)

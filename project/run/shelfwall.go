@@ -74,7 +74,7 @@ func wallPieces(w *Wall, shape *Shape) []piece {
 		// The real base has more surface and a thinner wall than its average.
 		q := (w.Real[i] + w.Real[i-1]) / 2
 		p := piece{at: (w.S[i] + w.S[i-1]) / 2, area: (w.Area[i] - w.Area[i-1]) * q, thickness: (w.T[i] + w.T[i-1]) / 2 / q}
-		for p.zone < len(shape.Planes) && w.S[i] > shape.Bottle.CutS(shape.Planes[p.zone]) {
+		for p.zone < len(w.Parts) && w.S[i] > shape.Bottle.CutS(w.Parts[p.zone]) {
 			p.zone++
 		}
 		planar := (w.Planar[i] + w.Planar[i-1]) / 2

@@ -31,16 +31,17 @@ var errSkip = errors.New("does not apply")
 
 // stage is one step of the way from the design to the board.
 type stage struct {
-	name  string
-	needs []string                                // stages whose results it reads
-	reads func(d *design.Design) any              // what it reads of the design; hashed
-	keys  []string                                // figures it may compute
-	full  bool                                    // runs in a full check only
-	extra []string                                // stages it also needs in a full check
-	soft  []string                                // stages it reads when they gave a result
-	also  func(d *design.Design, w work) []string // further ones for this design
-	sees  func(d *design.Design) *design.Design   // of the bottle stage it reads what this design has; nil: all of it
-	run   func(c *pass) (any, error)              // pure; figures and problems go to the pass
+	name    string
+	of      string                                  // the stage that a reader sees it as; empty: itself
+	needs   []string                                // stages whose results it reads
+	reads   func(d *design.Design) any              // what it reads of the design; hashed
+	keys    []string                                // figures it may compute
+	full    bool                                    // runs in a full check only
+	sampled bool                                    // a full check samples its bands, which takes seconds
+	extra   []string                                // stages it also needs in a full check
+	soft    []string                                // stages it reads when they gave a result
+	also    func(d *design.Design, w work) []string // further ones for this design
+	run     func(c *pass) (any, error)              // pure; figures and problems go to the pass
 }
 
 // work says how far a run goes, and who watches it.
@@ -50,6 +51,7 @@ type work struct {
 	drawn    bool   // stages also make their plots; runs for bands do not
 	until    string // last stage; empty: all
 	progress func(stage string, fraction float64)
+	ran      func(stage string) // told of each that was not in the cache; may be nil
 }
 
 // report tells the watcher how much of a stage is done, 0 to 1.
@@ -72,7 +74,7 @@ type entry struct {
 	out      any
 	err      error
 	skipped  bool
-	slow     bool // made by a solver of the full run
+	slow     bool // took seconds in a full run
 	figures  []figure.Figure
 	problems []Problem
 	plots    []Plot
@@ -130,6 +132,14 @@ func (c *pass) value(key string) (figure.Figure, bool) {
 // from returns the result of a stage that this one needs.
 func from[T any](c *pass, name string) T { return c.done[name].out.(T) }
 
+// shown returns the name under which a reader sees the stage.
+func (s stage) shown() string {
+	if s.of != "" {
+		return s.of
+	}
+	return s.name
+}
+
 // wants returns the stages that s needs in this work.
 func (s stage) wants(d *design.Design, w work) []string {
 	out := append(append([]string{}, s.needs...), s.soft...)
@@ -159,9 +169,6 @@ func (s stage) hash(d *design.Design, w work, done map[string]*entry) [sha256.Si
 	}
 	for _, n := range s.wants(d, w) {
 		k := done[n].key
-		if n == bottleStage.name && s.sees != nil {
-			k = bottleStage.hash(s.sees(d), w, done)
-		}
 		h.Write(k[:])
 	}
 	var out [sha256.Size]byte
@@ -179,26 +186,34 @@ func evaluate(d *design.Design, w work, cache *Cache) map[string]*entry {
 			continue
 		}
 		key := s.hash(d, w, done)
-		if e, ok := cache.get(key); ok {
+		find, put := cache.get, cache.put
+		slow := (s.full || s.sampled && w.full) && w.drawn
+		if slow {
+			find, put = cache.kept, cache.keep
+		}
+		if e, ok := find(key); ok {
 			done[s.name] = e
 			if s.name == w.until {
 				break
 			}
-			w.passed(s.name)
+			w.passed(s.shown())
 			continue
 		}
 		var e *entry
 		if err := w.ctx.Err(); err != nil {
 			e = &entry{err: err}
 		} else {
+			if w.ran != nil {
+				w.ran(s.name)
+			}
 			e = runStage(s, d, w, done)
 		}
-		e.key, e.slow = key, s.full && w.drawn
+		e.key, e.slow = key, slow
 		if w.ctx.Err() == nil {
-			cache.put(key, e)
+			put(key, e)
 		}
 		done[s.name] = e
-		w.passed(s.name)
+		w.passed(s.shown())
 		if s.name == w.until {
 			break
 		}
@@ -232,11 +247,11 @@ func (w work) needed(d *design.Design) map[string]bool {
 
 func runStage(s stage, d *design.Design, w work, done map[string]*entry) (e *entry) {
 	e = &entry{}
-	c := &pass{d: d, name: s.name, work: w, done: done}
+	c := &pass{d: d, name: s.shown(), work: w, done: done}
 	defer func() {
 		if r := recover(); r != nil {
 			e.err = fmt.Errorf("%s: internal fault: %v", s.name, r)
-			e.problems = append(e.problems, Problem{Key: s.name, Stage: s.name, Reason: e.err.Error() + "; please report this design"})
+			e.problems = append(e.problems, Problem{Key: s.name, Stage: s.shown(), Reason: e.err.Error() + "; please report this design"})
 		}
 	}()
 	for _, n := range s.needs {
@@ -246,7 +261,7 @@ func runStage(s stage, d *design.Design, w work, done map[string]*entry) (e *ent
 				e.err, e.skipped = fmt.Errorf("%w: %s does not apply to this pack", errSkip, n), true
 			}
 			for _, k := range s.keys {
-				e.problems = append(e.problems, Problem{Key: k, Stage: s.name, Reason: e.err.Error()})
+				e.problems = append(e.problems, Problem{Key: k, Stage: s.shown(), Reason: e.err.Error()})
 			}
 			return e
 		}
@@ -266,7 +281,7 @@ func runStage(s stage, d *design.Design, w work, done map[string]*entry) (e *ent
 	}
 	for _, k := range s.keys {
 		if !reported[k] {
-			e.problems = append(e.problems, Problem{Key: k, Stage: s.name, Reason: e.err.Error()})
+			e.problems = append(e.problems, Problem{Key: k, Stage: s.shown(), Reason: e.err.Error()})
 		}
 	}
 	return e

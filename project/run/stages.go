@@ -3,7 +3,7 @@ package run
 // stages lists every stage in the order in which they run. A stage stands
 // behind those it needs.
 var stages = []stage{
-	bottleStage, preformStage, injectStage, reheatStage, blowStage, wallStage, pressureStage, stressStage,
+	bottleStage, preformStage, injectStage, reheatStage, blowStage, wallStage, sectionStage, pressureStage, stressStage,
 	strengthStage, hotfillStage, shelfStage, closureStage, stackStage, airStage, ovenHeatStage, costStage, footprintStage,
 }
 

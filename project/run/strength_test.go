@@ -31,7 +31,7 @@ var strengthFigures = []string{
 func tested(t *testing.T, doc *design.Document) *Result {
 	t.Helper()
 	done := evaluate(doc.Design, work{ctx: t.Context(), full: true, drawn: true, until: "strength"}, NewCache(64))
-	r := &Result{Doc: doc, Figures: collect(done), Geometry: geometry(done)}
+	r := &Result{Doc: doc, Figures: collect(done), Geometry: geometry(doc.Design, done)}
 	for _, e := range done {
 		r.Problems, r.Plots = append(r.Problems, e.problems...), append(r.Plots, e.plots...)
 	}
@@ -213,11 +213,11 @@ func TestDropsOfOneHeight(t *testing.T) {
 	for i := range rows {
 		rows[i].Height = 1.8
 	}
-	if _, err := Staircase(rows); err == nil || !strings.Contains(err.Error(), "lab.drops: all 6 drops are from 1.8 m") || !strings.Contains(err.Error(), "one step lower after a failure") {
+	if _, err := Staircase(rows); err == nil || !strings.Contains(unit.Spell(err.Error(), unit.EU), "lab.drops: all 6 drops are from 1.8 m") || !strings.Contains(unit.Spell(err.Error(), unit.EU), "one step lower after a failure") {
 		t.Errorf("%v", err)
 	}
 	rows[5].Height = 1.9
-	if _, err := Staircase(rows); err == nil || !strings.Contains(err.Error(), "lab.drops: impact: up and down: drop 2") {
+	if _, err := Staircase(rows); err == nil || !strings.Contains(unit.Spell(err.Error(), unit.EU), "lab.drops: impact: up and down: drop 2") {
 		t.Errorf("%v", err)
 	}
 }

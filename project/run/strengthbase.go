@@ -192,7 +192,7 @@ func (t *strengthTests) cracks() {
 	}
 	top, z, radius, disc := 0.0, 0.0, 0.0, 0.0
 	for _, q := range r.Stresses {
-		if q.Z > t.shape.Planes[0] {
+		if q.Z > t.wall.Parts[0] {
 			break
 		}
 		if hoop, axial := t.wall.stretchAt(t.shape.Bottle.CutS(q.Z)); q.R > 2e-3 && hoop*axial > unoriented {

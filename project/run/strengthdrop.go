@@ -26,7 +26,7 @@ func (t *strengthTests) drop() {
 		return
 	}
 	lab := d.Handling.Lab
-	s := t.shape.Bottle.CutS(math.Max(t.shape.Planes[0]*0.9, 5e-3))
+	s := t.shape.Bottle.CutS(math.Max(t.wall.Parts[0]*0.9, 5e-3))
 	zone := func(name string, s, r float64) (impact.Zone, error) {
 		h, _ := t.wall.Along.At(s)
 		hoop, axial := t.wall.stretchAt(s)
@@ -161,7 +161,7 @@ func Staircase(rows []design.DropRow) (impact.Staircase, error) {
 		step = math.Abs(rows[i].Height - rows[i-1].Height)
 	}
 	if len(rows) > 1 && step == 0 {
-		return impact.Staircase{}, fmt.Errorf("lab.drops: all %d drops are from %.4g m: an up-and-down test goes one step lower after a failure and one step higher after a pass; drops of one height are a yes-or-no test", len(rows), rows[0].Height)
+		return impact.Staircase{}, fmt.Errorf("lab.drops: all %d drops are from ‹%.4g m›: an up-and-down test goes one step lower after a failure and one step higher after a pass; drops of one height are a yes-or-no test", len(rows), rows[0].Height)
 	}
 	s, err := impact.ReadStaircase(drops, step)
 	if err != nil {

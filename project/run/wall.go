@@ -3,6 +3,7 @@ package run
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 
 	"costrel/figure"
@@ -18,15 +19,16 @@ import (
 
 // Wall is the plastic along the bottle.
 type Wall struct {
-	Along       curve.Wall     // thickness along the arc from the gate
-	Inside      *bottle.Inside // the space inside it; nil when there is none
-	Zones       []Zone
-	PanelMean   float64          // m
-	PanelRadius float64          // outer, m
-	Draw        *drawdown.Result // the preview
-	Blown       *Blown           // nil while the wall is the preview
-	said        string           // of the blown wall, on every figure that rests on it
-	Growth      float64          // of the volume with gauge pressure [1/Pa]
+	Along       curve.Wall                          // thickness along the arc from the gate
+	Inside      *bottle.Inside                      // the space inside it; nil when there is none
+	Parts       []float64                           // heights at which base, panel and shoulder part [m]
+	PanelMean   float64                             // of the panel between them [m]
+	PanelRadius float64                             // outer, m
+	Draw        *drawdown.Result                    // the preview
+	Blown       *Blown                              // nil while the wall is the preview
+	said        string                              // of the blown wall, on every figure that rests on it
+	origin      func(equation string) figure.Origin // of a figure of this wall
+	Growth      float64                             // of the volume with gauge pressure [1/Pa]
 	// Along the stations from the gate: arc, outer area from the gate, wall and
 	// planar stretch, of the averaged base.
 	S, Area, T, Planar []float64
@@ -67,11 +69,11 @@ var wallStage = stage{
 	needs: []string{"bottle", "preform"},
 	extra: []string{"blow"},
 	reads: func(d *design.Design) any {
-		return []any{d.Blow.WallFactor, d.Blow.Residual, d.Blow.WeightLeft, FitMoved(d), d.Blow.Free, d.Resin.DensityPreform, d.Preform.Targets, d.Resin.DensityWall, d.Bottle.PanelDiameter, d.Finish.Mass, d.Shelf.Modulus, d.Shelf.Poisson, d.Shelf.ShapeShare}
+		return []any{d.Blow.WallFactor, d.Blow.Residual, d.Blow.WeightLeft, FitMoved(d), d.Blow.Free, d.Resin.DensityPreform, partsRead(d), d.Resin.DensityWall, d.Bottle.PanelDiameter, d.Finish.Mass, d.Shelf.Modulus, d.Shelf.Poisson, d.Shelf.ShapeShare}
 	},
 	keys: []string{
 		"preform.ratio.hoop.inner", "preform.ratio.hoop.mid", "preform.ratio.hoop.outer", "preform.ratio.axial", "preform.ratio.axial.overall", "preform.ratio.planar",
-		"bottle.volume.blown", "bottle.mass", "wall.min", "wall.panel.mean", "section.shoulder.mass", "section.panel.mass", "section.base.mass",
+		"bottle.volume.blown", "bottle.mass", "wall.min", "wall.panel.mean",
 	},
 	run: func(c *pass) (any, error) {
 		d := c.d
@@ -81,8 +83,8 @@ var wallStage = stage{
 			c.problem("wall", "%s", note)
 		}
 		in := drawdown.Input{Preform: pre.Body, Bottle: shape.Bottle, Density: d.Resin.DensityWall, Targets: targets}
-		if targets != nil {
-			in.Planes = d.Preform.Targets.Planes
+		if len(d.Bottle.Planes) > 0 || targets != nil {
+			in.Planes = shape.parts(d)
 		}
 		if !c.work.drawn {
 			in.Stations, in.Quick = silentStations, true
@@ -94,7 +96,7 @@ var wallStage = stage{
 		if err != nil {
 			return nil, err
 		}
-		w := &Wall{PanelRadius: d.Bottle.PanelDiameter / 2, Draw: r, S: r.Stations.S, Area: r.Stations.Area, T: r.Wall, Planar: r.Planar, Real: r.Stations.AreaRatio}
+		w := &Wall{Parts: shape.parts(d), PanelRadius: d.Bottle.PanelDiameter / 2, Draw: r, S: r.Stations.S, Area: r.Stations.Area, T: r.Wall, Planar: r.Planar, Real: r.Stations.AreaRatio}
 		warnings, method, source := append([]string{wallNote}, r.Warnings...), "Draw-down preview: "+r.Method, []string{"Brandau201307"}
 		if c.work.full {
 			if b, why := blowOf(c); b == nil {
@@ -116,7 +118,7 @@ var wallStage = stage{
 			return nil, err
 		}
 		w.Along = curve.Wall{S: w.S, T: w.T}
-		sections, err := shape.Bottle.Sections(w.Along, d.Resin.DensityWall, d.Finish.Mass, shape.Planes)
+		sections, err := shape.Bottle.Sections(w.Along, d.Resin.DensityWall, d.Finish.Mass, w.Parts)
 		if err != nil {
 			return nil, err
 		}
@@ -142,27 +144,16 @@ var wallStage = stage{
 				inputs = append(inputs, in)
 			}
 		}
+		// Every figure gets inputs and warnings of its own.
 		draw := func(equation string) figure.Origin {
-			return figure.Origin{Method: method, Equation: equation, Sources: source, Inputs: inputs, Warnings: warnings, Theory: theory}
+			return figure.Origin{Method: method, Equation: equation, Sources: source, Inputs: slices.Clone(inputs), Warnings: slices.Clone(warnings), Theory: theory}
 		}
+		w.origin = draw
 		place, thin := 0, math.Inf(1)
 		for i, t := range w.T {
 			if t < thin {
 				place, thin = i, t
 			}
-		}
-		for _, s := range sections {
-			w.Zones = append(w.Zones, Zone{Name: s.Name, From: s.Z0, To: s.Z1, Grams: s.Mass * 1e3})
-			o := draw("m_section = ρ V_section")
-			if s.Mass > s.Wall {
-				o.Equation += " + m_finish"
-			}
-			o.Inputs = append([]figure.Input{
-				computed("bottle.planes", "V_section", "Section: plastic of the wall, its thickness over its area", s.Wall/d.Resin.DensityWall, unit.Volume),
-				computed("bottle.planes", "t_mean", "Section: mean wall", s.MeanWall, unit.Length),
-				computed("bottle.planes", "A", "Section: outer surface, the base averaged round the axis", s.Area, unit.Area),
-			}, o.Inputs...)
-			c.figure("section."+s.Name+".mass", s.Mass, o)
 		}
 		// thickness is a wall as plastic over area, both at mid wall.
 		thickness := func(symbols, method string, of ...figure.Input) figure.Origin {
@@ -172,14 +163,14 @@ var wallStage = stage{
 			return o
 		}
 		const strip = 1e-4 // m², of wall at the thinnest place
-		c.figure("wall.min", thin, thickness("t = m_1 / (ρ A_1)", "; thinnest at z = "+unit.Show(unit.Length, r.Stations.Z[place], unit.EU),
+		c.figure("wall.min", thin, thickness("t = m_1 / (ρ A_1)", "; thinnest at z = "+unit.Quote(unit.Length, r.Stations.Z[place], 4),
 			computed("bottle.profile", "m_1", "Wall: plastic of one square centimetre at the thinnest place", thin*d.Resin.DensityWall*strip, unit.Mass),
 			computed("bottle.profile", "A_1", "Wall: the square centimetre, at mid wall", strip, unit.Area)))
 		if len(sections) == 3 {
 			panel := sections[1]
 			c.figure("wall.panel.mean", w.PanelMean, thickness("t = m_panel / (ρ A_panel)", "",
-				c.input("m_panel", "section.panel.mass"),
-				computed("bottle.profile", "A_panel", "Panel section: area at mid wall", panel.Area*(1-panel.MeanWall/(2*w.PanelRadius)), unit.Area)))
+				computed("bottle.profile", "m_panel", "Panel: plastic between base and shoulder", panel.Mass, unit.Mass),
+				computed("bottle.profile", "A_panel", "Panel: area at mid wall", panel.Area*(1-panel.MeanWall/(2*w.PanelRadius)), unit.Area)))
 		} else {
 			c.figure("wall.panel.mean", w.PanelMean, draw("t = m_panel / (ρ A_panel)"))
 		}
@@ -193,7 +184,6 @@ var wallStage = stage{
 			c.figure("bottle.volume.blown", inside.Brimful(), draw("V = V_outer - m_wall / ρ + V_bore"))
 		}
 		stretch(c, pre.Body, shape, w, inputs, warnings)
-		wallPlots(c, shape, w)
 		return w, nil
 	},
 }
@@ -281,7 +271,7 @@ func unformed(r *blow.Result) string {
 		}
 	}
 	if r.PeakRod > unformedRod {
-		return fmt.Sprintf("the rod would push with %.0f N, above %.0f N; the preform is too short, too cold or too thick for this bottle", r.PeakRod, unformedRod)
+		return fmt.Sprintf("the rod would push with ‹%.0f N›, above ‹%.0f N›; the preform is too short, too cold or too thick for this bottle", r.PeakRod, unformedRod)
 	}
 	return ""
 }
@@ -305,13 +295,13 @@ func scaledTargets(d *design.Design, mass float64) (targets []float64, note stri
 }
 
 // wallPlots draws wall and stretch along the bottle.
-func wallPlots(c *pass, shape *Shape, w *Wall) {
+func wallPlots(c *pass, shape *Shape, w *Wall, planes []float64) {
 	if !c.work.drawn {
 		return
 	}
 	r := w.Draw
 	marks := []Mark{}
-	for i, z := range shape.Planes {
+	for i, z := range planes {
 		marks = append(marks, Mark{At: shape.Bottle.CutS(z), Label: []string{"base / panel", "panel / shoulder"}[min(i, 1)]})
 	}
 	arc := Axis{Label: "arc from the gate", Kind: unit.Length, Unit: "mm"}
