@@ -198,10 +198,10 @@ func TestNewerTablesAreRefused(t *testing.T) {
 	must(t, err)
 	var version int
 	must(t, db.QueryRow(`SELECT max(version_id) FROM schema_version`).Scan(&version))
-	if version != 1 {
-		t.Errorf("version %d of the tables, want 1", version)
+	if version != 2 {
+		t.Errorf("version %d of the tables, want 2", version)
 	}
-	_, err = db.Exec(`INSERT INTO schema_version (version_id, is_applied) VALUES (2, 1)`)
+	_, err = db.Exec(`INSERT INTO schema_version (version_id, is_applied) VALUES (3, 1)`)
 	must(t, errors.Join(err, db.Close()))
 	before, err := os.ReadFile(path)
 	must(t, err)
@@ -209,7 +209,7 @@ func TestNewerTablesAreRefused(t *testing.T) {
 	if !errors.Is(err, ErrNewer) {
 		t.Fatalf("tables of a newer program: %v", err)
 	}
-	for _, word := range []string{path, "version 2", "up to 1", "move the file away"} {
+	for _, word := range []string{path, "version 3", "up to 2", "move the file away"} {
 		if !strings.Contains(err.Error(), word) {
 			t.Errorf("the message does not say %q: %v", word, err)
 		}

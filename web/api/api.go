@@ -65,6 +65,9 @@ func newServer(o Options, l limits) (*Server, error) {
 		}
 	}
 	cache := run.NewCache(1024)
+	if o.Runs.InFolder() {
+		cache.On(shelf{o.Runs, o.Program, o.Log})
+	}
 	s := &Server{
 		folder: o.Folder, cache: cache, now: o.Now, limits: l,
 		checks: newGate("computations", l.checks, l.waiting, time.Second),
@@ -78,7 +81,7 @@ func newServer(o Options, l limits) (*Server, error) {
 	config.OpenAPIPath = "/api/openapi"
 	config.SchemasPath = "/api/schemas"
 	config.CreateHooks = nil // no $schema key in bodies
-	config.Transformers = nil
+	config.Transformers = []huma.Transformer{refusal}
 	s.routes(humago.New(mux, config))
 	if o.Page != nil {
 		mux.Handle("GET /", page(o.Page))
@@ -200,4 +203,24 @@ func faults(err error) design.Faults {
 		return f
 	}
 	return design.Faults{{Message: err.Error()}}
+}
+
+// spelled returns faults with their words in the units of a system.
+func spelled(fs design.Faults, sys unit.System) design.Faults {
+	out := design.Faults{}
+	for _, f := range fs {
+		out = append(out, f.In(sys))
+	}
+	return out
+}
+
+// refusal spells the quantities of an error that no reader's units are known of.
+func refusal(_ huma.Context, _ string, body any) (any, error) {
+	if m, ok := body.(*huma.ErrorModel); ok {
+		m.Detail = unit.Spell(m.Detail, unit.EU)
+		for _, e := range m.Errors {
+			e.Message = unit.Spell(e.Message, unit.EU)
+		}
+	}
+	return body, nil
 }
