@@ -43,10 +43,10 @@ func (doc *Document) check() Faults {
 		add("drink.carbonation", "no carbonation, or brief.product: carbonated, whose packs carry limits for the pressure", "a %s drink is not carbonated", d.Brief.Product)
 	}
 	if d.Brief.Product == "hotfill" && d.Drink.FillTemperature.Celsius() < 70 {
-		warn("drink.fill_temperature", "82 to 96 °C", "%s is low for hot filling", show(unit.TemperaturePoint, float64(d.Drink.FillTemperature)))
+		warn("drink.fill_temperature", "‹82 to 96 °C›", "%s is low for hot filling", show(unit.TemperaturePoint, float64(d.Drink.FillTemperature)))
 	}
 	if d.Brief.Product != "hotfill" && d.Drink.FillTemperature.Celsius() > 60 {
-		add("drink.fill_temperature", "below 60 °C, or product: hotfill", "%s deforms a bottle that is not heat-set", show(unit.TemperaturePoint, float64(d.Drink.FillTemperature)))
+		add("drink.fill_temperature", "below ‹60 °C›, or product: hotfill", "%s deforms a bottle that is not heat-set", show(unit.TemperaturePoint, float64(d.Drink.FillTemperature)))
 	}
 	if d.Resin.DensityPreform > d.Resin.DensityWall {
 		warn("resin.density_preform", "at most resin.density_wall ("+show(unit.Density, d.Resin.DensityWall)+")", "the preform is denser than the wall blown from it: blowing crystallises PET, which makes it denser")
@@ -165,11 +165,18 @@ func (doc *Document) checkShape(add faultFunc) {
 		}
 	}
 	rising("bottle.planes", b.Planes)
-	if t := doc.Design.Preform.Targets; t != nil && len(t.Planes) > 0 {
-		rising("preform.section_targets.planes", t.Planes)
-		if z := t.Planes[len(t.Planes)-1]; z >= ledge {
-			add("preform.section_targets.planes", "below the support ledge at "+mm(ledge), "the upper plane of the targets stands at %s", mm(z))
+	held := func(path, what string, planes []float64) {
+		if len(planes) == 0 {
+			return
 		}
+		rising(path, planes)
+		if z := planes[len(planes)-1]; z >= ledge {
+			add(path, "below the support ledge at "+mm(ledge), "the upper plane of the "+what+" stands at %s", mm(z))
+		}
+	}
+	held("bottle.parts", "sections", b.Parts)
+	if t := doc.Design.Preform.Targets; t != nil {
+		held("preform.section_targets.planes", "targets", t.Planes)
 	}
 	if n := len(b.Profile); n > 0 && len(doc.Marks["bottle.profile"].Source) == 0 {
 		top := b.Profile[n-1].Z
@@ -223,7 +230,7 @@ func (doc *Document) checkPreform(add, warn faultFunc) {
 			"the preform reaches %s below the ledge, the bottle only %s", show(unit.Length, long), show(unit.Length, room))
 	}
 	if p.Taper == 0 && abs(p.NeckWall-p.Wall) > 1e-9 && doc.Marks["preform.neck_wall"].Kind == figure.Given {
-		warn("preform.neck_wall", "preform.taper_length above 0 mm, the length over which the neck wall grows to the wall; or neck_wall the same as wall",
+		warn("preform.neck_wall", "preform.taper_length above ‹0 mm›, the length over which the neck wall grows to the wall; or neck_wall the same as wall",
 			"the neck wall of %s has no effect: preform.taper_length is 0, so the wall is %s up to the support ledge", show(unit.Length, p.NeckWall), show(unit.Length, p.Wall))
 	}
 	if p.Taper > p.Body {

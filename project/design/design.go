@@ -54,7 +54,7 @@ type Design struct {
 type Brief struct {
 	Customer  string  `yaml:"customer" label:"Customer" doc:"Who asked for the pack."`
 	Product   string  `yaml:"product" enum:"still,carbonated,hotfill,aseptic,returnable" label:"Product" doc:"Decides which physics apply: a carbonated pack holds gas, a hot-filled one takes vacuum."`
-	Nominal   float64 `yaml:"nominal" kind:"volume" min:"50 mL" max:"10 L" label:"Nominal volume" doc:"Volume of drink at 20 °C declared on the label; also the fill volume."`
+	Nominal   float64 `yaml:"nominal" kind:"volume" min:"50 mL" max:"10 L" label:"Nominal volume" doc:"Volume of drink at ‹20 °C› declared on the label; also the fill volume."`
 	ShelfLife float64 `yaml:"shelf_life" kind:"time" min:"1 d" max:"10 years" label:"Shelf life" doc:"Time from filling to the best-before date."`
 	PerYear   float64 `yaml:"per_year" kind:"count" min:"1" max:"1e11" label:"Bottles per year" doc:"Yearly volume, for money and footprint."`
 }
@@ -63,7 +63,7 @@ type Brief struct {
 type Drink struct {
 	Carbonation     *float64         `yaml:"carbonation" kind:"carbonation" min:"0 vol" max:"6 vol" label:"Carbonation" doc:"CO2 in the drink in the sealed, equilibrated pack; leave out for a still drink."`
 	Basis           string           `yaml:"basis" enum:"mass,chart" label:"Volumes basis" doc:"mass: grams of CO2 per litre of drink. chart: read from shaken pressure and temperature on the water chart."`
-	Solubility      string           `yaml:"solubility" enum:"plummer-busenberg,weiss,carroll,iapws,vant-hoff" label:"Solubility law" doc:"Henry's law of CO2 in water. vant-hoff is the textbook two-parameter law, good near 25 °C only."`
+	Solubility      string           `yaml:"solubility" enum:"plummer-busenberg,weiss,carroll,iapws,vant-hoff" label:"Solubility law" doc:"Henry's law of CO2 in water. vant-hoff is the textbook two-parameter law, good near ‹25 °C› only."`
 	Sugar           float64          `yaml:"sugar" kind:"concentration" min:"0 g/L" max:"700 g/L" label:"Sugar" doc:"Sugar in the drink; lowers the solubility of CO2 per litre and raises the density."`
 	SugarRule       string           `yaml:"sugar_rule" enum:"water-mass,linear" label:"Sugar rule" doc:"water-mass: solubility per kilogram of water is unchanged. linear: solubility falls by sugar_slope per g/L."`
 	SugarSlope      float64          `yaml:"sugar_slope" kind:"solubility change per concentration" min:"0 %/(g/L)" max:"0.5 %/(g/L)" label:"Sugar slope" doc:"Relative loss of CO2 solubility per g/L of sugar, for the linear rule."`
@@ -89,7 +89,7 @@ type Climate struct {
 	AltitudeSale float64          `yaml:"altitude_sale" kind:"length" min:"-430 m" max:"6000 m" label:"Altitude of sale" doc:"Height above sea level where the pack is stored and sold."`
 	Lane         []LaneRow        `yaml:"lane" label:"Lane" doc:"Stretches of the lane in order. Without them the named lane holds."`
 	Named        string           `yaml:"named_lane" enum:"store,room,warehouse,hot-day,route,tropical,highland" label:"Named lane" doc:"The lane where climate.lane has no rows. store: the store all along, with one hot stretch (hot, hot_time) after the first week; hot_time 0 h leaves it out. The others are data cards with days and seasons of their own, examples to be replaced by records of your route."`
-	Days         string           `yaml:"days" enum:"averaged,followed" label:"Days of the lane" doc:"averaged: a stretch with a daily swing stands at the mean kinetic temperature of its day, and the warmest hour sets the highest pressure; within 0.15 points of the loss of a year for swings up to 10 K, beyond an estimate. followed: every day is computed, some 15 times as long."`
+	Days         string           `yaml:"days" enum:"averaged,followed" label:"Days of the lane" doc:"averaged: a stretch with a daily swing stands at the mean kinetic temperature of its day, and the warmest hour sets the highest pressure; within 0.15 points of the loss of a year for swings up to ‹10 K›, beyond an estimate. followed: every day is computed, some 15 times as long."`
 	SeasonStart  float64          `yaml:"season_start" kind:"time" min:"0 d" max:"366 d" label:"Season at filling" doc:"Time from the coldest day of the year to the day of filling, for stretches with a season: 0 d fills in midwinter, 26 weeks in midsummer."`
 }
 
@@ -109,7 +109,7 @@ type Resin struct {
 	Grade          string  `yaml:"grade" label:"Grade" doc:"Data card of the resin."`
 	IV             float64 `yaml:"iv" kind:"intrinsic viscosity" min:"0.5 dL/g" max:"1.2 dL/g" label:"IV" doc:"Intrinsic viscosity of the preform wall."`
 	Recycled       float64 `yaml:"recycled" kind:"fraction" min:"0 %" max:"100 %" label:"Recycled share" doc:"Mass share of recycled PET."`
-	DensityPreform float64 `yaml:"density_preform" kind:"density" min:"1300 kg/m³" max:"1400 kg/m³" label:"Preform density" doc:"Solid density of the amorphous preform at 23 °C."`
+	DensityPreform float64 `yaml:"density_preform" kind:"density" min:"1300 kg/m³" max:"1400 kg/m³" label:"Preform density" doc:"Solid density of the amorphous preform at ‹23 °C›."`
 	DensityWall    float64 `yaml:"density_wall" kind:"density" min:"1330 kg/m³" max:"1420 kg/m³" label:"Wall density" doc:"Density of the stretched bottle wall."`
 }
 
@@ -127,11 +127,11 @@ type Closure struct {
 	Type     string  `yaml:"type" label:"Type" doc:"Data card of the closure, by generic name."`
 	Mass     float64 `yaml:"mass" kind:"mass" min:"0.3 g" max:"40 g" label:"Closure mass" doc:"Mass of the closure with band and liner."`
 	Tethered bool    `yaml:"tethered" label:"Tethered" doc:"Whether the cap stays on the bottle when opened."`
-	CO2      float64 `yaml:"co2" kind:"gas conductance" min:"0 cm³/(d·atm)" max:"5 cm³/(d·atm)" label:"CO2 conductance" doc:"CO2 through closure and seal, per unit of pressure difference, at 23 °C."`
-	N2       float64 `yaml:"n2" kind:"gas conductance" min:"0 cm³/(d·atm)" max:"5 cm³/(d·atm)" label:"N2 conductance" doc:"Nitrogen through closure and seal at 23 °C."`
+	CO2      float64 `yaml:"co2" kind:"gas conductance" min:"0 cm³/(d·atm)" max:"5 cm³/(d·atm)" label:"CO2 conductance" doc:"CO2 through closure and seal, per unit of pressure difference, at ‹23 °C›."`
+	N2       float64 `yaml:"n2" kind:"gas conductance" min:"0 cm³/(d·atm)" max:"5 cm³/(d·atm)" label:"N2 conductance" doc:"Nitrogen through closure and seal at ‹23 °C›."`
 	Water    float64 `yaml:"water" kind:"water conductance" min:"0 g/(d·kPa)" max:"1 g/(d·kPa)" label:"Water conductance" doc:"Water vapour through closure and seal."`
-	O2       float64 `yaml:"o2" kind:"gas conductance" min:"0 cm³/(d·atm)" max:"5 cm³/(d·atm)" label:"O2 conductance" doc:"Oxygen through closure and seal at 23 °C."`
-	Leak     float64 `yaml:"leak" kind:"gas leak" min:"0 cm³/(d·bar²)" max:"100 cm³/(d·bar²)" label:"Leak" doc:"Viscous leak past the seal: gas as it stands in the headspace leaves at this times the square of the pressure inside less that of the air (bar absolute). A sparkling pack of 5 bar absolute loses 24 times it a day."`
+	O2       float64 `yaml:"o2" kind:"gas conductance" min:"0 cm³/(d·atm)" max:"5 cm³/(d·atm)" label:"O2 conductance" doc:"Oxygen through closure and seal at ‹23 °C›."`
+	Leak     float64 `yaml:"leak" kind:"gas leak" min:"0 cm³/(d·bar²)" max:"100 cm³/(d·bar²)" label:"Leak" doc:"Viscous leak past the seal: gas as it stands in the headspace leaves at this times the square of the pressure inside less that of the air (bar absolute). A sparkling pack of ‹5 bar(a)› loses 24 times it a day."`
 	Scavenge float64 `yaml:"scavenger" kind:"mass" min:"0 mg" max:"10 g" label:"Closure scavenger" doc:"Oxygen that a scavenger in the closure can bind before it is used up."`
 	Share    float64 `yaml:"scavenger_share" kind:"fraction" min:"0 %" max:"100 %" label:"Scavenger share" doc:"Share of the oxygen coming through the closure that its fresh scavenger binds."`
 }
@@ -146,6 +146,7 @@ type Bottle struct {
 	Wall          float64      `yaml:"wall" kind:"length" min:"0.05 mm" max:"3 mm" label:"Nominal wall" doc:"Wall of the drawing, used for the nominal capacity."`
 	Base          Base         `yaml:"base" label:"Base"`
 	Planes        []float64    `yaml:"planes" kind:"length" min:"5 mm" max:"600 mm" label:"Section planes" doc:"Heights at which the bottle is cut to weigh base, panel and shoulder."`
+	Parts         []float64    `yaml:"parts" opt:"true" kind:"length" min:"5 mm" max:"600 mm" label:"Sections part at" doc:"Heights at which base, panel and shoulder part for growth, stress and barrier; those of the section targets, else of planes when left out. A plane that is moved leaves them where they were."`
 	Profile       []ProfileRow `yaml:"profile" label:"Profile" doc:"Outer profile from the standing plane to the support ledge; drawn from the main dimensions when left out."`
 }
 
@@ -227,7 +228,7 @@ type Blow struct {
 	PreBlow     unit.GaugePressure `yaml:"pre_blow" kind:"gauge pressure" min:"0 bar(g)" max:"25 bar(g)" label:"Pre-blow pressure" doc:"First stage of the air."`
 	PreStart    float64            `yaml:"pre_start" kind:"length" min:"0 mm" max:"400 mm" label:"Pre-blow start" doc:"Rod travel at which the first stage opens."`
 	High        unit.GaugePressure `yaml:"high_blow" kind:"gauge pressure" min:"2 bar(g)" max:"45 bar(g)" label:"High blow pressure" doc:"Second stage of the air."`
-	HighStart   float64            `yaml:"high_start" kind:"length" min:"0 mm" max:"400 mm" label:"High blow start" doc:"Rod travel at which the second stage opens; 0 mm is the end of the travel."`
+	HighStart   float64            `yaml:"high_start" kind:"length" min:"0 mm" max:"400 mm" label:"High blow start" doc:"Rod travel at which the second stage opens; ‹0 mm› is the end of the travel."`
 	HighDelay   float64            `yaml:"high_delay" kind:"time" min:"0 s" max:"2 s" label:"High blow delay" doc:"Time from the rod touching the gate to the opening of the second stage; 0 s goes by the rod travel of high_start."`
 	HighTime    float64            `yaml:"high_time" kind:"time" min:"0.1 s" max:"10 s" label:"High blow time" doc:"How long the second stage holds."`
 	ExhaustTime float64            `yaml:"exhaust_time" kind:"time" min:"0.05 s" max:"5 s" label:"Exhaust time" doc:"Time to let the air out."`
@@ -252,7 +253,7 @@ type Blow struct {
 // Shelf holds what the shelf-life computation needs beyond wall and drink.
 type Shelf struct {
 	Factor     float64           `yaml:"barrier_factor" kind:"ratio" min:"0.05" max:"5" label:"Barrier factor" doc:"Multiplier on the permeability of the wall for all gases; 1 is the set of the preset. Fitted to pulls by costrel calibrate."`
-	Preset     string            `yaml:"preset" enum:"central,trade-2L-26wk,pessimistic" label:"Barrier preset" doc:"Factor on the diffusivity of every wall on top of barrier_factor: central 1, trade-2L-26wk 0.845 (one number fitted to the trade's statement on a 2 L bottle at 20 °C), pessimistic 1.3 (the quickest losses reported for half-litre bottles)."`
+	Preset     string            `yaml:"preset" enum:"central,trade-2L-26wk,pessimistic" label:"Barrier preset" doc:"Factor on the diffusivity of every wall on top of barrier_factor: central 1, trade-2L-26wk 0.845 (one number fitted to the trade's statement on a ‹2 L› bottle at ‹20 °C›), pessimistic 1.3 (the quickest losses reported for half-litre bottles)."`
 	FactorSD   float64           `yaml:"barrier_spread" kind:"ratio" min:"0" max:"1" label:"Barrier spread" doc:"How uncertain the barrier factor is: standard deviation of its natural logarithm. A fit to pulls makes it less and writes it."`
 	FittedAt   *unit.Temperature `yaml:"fitted_at" kind:"temperature" min:"0 °C" max:"60 °C" label:"Fitted at" doc:"Temperature of the pulls to which barrier_factor was fitted; leave out where it was not. The fit then holds wall and closure together at this temperature, so that the band of the carbonation loss counts barrier_spread instead of how well closure and thickness are known; tolerances of making go on counting."`
 	FittedWall string            `yaml:"fitted_wall" enum:"preview,blown" label:"Fitted on" doc:"The wall on which barrier_factor was fitted: that of the preview, or that of the blow (costrel calibrate --blown). Counts with fitted_at only. On the other wall the same factor gives another loss, and the check says so."`
@@ -284,8 +285,8 @@ type HotFill struct {
 	Record      []RecordRow          `yaml:"record" label:"Temperature record" doc:"Temperatures of a recorder in the pack over time, two or more. With them the pasteurisation units are those of the record instead of hold and cooling."`
 	Hold        float64              `yaml:"hold_time" kind:"time" min:"0 s" max:"60 min" label:"Hold time" doc:"Time the closed pack stays at fill temperature before it is cooled."`
 	Cooling     float64              `yaml:"cooling_time" kind:"time" min:"10 s" max:"10 h" label:"Cooling time" doc:"Time constant of the cooling: after it the distance to the end temperature is 37 % of what it was. A short one counts less heat treatment."`
-	Reference   unit.Temperature     `yaml:"pasteur_reference" kind:"temperature" min:"50 °C" max:"125 °C" label:"Pasteurisation reference" doc:"Temperature at which a minute counts one pasteurisation unit: 60 °C for beer, 70 °C for vegetative germs in acid drinks, 80 °C where spores are a risk."`
-	Z           unit.TemperatureDiff `yaml:"pasteur_z" kind:"temperature difference" min:"4 K" max:"20 K" label:"Pasteurisation z" doc:"Rise of temperature at which a minute counts ten times as much: 7 K for beer, 10 K for other drinks."`
+	Reference   unit.Temperature     `yaml:"pasteur_reference" kind:"temperature" min:"50 °C" max:"125 °C" label:"Pasteurisation reference" doc:"Temperature at which a minute counts one pasteurisation unit: ‹60 °C› for beer, ‹70 °C› for vegetative germs in acid drinks, ‹80 °C› where spores are a risk."`
+	Z           unit.TemperatureDiff `yaml:"pasteur_z" kind:"temperature difference" min:"4 K" max:"20 K" label:"Pasteurisation z" doc:"Rise of temperature at which a minute counts ten times as much: ‹7 K› for beer, ‹10 K› for other drinks."`
 }
 
 // RecordRow is one reading of a temperature recorder.

@@ -90,6 +90,9 @@ func (r *reshaping) height(to float64) error {
 	for i, z := range b.Planes {
 		move("bottle.planes["+strconv.Itoa(i)+"]", z)
 	}
+	for i, z := range b.Parts {
+		move("bottle.parts["+strconv.Itoa(i)+"]", z)
+	}
 	if t := r.doc.Design.Preform.Targets; t != nil {
 		for i, z := range t.Planes {
 			move("preform.section_targets.planes["+strconv.Itoa(i)+"]", z)

@@ -148,6 +148,7 @@ func (d *Design) Clone() *Design {
 	if c.Preform.Targets = copied(d.Preform.Targets); c.Preform.Targets != nil {
 		c.Preform.Targets.Planes = append([]float64(nil), d.Preform.Targets.Planes...)
 	}
+	c.Bottle.Parts = append([]float64(nil), d.Bottle.Parts...)
 	c.Shelf.FittedAt, c.Shelf.ImproveAir = copied(d.Shelf.FittedAt), copied(d.Shelf.ImproveAir)
 	c.Climate.Lane = append([]LaneRow(nil), d.Climate.Lane...)
 	for i, r := range c.Climate.Lane {

@@ -23,7 +23,7 @@ var bottleStage = stage{
 	name: "bottle",
 	reads: func(d *design.Design) any {
 		uncut := d.Bottle
-		uncut.Planes = nil // where the bottle is cut to be weighed shapes nothing
+		uncut.Planes, uncut.Parts = nil, nil // where the bottle is cut to be weighed shapes nothing
 		return []any{uncut, d.Finish.Bore, d.Finish.Height, d.Brief.Nominal}
 	},
 	keys: []string{"bottle.height", "bottle.diameter", "bottle.volume.brimful", "bottle.volume.fill", "bottle.fill.height", "bottle.headspace", "bottle.area"},

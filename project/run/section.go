@@ -13,13 +13,25 @@ import (
 // planes only say where the bottle is cut to be weighed: the section stage
 // alone reads them, so that a plane that is moved runs no solver again.
 
-// parts returns the heights at which base, panel and shoulder part [m]: those of
-// the section targets, else the cut planes.
-func (s *Shape) parts(d *design.Design) []float64 {
-	if t := d.Preform.Targets; t != nil && len(t.Planes) > 0 {
+// partsOf returns the heights at which base, panel and shoulder part [m], as the
+// design says it: those of the section targets, else bottle.parts, else the cut
+// planes; nil when it names none.
+func partsOf(d *design.Design) []float64 {
+	switch t := d.Preform.Targets; {
+	case t != nil && len(t.Planes) > 0:
 		return t.Planes
+	case len(d.Bottle.Parts) > 0:
+		return d.Bottle.Parts
 	}
-	return s.cut(d)
+	return d.Bottle.Planes
+}
+
+// parts is partsOf, or where the outline parts by itself.
+func (s *Shape) parts(d *design.Design) []float64 {
+	if p := partsOf(d); len(p) > 0 {
+		return p
+	}
+	return s.parted
 }
 
 // cut returns the heights at which the bottle is cut to be weighed [m].
@@ -33,14 +45,10 @@ func (s *Shape) cut(d *design.Design) []float64 {
 // partsRead is what a stage that parts the wall reads of the design: the weights
 // of the targets and the planes, whichever row of the document holds them.
 func partsRead(d *design.Design) any {
-	t, planes := d.Preform.Targets, d.Bottle.Planes
-	if t == nil {
-		return []any{nil, planes}
+	if t := d.Preform.Targets; t != nil {
+		return []any{[]float64{t.Base, t.Panel, t.Shoulder}, partsOf(d)}
 	}
-	if len(t.Planes) > 0 {
-		planes = t.Planes
-	}
-	return []any{[]float64{t.Base, t.Panel, t.Shoulder}, planes}
+	return []any{nil, partsOf(d)}
 }
 
 // Sections are the weights between the cut planes, from the base up.

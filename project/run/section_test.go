@@ -101,8 +101,9 @@ func TestMovedPlane(t *testing.T) {
 	}
 }
 
-// TestMovedPlaneParts: a design without section targets parts its wall at the cut
-// planes, and so a moved plane is computed as from cold there too.
+// TestMovedPlaneParts: every example and template keeps its wall when a plane is
+// moved as the page does it, and weighs its sections alone; a plane that is written
+// without that is computed as from cold.
 func TestMovedPlaneParts(t *testing.T) {
 	for name, doc := range everyDocument(t) {
 		if len(doc.Design.Bottle.Planes) != 2 {
@@ -112,6 +113,18 @@ func TestMovedPlaneParts(t *testing.T) {
 		Check(doc, cache)
 		moved := replaned(doc, 3e-3)
 		same(t, name, Check(moved, cache), Check(moved, nil))
+
+		if len(moved.Design.Bottle.Parts) == 0 {
+			moved.Design.Bottle.Parts = doc.Design.Bottle.Planes
+		}
+		r := &recorder{ran: map[string]int{}}
+		w := preview
+		w.ran = r.note
+		got := check(moved, w, cache)
+		if delete(r.ran, "section"); len(r.ran) > 0 {
+			t.Errorf("%s: a moved plane works out %v again", name, r.ran)
+		}
+		same(t, name, got, Check(moved, nil))
 	}
 }
 

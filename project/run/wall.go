@@ -82,10 +82,7 @@ var wallStage = stage{
 		if note != "" {
 			c.problem("wall", "%s", note)
 		}
-		in := drawdown.Input{Preform: pre.Body, Bottle: shape.Bottle, Density: d.Resin.DensityWall, Targets: targets}
-		if len(d.Bottle.Planes) > 0 || targets != nil {
-			in.Planes = shape.parts(d)
-		}
+		in := drawdown.Input{Preform: pre.Body, Bottle: shape.Bottle, Density: d.Resin.DensityWall, Targets: targets, Planes: partsOf(d)}
 		if !c.work.drawn {
 			in.Stations, in.Quick = silentStations, true
 		}
