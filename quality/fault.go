@@ -91,7 +91,7 @@ func show(l Limit) string {
 	if name == "" {
 		name = unit.Preferred(l.Kind, unit.EU)
 	}
-	s := unit.Format(l.Kind, l.Value, name, 6)
+	s := "‹" + unit.Format(l.Kind, l.Value, name, 6) + "›"
 	if l.Owner != "" {
 		s += " of " + l.Owner
 	}

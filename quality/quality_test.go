@@ -55,7 +55,7 @@ func TestVerdicts(t *testing.T) {
 		{"wrong kind", height(Max, 310), mass, NotComputed, "mass"},
 	} {
 		v := Of(c.l, c.f)
-		if v.Word != c.want || !strings.Contains(v.Reason, c.says) {
+		if v.Word != c.want || !strings.Contains(unit.Spell(v.Reason, unit.EU), c.says) {
 			t.Errorf("%s: %s (%s), want %s", c.name, v.Word, v.Reason, c.want)
 		}
 		if v.Computed() != (c.want != NotComputed) {
@@ -188,7 +188,7 @@ func TestCheckReportsEverything(t *testing.T) {
 		t.Fatalf("%d faults, want %d:\n%v", len(faults), len(want), err)
 	}
 	for i, w := range want {
-		if faults[i].Index != w.i || !strings.Contains(faults[i].Reason, w.says) {
+		if faults[i].Index != w.i || !strings.Contains(unit.Spell(faults[i].Reason, unit.EU), w.says) {
 			t.Errorf("fault %d: %+v, want limit %d, %q", i, faults[i], w.i, w.says)
 		}
 	}

@@ -139,13 +139,23 @@ func Of(l Limit, f figure.Figure) Verdict {
 	return v
 }
 
-// display prints a value of the limit's kind in the limit's unit.
+// display marks a value of the limit's kind, in the limit's unit; for a reader of
+// US units in that of the figure where the limit's is metric.
 func display(l Limit, si float64) string {
-	name := l.Unit
+	name, us := l.Unit, l.Unit
 	if name == "" {
 		name = unit.Preferred(l.Kind, unit.EU)
 	}
-	return unit.Format(l.Kind, si, name, 4)
+	if us == "" || unit.Metric(us) {
+		us = unit.Preferred(l.Kind, unit.US)
+		if e, ok := figure.Find(l.Figure); ok && e.Kind == l.Kind && e.In(unit.US) != "" {
+			us = e.In(unit.US)
+		}
+	}
+	if us == "" || us == name {
+		return unit.Format(l.Kind, si, name, 4)
+	}
+	return unit.Quote(l.Kind, si, 4, name, us)
 }
 
 // NotComputedBecause returns the verdict on a limit whose figure is missing.

@@ -16,6 +16,8 @@ import (
 	"runtime/debug"
 
 	"github.com/alecthomas/kong"
+
+	"costrel/unit"
 )
 
 // Exit codes.
@@ -42,6 +44,22 @@ type env struct {
 	out, err io.Writer
 }
 
+// speller writes what it is handed with the quantities of sentences in the units
+// that the command was given; see [unit.Spell]. A mark is never parted between
+// two writes.
+type speller struct {
+	w   io.Writer
+	sys *unit.System
+}
+
+// Write writes p, spelled.
+func (s speller) Write(p []byte) (int, error) {
+	if _, err := io.WriteString(s.w, unit.Spell(string(p), *s.sys)); err != nil {
+		return 0, err
+	}
+	return len(p), nil
+}
+
 // exit is an error that carries an exit code and has been printed.
 type exit int
 
@@ -61,6 +79,8 @@ func main() {
 
 // Main runs one command line and returns its exit code.
 func Main(args []string, stdout, stderr io.Writer) (code int) {
+	sys := unit.EU
+	stdout, stderr = speller{stdout, &sys}, speller{stderr, &sys}
 	e := &env{out: stdout, err: stderr}
 	stop := -1
 	parser, err := kong.New(&cli{},
@@ -85,6 +105,11 @@ func Main(args []string, stdout, stderr io.Writer) (code int) {
 	if err != nil {
 		fmt.Fprintln(stderr, "costrel:", err)
 		return exitInput
+	}
+	for _, f := range ctx.Flags() {
+		if s, ok := ctx.FlagValue(f).(string); ok && f.Name == "units" {
+			sys = unit.System(s)
+		}
 	}
 	err = ctx.Run()
 	var x exit

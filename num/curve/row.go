@@ -43,7 +43,7 @@ type Row struct {
 type Point struct{ Z, R float64 }
 
 // mm prints metres as millimetres for a message.
-func mm(x float64) string { return fmt.Sprintf("%.4g mm", x*1e3) }
+func mm(x float64) string { return fmt.Sprintf("‹%.4g mm›", x*1e3) }
 
 // named returns what a message calls row i.
 func named(rows []Row, i int) string {

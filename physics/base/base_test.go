@@ -19,7 +19,7 @@ func near(t *testing.T, what string, got, want, rel float64) {
 
 func refuses(t *testing.T, want string, err error) {
 	t.Helper()
-	if err == nil || !strings.Contains(err.Error(), want) || !strings.HasPrefix(err.Error(), "base: ") {
+	if err == nil || !strings.Contains(unit.Spell(err.Error(), unit.EU), want) || !strings.HasPrefix(err.Error(), "base: ") {
 		t.Errorf("%q: %v", want, err)
 	}
 }

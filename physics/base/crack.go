@@ -27,7 +27,7 @@ type CrackIndex struct {
 // stress nor viscosity. From memory, no published source.
 func CrackIndexOf(stress float64) (CrackIndex, error) {
 	if !(stress >= 0 && stress <= 1e9) {
-		return CrackIndex{}, fmt.Errorf("base: stress crack: stress %g Pa outside 0..1e9 Pa", stress)
+		return CrackIndex{}, fmt.Errorf("base: stress crack: stress ‹%g Pa› outside ‹0..1e9 Pa›", stress)
 	}
 	t := CrackThreshold()
 	i := CrackIndex{Value: stress / t.Value, Low: stress / t.High, High: stress / t.Low, Rank: Lower, Label: Ranking}

@@ -32,13 +32,13 @@ type Disc struct {
 func (d Disc) check() error {
 	switch {
 	case !(d.Radius >= 1e-3 && d.Radius <= 0.1):
-		return fmt.Errorf("base: gate: radius %g m outside 1e-3..0.1 m", d.Radius)
+		return fmt.Errorf("base: gate: radius ‹%g m› outside ‹1e-3..0.1 m›", d.Radius)
 	case !(d.Thickness >= 50e-6 && d.Thickness <= 10e-3):
-		return fmt.Errorf("base: gate: thickness %g m outside 50e-6..10e-3 m", d.Thickness)
+		return fmt.Errorf("base: gate: thickness ‹%g m› outside ‹50e-6..10e-3 m›", d.Thickness)
 	case d.Thickness >= d.Radius:
-		return fmt.Errorf("base: gate: thickness %g m is not below the radius %g m", d.Thickness, d.Radius)
+		return fmt.Errorf("base: gate: thickness ‹%g m› is not below the radius ‹%g m›", d.Thickness, d.Radius)
 	case !(d.Modulus >= 1e6 && d.Modulus <= 3e11):
-		return fmt.Errorf("base: gate: modulus %g Pa outside 1e6..3e11 Pa", d.Modulus)
+		return fmt.Errorf("base: gate: modulus ‹%g Pa› outside ‹1e6..3e11 Pa›", d.Modulus)
 	case !(d.Poisson >= 0 && d.Poisson <= 0.5):
 		return fmt.Errorf("base: gate: Poisson's ratio %g outside 0..0.5", d.Poisson)
 	}

@@ -50,7 +50,7 @@ func FitLife(data []Failure) (Life, error) {
 	for i, d := range data {
 		switch {
 		case !(d.Stress >= 1e4 && d.Stress <= 1e9):
-			return Life{}, fmt.Errorf("base: life: bottle %d: stress %g Pa outside 1e4..1e9 Pa", i+1, d.Stress)
+			return Life{}, fmt.Errorf("base: life: bottle %d: stress ‹%g Pa› outside ‹1e4..1e9 Pa›", i+1, d.Stress)
 		case !(d.Time >= 1e-3 && d.Time <= 1e9):
 			return Life{}, fmt.Errorf("base: life: bottle %d: time %g s outside 1e-3..1e9 s", i+1, d.Time)
 		}
@@ -59,7 +59,7 @@ func FitLife(data []Failure) (Life, error) {
 		mt += math.Log10(d.Time) / n
 	}
 	if span := out.High - out.Low; !(span >= 0.05*out.mean) {
-		return Life{}, fmt.Errorf("base: life: the stresses span %.3g MPa about %.3g MPa, want 5 %% or more: test at two pressures or two walls at least", span/1e6, out.mean/1e6)
+		return Life{}, fmt.Errorf("base: life: the stresses span ‹%.3g MPa› about ‹%.3g MPa›, want 5 %% or more: test at two pressures or two walls at least", span/1e6, out.mean/1e6)
 	}
 	var sxy, syy float64
 	for _, d := range data {
@@ -114,7 +114,7 @@ func (l Life) At(stress, confidence float64) (TimeAt, error) {
 	}
 	margin := (l.High - l.Low) / 2
 	if !(stress >= l.Low-margin && stress <= l.High+margin) {
-		return TimeAt{}, fmt.Errorf("base: life: stress %.4g MPa outside %.4g..%.4g MPa, half a span beyond the data", stress/1e6, (l.Low-margin)/1e6, (l.High+margin)/1e6)
+		return TimeAt{}, fmt.Errorf("base: life: stress ‹%.4g MPa› outside ‹%.4g..%.4g MPa›, half a span beyond the data", stress/1e6, (l.Low-margin)/1e6, (l.High+margin)/1e6)
 	}
 	t, err := dist.StudentQuantile((1+confidence)/2, float64(l.N-2))
 	if err != nil {
@@ -124,10 +124,10 @@ func (l Life) At(stress, confidence float64) (TimeAt, error) {
 	y := l.A - l.B*stress
 	out := TimeAt{Time: math.Pow(10, y), Low: math.Pow(10, y-half), High: math.Pow(10, y+half), Label: Ranking}
 	if math.IsInf(out.High, 0) || out.Low == 0 {
-		return TimeAt{}, fmt.Errorf("base: life: the interval at %.4g MPa has no end (log10 t %.3g ± %.3g): too few data", stress/1e6, y, half)
+		return TimeAt{}, fmt.Errorf("base: life: the interval at ‹%.4g MPa› has no end (log10 t %.3g ± %.3g): too few data", stress/1e6, y, half)
 	}
 	if stress < l.Low || stress > l.High {
-		out.Warning = fmt.Sprintf("life: %.4g MPa lies outside the data, %.4g..%.4g MPa: extrapolated", stress/1e6, l.Low/1e6, l.High/1e6)
+		out.Warning = fmt.Sprintf("life: ‹%.4g MPa› lies outside the data, ‹%.4g..%.4g MPa›: extrapolated", stress/1e6, l.Low/1e6, l.High/1e6)
 	}
 	return out, nil
 }

@@ -28,11 +28,11 @@ func StrapStress(p unit.GaugePressure, radius, wall float64) (Strap, error) {
 	}
 	switch {
 	case !(radius >= 5e-3 && radius <= 0.25):
-		return Strap{}, fmt.Errorf("base: strap: radius %g m outside 5e-3..0.25 m", radius)
+		return Strap{}, fmt.Errorf("base: strap: radius ‹%g m› outside ‹5e-3..0.25 m›", radius)
 	case !(wall >= 50e-6 && wall <= 10e-3):
-		return Strap{}, fmt.Errorf("base: strap: wall %g m outside 50e-6..10e-3 m", wall)
+		return Strap{}, fmt.Errorf("base: strap: wall ‹%g m› outside ‹50e-6..10e-3 m›", wall)
 	case wall >= radius:
-		return Strap{}, fmt.Errorf("base: strap: wall %g m is not below the radius %g m", wall, radius)
+		return Strap{}, fmt.Errorf("base: strap: wall ‹%g m› is not below the radius ‹%g m›", wall, radius)
 	}
 	k := StrapFactor()
 	s := float64(p) * radius / (2 * wall)
@@ -75,13 +75,13 @@ type Snap struct {
 func (c Cap) Snap() (Snap, error) {
 	switch {
 	case !(c.Radius >= 5e-3 && c.Radius <= 1):
-		return Snap{}, fmt.Errorf("base: punt: radius of curvature %g m outside 5e-3..1 m", c.Radius)
+		return Snap{}, fmt.Errorf("base: punt: radius of curvature ‹%g m› outside ‹5e-3..1 m›", c.Radius)
 	case !(c.Ring > 0 && c.Ring <= c.Radius):
-		return Snap{}, fmt.Errorf("base: punt: ring radius %g m outside 0..%g m, the radius of curvature", c.Ring, c.Radius)
+		return Snap{}, fmt.Errorf("base: punt: ring radius ‹%g m› outside ‹0..%g m›, the radius of curvature", c.Ring, c.Radius)
 	case !(c.Wall >= 50e-6 && c.Wall <= 10e-3 && c.Wall <= c.Radius/10):
-		return Snap{}, fmt.Errorf("base: punt: wall %g m outside 50e-6..10e-3 m and a tenth of the radius of curvature %g m", c.Wall, c.Radius)
+		return Snap{}, fmt.Errorf("base: punt: wall ‹%g m› outside ‹50e-6..10e-3 m› and a tenth of the radius of curvature ‹%g m›", c.Wall, c.Radius)
 	case !(c.Modulus >= 1e6 && c.Modulus <= 3e11):
-		return Snap{}, fmt.Errorf("base: punt: modulus %g Pa outside 1e6..3e11 Pa", c.Modulus)
+		return Snap{}, fmt.Errorf("base: punt: modulus ‹%g Pa› outside ‹1e6..3e11 Pa›", c.Modulus)
 	case !(c.Poisson >= 0 && c.Poisson < 0.5):
 		return Snap{}, fmt.Errorf("base: punt: Poisson's ratio %g outside 0..0.5", c.Poisson)
 	}

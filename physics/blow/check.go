@@ -30,7 +30,7 @@ func (c *Case) check(prof *profile) error {
 	r, n := &c.Recipe, &c.Numbers
 	in := func(what string, v, lo, hi, scale float64, u, remedy string) {
 		if !(v >= lo && v <= hi) {
-			fault("%s %.4g %s outside %.4g..%.4g %s: %s", what, v*scale, u, lo*scale, hi*scale, u, remedy)
+			fault("%s ‹%.4g %s› outside ‹%.4g..%.4g %s›: %s", what, v*scale, u, lo*scale, hi*scale, u, remedy)
 		}
 	}
 	if c.Law == nil {
@@ -56,11 +56,11 @@ func (c *Case) check(prof *profile) error {
 			return
 		}
 		if s.Pressure <= 0 {
-			fault("%s pressure %.3g bar(g) not above ambient: set the supply above 0 bar(g)", name, float64(s.Pressure)/1e5)
+			fault("%s pressure ‹%.3g bar(g)› not above ambient: set the supply above ‹0 bar(g)›", name, float64(s.Pressure)/1e5)
 			return
 		}
 		in(name+" pressure", float64(s.Pressure), 0, pressureMost, 1e-5, "bar(g)", "lower it; moulds and lines are made for 40")
-		in(name+" orifice", s.Area, 1e-8, 1e-3, 1e6, "mm²", "3 to 20 mm² are usual")
+		in(name+" orifice", s.Area, 1e-8, 1e-3, 1e6, "mm²", "‹3 to 20 mm²› are usual")
 		in(name+" discharge coefficient", s.Discharge, 0.05, 1, 1, "", "0.6 to 1")
 		if s.Start.ByRod {
 			in(name+" start by rod travel", s.Start.Travel, 0, 1, 1e3, "mm", "give the travel at which the valve opens")
@@ -78,14 +78,14 @@ func (c *Case) check(prof *profile) error {
 	}
 	in("rod speed", r.Rod.Speed, 0, 10, 1, "m/s", "0.8 to 2 is usual")
 	if r.Rod.Speed > 0 {
-		in("rod radius", r.Rod.Radius, 1e-3, 0.02, 1e3, "mm", "5 to 7 mm are usual")
+		in("rod radius", r.Rod.Radius, 1e-3, 0.02, 1e3, "mm", "‹5 to 7 mm› are usual")
 	}
-	in("dead volume", r.DeadVolume, 0, 5e-3, 1e6, "mL", "20 to 300 mL are usual")
-	in("ambient pressure", float64(r.Ambient), 5e4, 1.2e5, 1e-5, "bar(a)", "1.013 bar(a) at sea level")
+	in("dead volume", r.DeadVolume, 0, 5e-3, 1e6, "mL", "‹20 to 300 mL› are usual")
+	in("ambient pressure", float64(r.Ambient), 5e4, 1.2e5, 1e-5, "bar(a)", "‹1.013 bar(a)› at sea level")
 	in("air supply temperature", float64(r.AirSupply), 250, 400, 1, "K", "293 to 310 K are usual")
 	in("hold", r.Hold, 0, 60, 1, "s", "0.5 to 1.5 s are usual")
 	in("exhaust", r.Exhaust, 0, 30, 1, "s", "0.2 to 0.3 s are usual")
-	in("exhaust area", r.VentArea, 0, 1e-2, 1e6, "mm²", "20 to 50 mm² are usual")
+	in("exhaust area", r.VentArea, 0, 1e-2, 1e6, "mm²", "‹20 to 50 mm²› are usual")
 	if c.Mould == nil {
 		in("duration", r.Duration, 1e-3, 30, 1, "s", "0.2 s is usual")
 	}
@@ -115,7 +115,7 @@ func (c *Case) check(prof *profile) error {
 		if T > hottest {
 			state, remedy = "a melt that sags and crystallises", "less lamp power or shorter heating"
 		}
-		fault("preform at %.1f °C in the mean is %s (limits %.0f..%.0f °C): %s", T-273.15, state, coldest-273.15, hottest-273.15, remedy)
+		fault("preform at ‹%.1f °C› in the mean is %s (limits ‹%.0f..%.0f °C›): %s", T-273.15, state, coldest-273.15, hottest-273.15, remedy)
 	}
 	if len(faults) > 0 {
 		return errors.Join(faults...)
@@ -125,10 +125,10 @@ func (c *Case) check(prof *profile) error {
 	}
 	gate := c.Preform.Z[len(c.Preform.Z)-1]
 	if r.Rod.Speed > 0 && r.Rod.Stop > prof.base-rodGapLeast {
-		fault("rod stops at depth %.2f mm, the base of the mould stands at %.2f mm: stop it at least %.1f mm before", r.Rod.Stop*1e3, prof.base*1e3, rodGapLeast*1e3)
+		fault("rod stops at depth ‹%.2f mm›, the base of the mould stands at ‹%.2f mm›: stop it at least ‹%.1f mm› before", r.Rod.Stop*1e3, prof.base*1e3, rodGapLeast*1e3)
 	}
 	if gate > prof.base {
-		fault("preform reaches to depth %.2f mm, the mould to %.2f mm: a shorter preform", gate*1e3, prof.base*1e3)
+		fault("preform reaches to depth ‹%.2f mm›, the mould to ‹%.2f mm›: a shorter preform", gate*1e3, prof.base*1e3)
 	}
 	return errors.Join(faults...)
 }
@@ -143,7 +143,7 @@ func (c *Case) startOf(s Start) float64 {
 func (h Heat) check() error {
 	if len(h.T) == 0 {
 		if !(h.Uniform >= 253 && h.Uniform <= 573) {
-			return fmt.Errorf("blow: preform temperature %.1f °C outside -20..300 °C", h.Uniform.Celsius())
+			return fmt.Errorf("blow: preform temperature ‹%.1f °C› outside ‹-20..300 °C›", h.Uniform.Celsius())
 		}
 		return nil
 	}
@@ -167,7 +167,7 @@ func (h Heat) check() error {
 		}
 		for j, T := range row {
 			if !(T >= 253 && T <= 573) {
-				return fmt.Errorf("blow: preform temperature %.1f °C at %.1f mm from the ledge, place %.2f through the wall, outside -20..300 °C", T-273.15, h.S[i]*1e3, h.X[j])
+				return fmt.Errorf("blow: preform temperature ‹%.1f °C› at ‹%.1f mm› from the ledge, place %.2f through the wall, outside ‹-20..300 °C›", T-273.15, h.S[i]*1e3, h.X[j])
 			}
 		}
 	}
@@ -249,7 +249,7 @@ func (c *Case) neckRoom(prof *profile) (*profile, []string, error) {
 		}
 	}
 	prof, err = wide.profile()
-	return prof, []string{fmt.Sprintf("the preform is up to %.2f mm wider than the mould within %.1f mm below the ledge; the mould is taken as wide as the preform there", worst*1e3, deep*1e3)}, err
+	return prof, []string{fmt.Sprintf("the preform is up to ‹%.2f mm› wider than the mould within ‹%.1f mm› below the ledge; the mould is taken as wide as the preform there", worst*1e3, deep*1e3)}, err
 }
 
 // through returns how far the outside of the preform stands through the wall
@@ -266,10 +266,10 @@ func (p Preform) through(prof *profile) (worst, deep float64, err error) {
 		}
 		if z > holdTop || -d > holdOver {
 			if wide, ok := prof.radiusAt(z); ok && r > wide {
-				return 0, 0, fmt.Errorf("blow: preform is larger than the mould: %.2f mm below the ledge its outside has a radius of %.3f mm, the mould %.3f mm, %.3f mm less; at most %.0f mm are allowed, in the first %.0f mm: a slimmer preform, by its inner diameter or its wall, or a wider bottle there",
+				return 0, 0, fmt.Errorf("blow: preform is larger than the mould: ‹%.2f mm› below the ledge its outside has a radius of ‹%.3f mm›, the mould ‹%.3f mm›, ‹%.3f mm› less; at most ‹%.0f mm› are allowed, in the first ‹%.0f mm›: a slimmer preform, by its inner diameter or its wall, or a wider bottle there",
 					z*1e3, r*1e3, wide*1e3, (r-wide)*1e3, holdOver*1e3, holdTop*1e3)
 			}
-			return 0, 0, fmt.Errorf("blow: preform is larger than the mould: %.2f mm below the ledge its outside stands %.2f mm through the base, which is at %.2f mm: a shorter preform", z*1e3, -d*1e3, prof.base*1e3)
+			return 0, 0, fmt.Errorf("blow: preform is larger than the mould: ‹%.2f mm› below the ledge its outside stands ‹%.2f mm› through the base, which is at ‹%.2f mm›: a shorter preform", z*1e3, -d*1e3, prof.base*1e3)
 		}
 		worst, deep = max(worst, -d), max(deep, z)
 	}

@@ -28,7 +28,7 @@ func (r *recorder) flags() {
 	}
 	add := func(kind FlagKind, w worst, value, limit float64, text string) {
 		p := o.Places[w.at]
-		o.Flags = append(o.Flags, Flag{Kind: kind, Z: p.Z, R: p.R, Value: value, Limit: limit, Text: fmt.Sprintf("%s at depth %.1f mm, radius %.1f mm", text, p.Z*1e3, p.R*1e3)})
+		o.Flags = append(o.Flags, Flag{Kind: kind, Z: p.Z, R: p.R, Value: value, Limit: limit, Text: fmt.Sprintf("%s at depth ‹%.1f mm›, radius ‹%.1f mm›", text, p.Z*1e3, p.R*1e3)})
 	}
 	if s.prof != nil && !o.Filled {
 		w, n := worst{at: 0}, 0
@@ -41,7 +41,7 @@ func (r *recorder) flags() {
 				w = worst{at: s.w.n - i, value: d}
 			}
 		}
-		add(FlagNotFilled, w, w.value, unfilledGap, fmt.Sprintf("%d of %d places of the wall do not reach the mould; %.2f mm are left", n, s.w.n, w.value*1e3))
+		add(FlagNotFilled, w, w.value, unfilledGap, fmt.Sprintf("%d of %d places of the wall do not reach the mould; ‹%.2f mm› are left", n, s.w.n, w.value*1e3))
 	}
 	if i := s.fold(); i >= 0 {
 		add(FlagFold, worst{at: s.w.n - 1 - i}, 0, 0, "the wall folds back on itself; the air of the high stage pushes the unblown end faster than it is drawn, and the shell has no stiffness against bending: a smaller orifice or a later high stage,")
@@ -61,11 +61,11 @@ func (r *recorder) flags() {
 	}
 	if hot >= 0 {
 		T := s.startHeat(hot)
-		add(FlagHot, worst{at: s.w.n - 1 - hot}, T, hotWarn, fmt.Sprintf("preform at %.1f °C above %.0f °C, where the law is held: the true wall flows further than computed, which no band covers", T-273.15, hotWarn-273.15))
+		add(FlagHot, worst{at: s.w.n - 1 - hot}, T, hotWarn, fmt.Sprintf("preform at ‹%.1f °C› above ‹%.0f °C›, where the law is held: the true wall flows further than computed, which no band covers", T-273.15, hotWarn-273.15))
 	}
 	if cold >= 0 {
 		T := s.startHeat(cold)
-		add(FlagCold, worst{at: s.w.n - 1 - cold}, T, coldWarn, fmt.Sprintf("preform at %.1f °C below %.0f °C: cold drawing, the law is uncertain", T-273.15, coldWarn-273.15))
+		add(FlagCold, worst{at: s.w.n - 1 - cold}, T, coldWarn, fmt.Sprintf("preform at ‹%.1f °C› below ‹%.0f °C›: cold drawing, the law is uncertain", T-273.15, coldWarn-273.15))
 	}
 	if w, n := pick(func(p *Place) float64 { return p.Haze - hazeRelative }); n > 0 {
 		v := o.Places[w.at].Haze
@@ -73,7 +73,7 @@ func (r *recorder) flags() {
 	}
 	if w, n := pick(func(p *Place) float64 { return wallThin - p.Wall }); n > 0 {
 		v := o.Places[w.at].Wall
-		add(FlagThin, w, v, wallThin, fmt.Sprintf("wall %.3f mm below %.2f mm", v*1e3, wallThin*1e3))
+		add(FlagThin, w, v, wallThin, fmt.Sprintf("wall ‹%.3f mm› below ‹%.2f mm›", v*1e3, wallThin*1e3))
 	}
 	if w, n := pick(func(p *Place) float64 { return p.Rate - rateHigh }); n > 0 {
 		v, fast := o.Places[w.at].Rate, 0.0
@@ -93,7 +93,7 @@ func (r *recorder) flags() {
 			return p.T - limit
 		}); n > 0 {
 			v := o.Places[w.at].T
-			add(FlagEject, w, v, limit, fmt.Sprintf("leaves the mould at %.1f °C, above %.0f °C: it may sag or shrink", v-273.15, limit-273.15))
+			add(FlagEject, w, v, limit, fmt.Sprintf("leaves the mould at ‹%.1f °C›, above ‹%.0f °C›: it may sag or shrink", v-273.15, limit-273.15))
 		}
 	}
 	if c := s.w.clamps &^ resin.ClampSlow; c != 0 {

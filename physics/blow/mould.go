@@ -78,10 +78,10 @@ func (m *Mould) profile() (*profile, error) {
 	for i := range n {
 		z, r := m.Z[i], m.R[i]
 		if !finite(z) || !finite(r) || math.Abs(z) > 2 || r > 1 {
-			return nil, fmt.Errorf("blow: mould: point %d (%g, %g) m is not finite or beyond 2 m", i+1, z, r)
+			return nil, fmt.Errorf("blow: mould: point %d (%g, %g) m is not finite or beyond ‹2 m›", i+1, z, r)
 		}
 		if r < -1e-9 {
-			return nil, fmt.Errorf("blow: mould: point %d at depth %.2f mm has radius %.3g mm below 0", i+1, z*1e3, r*1e3)
+			return nil, fmt.Errorf("blow: mould: point %d at depth ‹%.2f mm› has radius ‹%.3g mm› below 0", i+1, z*1e3, r*1e3)
 		}
 		r = max(r, 0)
 		if k := len(p.z); k > 0 && math.Hypot(z-p.z[k-1], r-p.r[k-1]) < 1e-7 {
@@ -94,18 +94,18 @@ func (m *Mould) profile() (*profile, error) {
 		return nil, fmt.Errorf("blow: mould: fewer than 2 different points")
 	}
 	if math.Abs(p.z[0]) > 1e-4 {
-		return nil, fmt.Errorf("blow: mould: profile begins at depth %.3g mm: want the ledge at 0", p.z[0]*1e3)
+		return nil, fmt.Errorf("blow: mould: profile begins at depth ‹%.3g mm›: want the ledge at 0", p.z[0]*1e3)
 	}
 	if p.r[n-1] > 1e-6 {
-		return nil, fmt.Errorf("blow: mould: profile ends at radius %.3g mm: want the centre of the base on the axis", p.r[n-1]*1e3)
+		return nil, fmt.Errorf("blow: mould: profile ends at radius ‹%.3g mm›: want the centre of the base on the axis", p.r[n-1]*1e3)
 	}
 	for i := range n - 1 {
 		if i > 0 && p.r[i] < 1e-6 {
-			return nil, fmt.Errorf("blow: mould: profile touches the axis at depth %.2f mm before its end", p.z[i]*1e3)
+			return nil, fmt.Errorf("blow: mould: profile touches the axis at depth ‹%.2f mm› before its end", p.z[i]*1e3)
 		}
 	}
 	if i, j := p.crossing(); i >= 0 {
-		return nil, fmt.Errorf("blow: mould: profile folds: the stretch from depth %.2f mm crosses the one from %.2f mm: correct the points there", p.z[i]*1e3, p.z[j]*1e3)
+		return nil, fmt.Errorf("blow: mould: profile folds: the stretch from depth ‹%.2f mm› crosses the one from ‹%.2f mm›: correct the points there", p.z[i]*1e3, p.z[j]*1e3)
 	}
 	p.arc = make([]float64, n)
 	p.nz, p.nr = make([]float64, n-1), make([]float64, n-1)
@@ -134,7 +134,7 @@ func (m *Mould) profile() (*profile, error) {
 		}
 		l := math.Hypot(z, r)
 		if l < 1e-12 {
-			return nil, fmt.Errorf("blow: mould: profile turns back on itself at depth %.2f mm: correct the points there", p.z[i]*1e3)
+			return nil, fmt.Errorf("blow: mould: profile turns back on itself at depth ‹%.2f mm›: correct the points there", p.z[i]*1e3)
 		}
 		p.vz[i], p.vr[i] = z/l, r/l
 	}
@@ -148,10 +148,10 @@ func (m *Mould) profile() (*profile, error) {
 	}
 	for i, zn := range m.Zones {
 		if !(zn.T >= 253.15 && zn.T <= 473.15) {
-			return nil, fmt.Errorf("blow: mould: zone %d: temperature %.1f °C outside -20..200 °C", i+1, zn.T.Celsius())
+			return nil, fmt.Errorf("blow: mould: zone %d: temperature ‹%.1f °C› outside ‹-20..200 °C›", i+1, zn.T.Celsius())
 		}
 		if !finite(zn.From) || i > 0 && zn.From <= m.Zones[i-1].From {
-			return nil, fmt.Errorf("blow: mould: zone %d begins at %.2f mm: want zones from the ledge down", i+1, zn.From*1e3)
+			return nil, fmt.Errorf("blow: mould: zone %d begins at ‹%.2f mm›: want zones from the ledge down", i+1, zn.From*1e3)
 		}
 	}
 	p.zones = m.Zones

@@ -53,7 +53,7 @@ func (p Preform) check() error {
 		return fmt.Errorf("blow: preform: %d, %d, %d values of depth, radius, wall: want as many of each and 2 at least", n, len(p.R), len(p.Wall))
 	}
 	for i := range n {
-		where := fmt.Sprintf("blow: preform: point %d (depth %.2f mm)", i+1, p.Z[i]*1e3)
+		where := fmt.Sprintf("blow: preform: point %d (depth ‹%.2f mm›)", i+1, p.Z[i]*1e3)
 		switch {
 		case !finite(p.Z[i]) || !finite(p.R[i]) || !finite(p.Wall[i]):
 			return fmt.Errorf("blow: preform: point %d is not finite", i+1)
@@ -62,22 +62,22 @@ func (p Preform) check() error {
 			if p.R[i] < p.R[0]/2 {
 				what = "gate wall"
 			}
-			return fmt.Errorf("%s: %s %.3g mm below %g mm: give the wall of the injected part there", where, what, p.Wall[i]*1e3, wallLeast*1e3)
+			return fmt.Errorf("%s: %s ‹%.3g mm› below ‹%g mm›: give the wall of the injected part there", where, what, p.Wall[i]*1e3, wallLeast*1e3)
 		case p.Wall[i] > wallMost:
-			return fmt.Errorf("%s: wall %.3g mm above %g mm", where, p.Wall[i]*1e3, wallMost*1e3)
+			return fmt.Errorf("%s: wall ‹%.3g mm› above ‹%g mm›", where, p.Wall[i]*1e3, wallMost*1e3)
 		case p.R[i] < 0 || p.R[i] > 0.3 || math.Abs(p.Z[i]) > 1:
-			return fmt.Errorf("%s: radius %.3g mm outside 0..300 mm or depth outside 1 m", where, p.R[i]*1e3)
+			return fmt.Errorf("%s: radius ‹%.3g mm› outside ‹0..300 mm› or depth outside ‹1 m›", where, p.R[i]*1e3)
 		case i > 0 && math.Hypot(p.Z[i]-p.Z[i-1], p.R[i]-p.R[i-1]) < 1e-7:
 			return fmt.Errorf("%s: same place as the point before", where)
 		case i < n-1 && p.R[i] <= p.Wall[i]/2*math.Abs(slopeZ(p, i)):
-			return fmt.Errorf("%s: wall %.3g mm fills the bore of mid radius %.3g mm", where, p.Wall[i]*1e3, p.R[i]*1e3)
+			return fmt.Errorf("%s: wall ‹%.3g mm› fills the bore of mid radius ‹%.3g mm›", where, p.Wall[i]*1e3, p.R[i]*1e3)
 		}
 	}
 	if math.Abs(p.R[n-1]) > 1e-6 {
-		return fmt.Errorf("blow: preform: mid-line ends at radius %.3g mm: want the gate on the axis", p.R[n-1]*1e3)
+		return fmt.Errorf("blow: preform: mid-line ends at radius ‹%.3g mm›: want the gate on the axis", p.R[n-1]*1e3)
 	}
 	if math.Abs(p.Z[0]) > 1e-4 {
-		return fmt.Errorf("blow: preform: mid-line begins at depth %.3g mm: want the ledge at 0", p.Z[0]*1e3)
+		return fmt.Errorf("blow: preform: mid-line begins at depth ‹%.3g mm›: want the ledge at 0", p.Z[0]*1e3)
 	}
 	return nil
 }

@@ -233,7 +233,7 @@ func (r *recorder) finish() error {
 			p.Gap = max(d, 0)
 		}
 		if !finite(p.Wall + p.T + p.X + p.StressAx + p.StressHoop) {
-			return fmt.Errorf("blow: wall at depth %.1f mm is not finite", p.Z*1e3)
+			return fmt.Errorf("blow: wall at depth ‹%.1f mm› is not finite", p.Z*1e3)
 		}
 	}
 	o.Mass = mass0

@@ -76,7 +76,7 @@ func start(c *Case) (*solver, []string, error) {
 		arc += w.l0[e] / 2
 	}
 	if c.Mould != nil && c.Mould.AreaRatio > areaRatioWarn {
-		warn = append(warn, fmt.Sprintf("the base is averaged round the axis: its true surface is %.0f %% larger below depth %.0f mm, so the wall there is up to %.0f %% thinner than computed, most in the feet",
+		warn = append(warn, fmt.Sprintf("the base is averaged round the axis: its true surface is %.0f %% larger below depth ‹%.0f mm›, so the wall there is up to %.0f %% thinner than computed, most in the feet",
 			100*(c.Mould.AreaRatio-1), c.Mould.AreaFrom*1e3, 100*(1-1/c.Mould.AreaRatio)))
 	}
 	rec := &c.Recipe
@@ -86,14 +86,14 @@ func start(c *Case) (*solver, []string, error) {
 	}
 	if gate := w.wall0[n]; prof != nil && rec.Rod.Fits && rec.Rod.Speed > 0 {
 		if gap, _, _ := prof.closed(rec.Rod.Stop, 0); gap >= gate {
-			warn = append(warn, fmt.Sprintf("the rod stops %.2f mm from the base mould and the gate is %.2f mm thick: it pins nothing, and the air may draw the gate thin and off the middle; a rod gap less than the gate wall pins it", gap*1e3, gate*1e3))
+			warn = append(warn, fmt.Sprintf("the rod stops ‹%.2f mm› from the base mould and the gate is ‹%.2f mm› thick: it pins nothing, and the air may draw the gate thin and off the middle; a rod gap less than the gate wall pins it", gap*1e3, gate*1e3))
 		}
 	}
 	s.cap = make([]take, n+1)
 	s.grip()
 	s.V = w.volume() - w.inner
 	if !(s.V > 0) {
-		return nil, nil, fmt.Errorf("blow: preform has no bore: volume inside %.3g mL", s.V*1e6)
+		return nil, nil, fmt.Errorf("blow: preform has no bore: volume inside ‹%.3g mL›", s.V*1e6)
 	}
 	s.air = cavity{T: float64(rec.AirSupply), dead: rec.DeadVolume, ambient: float64(rec.Ambient), T0: float64(rec.AirSupply)}
 	s.air.mass = s.air.ambient * (s.V + s.air.dead) / (AirConstant * s.air.T)
@@ -152,7 +152,7 @@ func (s *solver) blow(ctx context.Context, r *recorder) error {
 			return fmt.Errorf("blow: stopped at %.1f ms: %w", s.t*1e3, err)
 		}
 		if r.out.Steps >= num.StepsMost {
-			return fmt.Errorf("blow: %d steps reached at %.2f ms of %.0f ms, gauge pressure %.2f bar, last step %.3g ms, %s: raise the limit or look for a wall without tension", num.StepsMost, s.t*1e3, tm.end*1e3, s.p/1e5, s.dt*1e3, s.fastest())
+			return fmt.Errorf("blow: %d steps reached at %.2f ms of %.0f ms, gauge pressure ‹%.2f bar›, last step %.3g ms, %s: raise the limit or look for a wall without tension", num.StepsMost, s.t*1e3, tm.end*1e3, s.p/1e5, s.dt*1e3, s.fastest())
 		}
 		s.valves(tm)
 		dt := min(s.dt, num.StepMost*growth)
@@ -175,7 +175,7 @@ func (s *solver) blow(ctx context.Context, r *recorder) error {
 				return s.left(why)
 			}
 			if s.dt < num.StepLeast {
-				return fmt.Errorf("blow: no equilibrium at %.3f ms, gauge pressure %.2f bar: step %.2g ms below %.2g ms, %s: the wall is too hot, too thin or folds there", s.t*1e3, s.p/1e5, s.dt*1e3, num.StepLeast*1e3, s.fastest())
+				return fmt.Errorf("blow: no equilibrium at %.3f ms, gauge pressure ‹%.2f bar›: step %.2g ms below %.2g ms, %s: the wall is too hot, too thin or folds there", s.t*1e3, s.p/1e5, s.dt*1e3, num.StepLeast*1e3, s.fastest())
 			}
 			continue
 		}
@@ -277,11 +277,11 @@ const (
 func (s *solver) unphysical() string {
 	rec := &s.c.Recipe
 	if most := overSupply*math.Max(float64(rec.Pre.Pressure), float64(rec.High.Pressure)) + 10e5; math.Abs(s.p) > most {
-		return fmt.Sprintf("the air inside passed %.3g bar(g)", most/1e5)
+		return fmt.Sprintf("the air inside passed ‹%.3g bar(g)›", most/1e5)
 	}
 	for i := range s.w.vz {
 		if u := math.Hypot(s.w.vz[i], s.w.vr[i]); !(u < fastestSane) {
-			return fmt.Sprintf("a part of the wall passed %.0f m/s", fastestSane)
+			return fmt.Sprintf("a part of the wall passed ‹%.0f m/s›", fastestSane)
 		}
 	}
 	return ""
@@ -300,7 +300,7 @@ func (s *solver) fastest() string {
 			at, v = i, u
 		}
 	}
-	return fmt.Sprintf("fastest part at depth %.1f mm and radius %.1f mm with %.2f m/s", w.z[at]*1e3, w.r[at]*1e3, v)
+	return fmt.Sprintf("fastest part at depth ‹%.1f mm› and radius ‹%.1f mm› with ‹%.2f m/s›", w.z[at]*1e3, w.r[at]*1e3, v)
 }
 
 // cool holds the bottle in the mould and lets the air out.

@@ -146,7 +146,7 @@ func TestRefusals(t *testing.T) {
 			t.Errorf("%s: a result beside the error", o.name)
 		}
 		for _, w := range o.want {
-			if !strings.Contains(err.Error(), w) {
+			if !strings.Contains(unit.Spell(err.Error(), unit.EU), w) {
 				t.Errorf("%s: %q lacks %q", o.name, err, w)
 			}
 		}

@@ -99,11 +99,11 @@ func (b Base) closing(rows []curve.Row) ([]curve.Row, error) {
 	switch b.Kind {
 	case Flat:
 		if b.PushUp > 0 {
-			return fail("push-up %.4g mm: a flat base has none; choose punt", b.PushUp*1e3)
+			return fail("push-up ‹%.4g mm›: a flat base has none; choose punt", b.PushUp*1e3)
 		}
 	case Punt, Petaloid, Ribbed:
 		if b.PushUp > first.R {
-			return fail("push-up %.4g mm is more than the radius %.4g mm of the first row: make it less", b.PushUp*1e3, first.R*1e3)
+			return fail("push-up ‹%.4g mm› is more than the radius ‹%.4g mm› of the first row: make it less", b.PushUp*1e3, first.R*1e3)
 		}
 		if b.PushUp > 0 {
 			out[0].Z = first.Z + b.PushUp
@@ -111,7 +111,7 @@ func (b Base) closing(rows []curve.Row) ([]curve.Row, error) {
 		}
 	case Hemisphere:
 		if first.Z <= 0 || first.Z > first.R*(1+1e-9) {
-			return fail("the first row is at z %.4g mm, r %.4g mm: begin it at the top of the cap, 0 < z <= r (z = r for a hemisphere)", first.Z*1e3, first.R*1e3)
+			return fail("the first row is at z ‹%.4g mm›, r ‹%.4g mm›: begin it at the top of the cap, 0 < z <= r (z = r for a hemisphere)", first.Z*1e3, first.R*1e3)
 		}
 		out[0].Z = 0
 		out[1].Via, out[1].Radius = curve.Arc, (first.R*first.R+first.Z*first.Z)/(2*first.Z)

@@ -86,7 +86,7 @@ func New(spec Spec) (*Bottle, error) {
 	b.dress()
 	for i, z := range spec.Planes {
 		if !(z > 0 && z < b.ledge) || (i > 0 && z <= spec.Planes[i-1]) {
-			fault("cut plane %d at %.4g mm: planes rise, between the standing plane and the ledge at %.4g mm", i+1, z*1e3, b.ledge*1e3)
+			fault("cut plane %d at ‹%.4g mm›: planes rise, between the standing plane and the ledge at ‹%.4g mm›", i+1, z*1e3, b.ledge*1e3)
 		}
 	}
 	if faults != nil {
@@ -102,7 +102,7 @@ func New(spec Spec) (*Bottle, error) {
 func (b *Bottle) checkProfile() error {
 	low, s := b.outline.MinZ()
 	if math.Abs(low) > 1e-6 {
-		return fmt.Errorf("bottle: profile: its lowest point is at z = %.4g mm: shift it so that the standing plane is z = 0", low*1e3)
+		return fmt.Errorf("bottle: profile: its lowest point is at z = ‹%.4g mm›: shift it so that the standing plane is z = 0", low*1e3)
 	}
 	if err := b.outline.CheckRising(s); err != nil {
 		return fmt.Errorf("bottle: profile: %w", err)
@@ -110,7 +110,7 @@ func (b *Bottle) checkProfile() error {
 	end := b.outline.At(b.outline.Length())
 	last := b.spec.Rows[len(b.spec.Rows)-1]
 	if end.R < b.spec.BoreDiameter/2 {
-		return fmt.Errorf("bottle: profile: %s: the radius %.4g mm under the ledge is less than that of the bore, %.4g mm: widen it or correct the bore diameter",
+		return fmt.Errorf("bottle: profile: %s: the radius ‹%.4g mm› under the ledge is less than that of the bore, ‹%.4g mm›: widen it or correct the bore diameter",
 			last.Name, end.R*1e3, b.spec.BoreDiameter/2*1e3)
 	}
 	if end.TZ < 0.25 {
@@ -133,18 +133,18 @@ func (b *Bottle) dress() {
 		b.standing = b.outline.At(sLow).R
 		if base.Kind == Petaloid {
 			b.standing = petaloidStanding * rmax
-			warn("standing radius assumed %.3g mm, %.2f of the largest radius", b.standing*1e3, petaloidStanding)
+			warn("standing radius assumed ‹%.3g mm›, %.2f of the largest radius", b.standing*1e3, petaloidStanding)
 		}
 		if b.standing <= 0 {
 			b.standing = cupStanding * rmax
-			warn("the profile stands on a point: standing radius of a base cup assumed %.3g mm, %.2f of the largest radius", b.standing*1e3, cupStanding)
+			warn("the profile stands on a point: standing radius of a base cup assumed ‹%.3g mm›, %.2f of the largest radius", b.standing*1e3, cupStanding)
 		}
 	}
 	height := base.Height
 	if height == 0 {
 		height = math.Min(baseHeight*b.standing, 0.5*(low+b.ledge))
 		if base.Kind == Petaloid {
-			warn("height of the base zone assumed %.3g mm", height*1e3)
+			warn("height of the base zone assumed ‹%.3g mm›", height*1e3)
 		}
 	}
 	height = math.Min(height, 0.9*b.ledge)
@@ -176,11 +176,11 @@ func (b *Bottle) dress() {
 		if f.depth == 0 {
 			r := math.Min(b.standing, rmax)
 			f.depth = petaloidClearance + rmax - math.Sqrt(rmax*rmax-r*r)
-			warn("foot depth assumed %.3g mm: valleys on a hemisphere, gate %.3g mm clear", f.depth*1e3, petaloidClearance*1e3)
+			warn("foot depth assumed ‹%.3g mm›: valleys on a hemisphere, gate ‹%.3g mm› clear", f.depth*1e3, petaloidClearance*1e3)
 		}
 		if width == 0 {
 			width = valleyAngle * b.standing
-			warn("valley width assumed %.3g mm, 10 degrees", width*1e3)
+			warn("valley width assumed ‹%.3g mm›, 10 degrees", width*1e3)
 		}
 		sector := 2 * math.Pi / float64(f.count)
 		f.theta = math.Max(0.2*sector, sector-width/b.standing)
@@ -192,11 +192,11 @@ func (b *Bottle) dress() {
 		}
 		if f.depth == 0 {
 			f.depth = ribDepth
-			warn("rib depth assumed %.3g mm", f.depth*1e3)
+			warn("rib depth assumed ‹%.3g mm›", f.depth*1e3)
 		}
 		if width == 0 {
 			width = ribWidth
-			warn("rib width assumed %.3g mm", width*1e3)
+			warn("rib width assumed ‹%.3g mm›", width*1e3)
 		}
 		f.theta = math.Min(2*math.Pi/float64(f.count), width/b.standing)
 		f.sPeak, f.sEnd = sStand/2, sStand
@@ -215,7 +215,7 @@ func (b *Bottle) dress() {
 	if base.Kind == Petaloid {
 		what = "feet"
 	}
-	warn("the %s base is averaged round the axis: walls and stresses of single %s and of the valleys between them are not resolved; its real surface is about %.2f times the averaged one (%d %s, depth %.3g mm)",
+	warn("the %s base is averaged round the axis: walls and stresses of single %s and of the valleys between them are not resolved; its real surface is about %.2f times the averaged one (%d %s, depth ‹%.3g mm›)",
 		base.Kind, what, b.ratioOf, f.count, what, f.depth*1e3)
 }
 
@@ -284,7 +284,7 @@ func (b *Bottle) CutS(z float64) float64 {
 // DiameterAt returns the outer diameter of the body at height z [m].
 func (b *Bottle) DiameterAt(z float64) (float64, error) {
 	if !(z >= 0 && z <= b.ledge) {
-		return 0, fmt.Errorf("bottle: diameter at z = %.4g mm: outside 0..%.4g mm", z*1e3, b.ledge*1e3)
+		return 0, fmt.Errorf("bottle: diameter at z = ‹%.4g mm›: outside ‹0..%.4g mm›", z*1e3, b.ledge*1e3)
 	}
 	return 2 * b.outline.At(b.CutS(z)).R, nil
 }

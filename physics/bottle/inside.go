@@ -83,7 +83,7 @@ type Level struct {
 // brim.
 func (in *Inside) LevelAt(z float64) (Level, error) {
 	if !(z >= in.lowestZ && z <= in.brim) {
-		return Level{}, fmt.Errorf("bottle: fill level %.4g mm: outside the inside of the bottle, %.4g..%.4g mm", z*1e3, in.lowestZ*1e3, in.brim*1e3)
+		return Level{}, fmt.Errorf("bottle: fill level ‹%.4g mm›: outside the inside of the bottle, ‹%.4g..%.4g mm›", z*1e3, in.lowestZ*1e3, in.brim*1e3)
 	}
 	v, a := in.To(z)
 	return Level{Z: z, Volume: v, Headspace: in.full - v, FreeArea: a, BelowBrim: in.brim - z}, nil
@@ -97,7 +97,7 @@ func (in *Inside) LevelBelowBrim(h float64) (Level, error) {
 // LevelOfHeadspace returns the filling that leaves v [m³] free below the brim.
 func (in *Inside) LevelOfHeadspace(v float64) (Level, error) {
 	if !(v >= 0 && v <= in.full) {
-		return Level{}, fmt.Errorf("bottle: headspace %.4g mL: outside 0..%.4g mL (brimful)", v*1e6, in.full*1e6)
+		return Level{}, fmt.Errorf("bottle: headspace ‹%.4g mL›: outside ‹0..%.4g mL› (brimful)", v*1e6, in.full*1e6)
 	}
 	return in.LevelOf(in.full - v)
 }
@@ -107,7 +107,7 @@ func (in *Inside) LevelOfHeadspace(v float64) (Level, error) {
 // the brimful volume.
 func (in *Inside) LevelOf(v float64) (Level, error) {
 	if !(v >= 0 && v <= in.full*(1+1e-12)) {
-		return Level{}, fmt.Errorf("bottle: fill volume %.5g mL: outside 0..%.5g mL (brimful)", v*1e6, in.full*1e6)
+		return Level{}, fmt.Errorf("bottle: fill volume ‹%.5g mL›: outside ‹0..%.5g mL› (brimful)", v*1e6, in.full*1e6)
 	}
 	lo, hi := in.lowestZ, in.brim
 	z := lo + (hi-lo)*v/in.full

@@ -39,7 +39,7 @@ func (b *Bottle) CutPlanes() (planes []float64, warning string) {
 	}
 	lo = math.Max(lo, 0.02*b.ledge)
 	hi = math.Min(math.Max(hi, lo+0.1*b.ledge), 0.98*b.ledge)
-	return []float64{lo, hi}, fmt.Sprintf("cut planes assumed at %.0f and %.0f mm, where the profile leaves 99 %% of its largest radius", lo*1e3, hi*1e3)
+	return []float64{lo, hi}, fmt.Sprintf("cut planes assumed at ‹%.0f and %.0f mm›, where the profile leaves 99 %% of its largest radius", lo*1e3, hi*1e3)
 }
 
 // Zones returns the sections between the cut planes with their outer surfaces.
@@ -54,7 +54,7 @@ func (b *Bottle) Zones(planes []float64) ([]Section, error) {
 		if i < len(planes) {
 			z = planes[i]
 			if !(z > from.Z1 && z < b.ledge) {
-				return nil, fmt.Errorf("bottle: sections: cut plane %d at %.4g mm: planes rise, between the standing plane and the ledge at %.4g mm", i+1, z*1e3, b.ledge*1e3)
+				return nil, fmt.Errorf("bottle: sections: cut plane %d at ‹%.4g mm›: planes rise, between the standing plane and the ledge at ‹%.4g mm›", i+1, z*1e3, b.ledge*1e3)
 			}
 			s = b.CutS(z)
 		}

@@ -75,7 +75,7 @@ func Assess(in Input) (Result, error) {
 		return Result{}, err
 	}
 	if !(in.Torque > 0 && in.Torque <= 10) {
-		return Result{}, fmt.Errorf("capping: %s: application torque %g N·m outside 0..10 N·m", in.Closure.Name, in.Torque)
+		return Result{}, fmt.Errorf("capping: %s: application torque ‹%g N·m› outside ‹0..10 N·m›", in.Closure.Name, in.Torque)
 	}
 	c, f := in.Closure, in.Finish
 	r := Result{Thread: t, Torque: in.Torque}
@@ -127,13 +127,13 @@ func (r *Result) warn(in Input) {
 	c, f := in.Closure, in.Finish
 	add := func(format string, args ...any) { r.Warnings = append(r.Warnings, fmt.Sprintf(format, args...)) }
 	if w := c.Application; r.Torque < w.Low || r.Torque > w.High {
-		add("application torque %.2f N·m outside the window %.2f to %.2f N·m", r.Torque, w.Low, w.High)
+		add("application torque ‹%.2f N·m› outside the window ‹%.2f to %.2f N·m›", r.Torque, w.Low, w.High)
 	}
 	if w := c.Removal; r.Removal < w.Low || r.Removal > w.High {
-		add("removal torque %.2f N·m outside the window %.2f to %.2f N·m", r.Removal, w.Low, w.High)
+		add("removal torque ‹%.2f N·m› outside the window ‹%.2f to %.2f N·m›", r.Removal, w.Low, w.High)
 	}
 	if r.StripTorque < 2*r.Torque {
-		add("strip torque %.2f N·m below twice the application torque of %.2f N·m", r.StripTorque, r.Torque)
+		add("strip torque ‹%.2f N·m› below twice the application torque of ‹%.2f N·m›", r.StripTorque, r.Torque)
 	}
 	if !r.Thread.SelfLocking() {
 		add("lead angle %.1f° above the friction angle %.1f°: only the seal keeps the closure from turning off", deg(r.Thread.Helix()), deg(r.Thread.FrictionAngle()))
@@ -141,20 +141,20 @@ func (r *Result) warn(in Input) {
 	pressurised := in.Opening > 0
 	for _, s := range r.States {
 		pressurised = pressurised || s.Pressure > 0
-		at := fmt.Sprintf("%s, %.2f bar(g)", s.Name, float64(s.Pressure)/1e5)
+		at := fmt.Sprintf("%s, ‹%.2f bar(g)›", s.Name, float64(s.Pressure)/1e5)
 		switch {
 		case s.Hold > 0 && s.Hold < 1:
-			add("%s: force on the thread %.0f N above the %.0f N it holds: the closure comes off", at, s.Balance.Thread, r.Holding)
+			add("%s: force on the thread ‹%.0f N› above the ‹%.0f N› it holds: the closure comes off", at, s.Balance.Thread, r.Holding)
 		case s.Lifted:
 			add("%s: the closure has left its seal", at)
 		case s.Margin < 0:
-			add("%s: seal force %.0f N below the %.0f N it needs: it may leak", at, s.Seal, c.SealForceMin)
+			add("%s: seal force ‹%.0f N› below the ‹%.0f N› it needs: it may leak", at, s.Seal, c.SealForceMin)
 		}
 		if s.Removal < 0 {
 			add("%s: the closure turns off by itself", at)
 		}
 		if s.TopWeight > topTest {
-			add("%s: top weight %.0f N above the %.0f N of the usual closure test", at, s.TopWeight, topTest)
+			add("%s: top weight ‹%.0f N› above the ‹%.0f N› of the usual closure test", at, s.TopWeight, topTest)
 		}
 	}
 	r.Warnings = append(r.Warnings, r.Opening.Warnings...)

@@ -76,7 +76,7 @@ func TestAssess(t *testing.T) {
 	if !r.Leaks || r.LeakPressure <= 0 || r.LetGoPressure < 12.07e5 {
 		t.Errorf("leak %g, let go %g Pa(g)", float64(r.LeakPressure), float64(r.LetGoPressure))
 	}
-	all := strings.Join(r.Warnings, "\n")
+	all := unit.Spell(strings.Join(r.Warnings, "\n"), unit.EU)
 	if !strings.Contains(all, "low-confidence values of closure hdpe-28-short") || !strings.Contains(all, "holding_stress") {
 		t.Errorf("no warning about low confidence in\n%s", all)
 	}
@@ -96,7 +96,7 @@ func TestAssessWarns(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	all := strings.Join(r.Warnings, "\n")
+	all := unit.Spell(strings.Join(r.Warnings, "\n"), unit.EU)
 	for _, want := range []string{"application torque 1.00", "oven, 30.00 bar(g): force on the thread", "top weight 600 N", "plug"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("no %q in\n%s", want, all)

@@ -35,7 +35,7 @@ func Lift(p unit.GaugePressure, d float64) (float64, error) {
 
 func sealArea(d float64) (float64, error) {
 	if !(d >= diameterLow && d <= diameterHigh) {
-		return 0, fmt.Errorf("capping: lift: diameter %g m outside %g..%g m", d, diameterLow, diameterHigh)
+		return 0, fmt.Errorf("capping: lift: diameter ‹%g m› outside ‹%g..%g m›", d, diameterLow, diameterHigh)
 	}
 	return math.Pi / 4 * d * d, nil
 }

@@ -70,7 +70,7 @@ func (o *Opening) warn(p unit.GaugePressure) {
 	case o.Engaged == 0:
 		add("seal opens at %.0f°, after the thread has ended: the closure leaves the neck at full pressure", deg(o.SealAngle))
 	case o.Margin < 1:
-		add("thread holds %.0f N at first gas, less than the lift of %.0f N: the closure may leave the neck", o.Holding, o.Lift)
+		add("thread holds ‹%.0f N› at first gas, less than the lift of ‹%.0f N›: the closure may leave the neck", o.Holding, o.Lift)
 	case o.Margin < leastMargin:
 		add("thread holds %.1f times the lift at first gas, less than %.1f", o.Margin, leastMargin)
 	}

@@ -57,7 +57,7 @@ func LandPressure(f finish.Finish, seal, top float64) (float64, []string, error)
 	}
 	var warn []string
 	if top > topTest {
-		warn = append(warn, fmt.Sprintf("top weight %.0f N above the %.0f N of the usual closure test", top, topTest))
+		warn = append(warn, fmt.Sprintf("top weight ‹%.0f N› above the ‹%.0f N› of the usual closure test", top, topTest))
 	}
 	return seal / a, warn, nil
 }

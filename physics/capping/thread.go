@@ -121,9 +121,9 @@ func (t Thread) Removal(seal, thread, plug float64) (float64, error) {
 func (t Thread) check() error {
 	switch {
 	case !(t.Diameter >= diameterLow && t.Diameter <= diameterHigh):
-		return fmt.Errorf("capping: thread: diameter %g m outside %g..%g m", t.Diameter, diameterLow, diameterHigh)
+		return fmt.Errorf("capping: thread: diameter ‹%g m› outside ‹%g..%g m›", t.Diameter, diameterLow, diameterHigh)
 	case !(t.Lead > 0 && t.Lead <= t.Diameter):
-		return fmt.Errorf("capping: thread: lead %g m outside 0..%g m", t.Lead, t.Diameter)
+		return fmt.Errorf("capping: thread: lead ‹%g m› outside ‹0..%g m›", t.Lead, t.Diameter)
 	case !(t.Flank >= 0 && t.Flank < math.Pi/3):
 		return fmt.Errorf("capping: thread: flank %g rad outside 0..%.3f rad", t.Flank, math.Pi/3)
 	case !(t.Friction > 0 && t.Friction <= 0.8):
@@ -131,7 +131,7 @@ func (t Thread) check() error {
 	case !(t.SealFriction >= 0 && t.SealFriction <= 0.8):
 		return fmt.Errorf("capping: thread: seal friction %g outside 0..0.8", t.SealFriction)
 	case !(t.SealRadius >= 0 && t.SealRadius <= t.Diameter):
-		return fmt.Errorf("capping: thread: seal radius %g m outside 0..%g m", t.SealRadius, t.Diameter)
+		return fmt.Errorf("capping: thread: seal radius ‹%g m› outside ‹0..%g m›", t.SealRadius, t.Diameter)
 	}
 	return nil
 }

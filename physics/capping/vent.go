@@ -79,7 +79,7 @@ func Vent(v Venting) (Vented, error) {
 		tau := p / -rate(math.Inf(1), p)
 		n := int(math.Ceil(math.Max(1000, math.Min(100*end/tau, maxSteps+1))))
 		if n > maxSteps {
-			return Vented{}, fmt.Errorf("capping: vent: headspace %g m³ empties in %g s, too short a time for a turn of %g s", v.Headspace, tau, end)
+			return Vented{}, fmt.Errorf("capping: vent: headspace ‹%g m³› empties in %g s, too short a time for a turn of %g s", v.Headspace, tau, end)
 		}
 		dt := end / float64(n)
 		for i := range n {
@@ -110,7 +110,7 @@ func Vent(v Venting) (Vented, error) {
 		out.Warnings = append(out.Warnings, "no vent slots known: the headspace is taken to keep its pressure until the thread ends")
 	}
 	if !out.Reached {
-		out.Warnings = append(out.Warnings, fmt.Sprintf("%.2f bar(g) left when the thread ends, above %.2f bar(g): the closure leaves under a force of %.0f N", float64(out.Pressure)/1e5, float64(v.Until)/1e5, out.Lift))
+		out.Warnings = append(out.Warnings, fmt.Sprintf("‹%.2f bar(g)› left when the thread ends, above ‹%.2f bar(g)›: the closure leaves under a force of ‹%.0f N›", float64(out.Pressure)/1e5, float64(v.Until)/1e5, out.Lift))
 	}
 	return out, nil
 }
@@ -137,7 +137,7 @@ func (v Venting) check() error {
 	case !(v.Ambient >= 2e4 && v.Ambient <= 1.2e5):
 		return fail("ambient pressure", float64(v.Ambient), "2e4..1.2e5 Pa(a)")
 	case !(v.Headspace > 0 && v.Headspace <= 0.1):
-		return fail("headspace", v.Headspace, "0..0.1 m³")
+		return fail("headspace", v.Headspace, "‹0..0.1 m³›")
 	case !(v.Temperature >= 250 && v.Temperature <= 400):
 		return fail("temperature", float64(v.Temperature), "250..400 K")
 	case !(v.Gas.MolarMass > 1e-3 && v.Gas.MolarMass < 0.5):
@@ -145,9 +145,9 @@ func (v Venting) check() error {
 	case !(v.Gas.Gamma > 1.01 && v.Gas.Gamma < 1.7):
 		return fail("ratio of heat capacities", v.Gas.Gamma, "1.01..1.7")
 	case !(v.Lead > 0 && v.Lead <= 0.1):
-		return fail("lead", v.Lead, "0..0.1 m")
+		return fail("lead", v.Lead, "‹0..0.1 m›")
 	case !(v.Slots >= 0 && v.Slots <= 0.01):
-		return fail("slot area", v.Slots, "0..0.01 m²")
+		return fail("slot area", v.Slots, "‹0..0.01 m²›")
 	case !(v.Engaged >= 0 && v.Engaged <= 10):
 		return fail("engaged turns", v.Engaged, "0..10")
 	case !(v.Speed >= 0.01 && v.Speed <= 1000):

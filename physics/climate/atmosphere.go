@@ -17,7 +17,7 @@ import (
 // Source: USStandardAtmosphere1976.
 func Pressure(h float64) (unit.AbsPressure, error) {
 	if !(h >= LowH) || h > HighH {
-		return 0, fmt.Errorf("climate: atmosphere: altitude %g m outside %g..%g m", h, LowH, HighH)
+		return 0, fmt.Errorf("climate: atmosphere: altitude ‹%g m› outside ‹%g..%g m›", h, LowH, HighH)
 	}
 	const (
 		t0   = 288.15

@@ -115,7 +115,7 @@ func (l Lane) Validate() error {
 			end = s.Start + s.Duration
 		}
 		if !(s.Altitude >= LowH) || s.Altitude > HighH {
-			fault("%s: altitude %g m outside %g..%g m", where, s.Altitude, LowH, HighH)
+			fault("%s: altitude ‹%g m› outside ‹%g..%g m›", where, s.Altitude, LowH, HighH)
 		}
 		if len(s.Steps) > 0 {
 			s.validateSteps(where, fault)
@@ -149,7 +149,7 @@ func (s Segment) validateCycles(where string, fault func(string, ...any)) {
 	}
 	low, high := s.Temperature-unit.Temperature(swing), s.Temperature+unit.Temperature(swing)
 	if !(low >= LowT) || !(high <= HighT) {
-		fault("%s: temperature %.6g..%.6g °C outside %.6g..%.6g °C", where, low.Celsius(), high.Celsius(), LowT.Celsius(), HighT.Celsius())
+		fault("%s: temperature ‹%.6g..%.6g °C› outside ‹%.6g..%.6g °C›", where, low.Celsius(), high.Celsius(), LowT.Celsius(), HighT.Celsius())
 	}
 	if !(s.Humidity-dry >= -1e-12) || !(s.Humidity+dry <= 1+1e-12) {
 		fault("%s: relative humidity %.6g..%.6g %% outside 0..100 %%", where, 100*(s.Humidity-dry), 100*(s.Humidity+dry))
@@ -175,7 +175,7 @@ func (s Segment) validateSteps(where string, fault func(string, ...any)) {
 			fault("%s: step %d at %g h is not inside the %g h of the segment", where, i+1, p.Start/3600, s.Duration/3600)
 		}
 		if !(p.Temperature >= LowT) || !(p.Temperature <= HighT) {
-			fault("%s: step %d: temperature %.6g °C outside %.6g..%.6g °C", where, i+1, p.Temperature.Celsius(), LowT.Celsius(), HighT.Celsius())
+			fault("%s: step %d: temperature ‹%.6g °C› outside ‹%.6g..%.6g °C›", where, i+1, p.Temperature.Celsius(), LowT.Celsius(), HighT.Celsius())
 		}
 		if !(p.Humidity >= 0) || !(p.Humidity <= 1) {
 			fault("%s: step %d: relative humidity %.6g %% outside 0..100 %%", where, i+1, 100*p.Humidity)

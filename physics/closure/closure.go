@@ -113,9 +113,9 @@ func (c Closure) LowConfidence() []string { return c.Card.LowConfidence() }
 func (c Closure) Fits(threadOD, pitch float64, starts int) error {
 	switch {
 	case !(math.Abs(threadOD-c.ThreadOD) <= 0.3e-3):
-		return fmt.Errorf("closure: %s: thread %.2f mm does not fit %.2f mm (0.3 mm allowed)", c.Name, c.ThreadOD*1e3, threadOD*1e3)
+		return fmt.Errorf("closure: %s: thread ‹%.2f mm› does not fit ‹%.2f mm› (‹0.3 mm› allowed)", c.Name, c.ThreadOD*1e3, threadOD*1e3)
 	case !(math.Abs(pitch-c.Pitch) <= 0.03*c.Pitch):
-		return fmt.Errorf("closure: %s: pitch %.3f mm does not fit %.3f mm (3 %% allowed)", c.Name, c.Pitch*1e3, pitch*1e3)
+		return fmt.Errorf("closure: %s: pitch ‹%.3f mm› does not fit ‹%.3f mm› (3 %% allowed)", c.Name, c.Pitch*1e3, pitch*1e3)
 	case starts != c.Starts:
 		return fmt.Errorf("closure: %s: %d starts do not fit %d", c.Name, c.Starts, starts)
 	}

@@ -33,7 +33,7 @@ const (
 // values and the activation energy are low confidence (see the card).
 func (c Closure) Conductance(g Gas, t unit.Temperature) (float64, error) {
 	if !(t >= gasLow && t <= gasHigh) {
-		return 0, fmt.Errorf("closure: %s: temperature %.1f °C outside %.0f..%.0f °C", c.Name, t.Celsius(), gasLow.Celsius(), gasHigh.Celsius())
+		return 0, fmt.Errorf("closure: %s: temperature ‹%.1f °C› outside ‹%.0f..%.0f °C›", c.Name, t.Celsius(), gasLow.Celsius(), gasHigh.Celsius())
 	}
 	var k float64
 	switch g {
@@ -54,7 +54,7 @@ func (c Closure) Conductance(g Gas, t unit.Temperature) (float64, error) {
 // the gas passes the top panel; a longer skirt or plug path changes it.
 func BoreScale(from, to float64) (float64, error) {
 	if !(from > 0 && to > 0) || math.IsInf(from, 0) || math.IsInf(to, 0) {
-		return 0, fmt.Errorf("closure: bore: diameters %g and %g m not above 0", from, to)
+		return 0, fmt.Errorf("closure: bore: diameters ‹%g and %g m› not above 0", from, to)
 	}
 	r := to / from
 	return r * r, nil
@@ -71,7 +71,7 @@ func BoreScale(from, to float64) (float64, error) {
 // 1.25 mm it gives 0.08 to 0.14 cm³/(d·atm) of CO2.
 func Disc(P, d, h, factor float64) (float64, error) {
 	if !(P >= 0 && d > 0 && h > 0 && factor >= 1) || math.IsInf(P*d*factor, 0) {
-		return 0, fmt.Errorf("closure: disc: permeability %g, diameter %g m, thickness %g m, factor %g: want P >= 0, d > 0, h > 0, factor >= 1", P, d, h, factor)
+		return 0, fmt.Errorf("closure: disc: permeability %g, diameter ‹%g m›, thickness ‹%g m›, factor %g: want P >= 0, d > 0, h > 0, factor >= 1", P, d, h, factor)
 	}
 	return factor * P * math.Pi / 4 * d * d / h, nil
 }

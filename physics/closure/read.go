@@ -119,7 +119,7 @@ func (c Closure) check() error {
 		w   Window
 	}{{"application_torque", c.Application}, {"removal_torque", c.Removal}} {
 		if !(w.w.Low > 0 && w.w.Low <= w.w.Value && w.w.Value <= w.w.High) || math.IsInf(w.w.High, 0) {
-			return fmt.Errorf("closure: %s: %s: want 0 < low <= value <= high, have %g, %g, %g N·m", c.Name, w.key, w.w.Low, w.w.Value, w.w.High)
+			return fmt.Errorf("closure: %s: %s: want 0 < low <= value <= high, have ‹%g, %g, %g N·m›", c.Name, w.key, w.w.Low, w.w.Value, w.w.High)
 		}
 	}
 	return nil

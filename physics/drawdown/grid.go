@@ -90,12 +90,12 @@ func newGrid(in Input) (*grid, error) {
 		g.f[k] = out.At(s)
 		g.area[k] = out.To(s).Area()
 		if k > 0 && !(g.area[k] > g.area[k-1]) {
-			return nil, fmt.Errorf("draw-down: the surface does not grow at z %.4g mm: the profile touches the axis there", g.f[k].Z*1e3)
+			return nil, fmt.Errorf("draw-down: the surface does not grow at z ‹%.4g mm›: the profile touches the axis there", g.f[k].Z*1e3)
 		}
 	}
 	last := g.f[len(g.f)-1]
 	if bore := g.p.At(g.p.ArcLength()).Ri; last.R <= bore {
-		return nil, fmt.Errorf("draw-down: the bottle is %.4g mm wide under the ledge, the bore of the preform is %.4g mm: they do not belong together", 2e3*last.R, 2e3*bore)
+		return nil, fmt.Errorf("draw-down: the bottle is ‹%.4g mm› wide under the ledge, the bore of the preform is ‹%.4g mm›: they do not belong together", 2e3*last.R, 2e3*bore)
 	}
 	return g, nil
 }

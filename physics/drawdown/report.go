@@ -114,10 +114,10 @@ func (g *grid) doubts(r *Result) []string {
 		}
 	}
 	if low.Value < 0.95 {
-		out = append(out, fmt.Sprintf("axial stretch %.2f at z %.0f mm: the map pushes the preform together there, which blowing cannot do; the section asks for more material than this preform has near it", low.Value, low.Z*1e3))
+		out = append(out, fmt.Sprintf("axial stretch %.2f at z ‹%.0f mm›: the map pushes the preform together there, which blowing cannot do; the section asks for more material than this preform has near it", low.Value, low.Z*1e3))
 	}
 	if high.Value > 6 {
-		out = append(out, fmt.Sprintf("axial stretch %.1f at z %.0f mm: more than PET is drawn along the axis in practice; the section asks for less material than this preform has near it, or the shape inside the section is too even", high.Value, high.Z*1e3))
+		out = append(out, fmt.Sprintf("axial stretch %.1f at z ‹%.0f mm›: more than PET is drawn along the axis in practice; the section asks for less material than this preform has near it, or the shape inside the section is too even", high.Value, high.Z*1e3))
 	}
 	return out
 }

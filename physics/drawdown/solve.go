@@ -186,7 +186,7 @@ func (r *Result) finite() error {
 	} {
 		for i, v := range list {
 			if math.IsNaN(v) || math.IsInf(v, 0) {
-				return fmt.Errorf("draw-down: %s at z %.4g mm is %v", name, r.Stations.Z[i]*1e3, v)
+				return fmt.Errorf("draw-down: %s at z ‹%.4g mm› is %v", name, r.Stations.Z[i]*1e3, v)
 			}
 		}
 	}

@@ -138,7 +138,7 @@ func (g *grid) walls(m mapping) ([]float64, error) {
 			}
 		}
 		if !(t > 0) || 1-f.K1*t <= 0.02 || 1-f.K2*t <= 0.02 {
-			return nil, fmt.Errorf("draw-down: at z %.4g mm the material for a wall of about %.3g mm does not fit inside the radius of %.3g mm: move the cut planes, take material out of the section, or enlarge the radius",
+			return nil, fmt.Errorf("draw-down: at z ‹%.4g mm› the material for a wall of about ‹%.3g mm› does not fit inside the radius of ‹%.3g mm›: move the cut planes, take material out of the section, or enlarge the radius",
 				f.Z*1e3, want*1e3, 1e3/math.Max(math.Max(f.K1, f.K2), 1e-9))
 		}
 		out[i] = t

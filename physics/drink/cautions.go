@@ -13,7 +13,7 @@ func Cautions(d Drink, warmest unit.Temperature) []string {
 	var out []string
 	if d.Carbonation > 0 {
 		out = append(out,
-			"A carbonated pack is a charged vessel; at 40 °C it holds about twice the pressure of 20 °C. "+
+			"A carbonated pack is a charged vessel; at ‹40 °C› it holds about twice the pressure of ‹20 °C›. "+
 				"Chill before opening, vent slowly, degas before cutting. A closure can fly off: keep faces away and use a shield.")
 	}
 	if v := Volumes(d.Carbonation); v > 4.2 {
@@ -22,7 +22,7 @@ func Cautions(d Drink, warmest unit.Temperature) []string {
 	}
 	if d.Carbonation > 0 && warmest > 318.15 {
 		out = append(out, fmt.Sprintf(
-			"A lane at %.0f °C is above 45 °C: store carbonated packs below 30 °C and out of the sun.", warmest.Celsius()))
+			"A lane at ‹%.0f °C› is above ‹45 °C›: store carbonated packs below ‹30 °C› and out of the sun.", warmest.Celsius()))
 	}
 	if d.Carbonation > 0 && d.Sugar > 0 {
 		out = append(out,

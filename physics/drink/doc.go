@@ -45,7 +45,7 @@ func checkT(item string, t unit.Temperature) error {
 // within refuses x outside low..high, NaN included.
 func within(item string, x, low, high float64, symbol string) error {
 	if !(x >= low && x <= high) {
-		return fmt.Errorf("drink: %s: %.6g %s outside %g..%g %s", item, x, symbol, low, high, symbol)
+		return fmt.Errorf("drink: %s: ‹%.6g %s› outside ‹%g..%g %s›", item, x, symbol, low, high, symbol)
 	}
 	return nil
 }

@@ -76,7 +76,7 @@ func (l Liquid) Equilibrium(c Contents, v Vessel, t unit.Temperature) (State, er
 	l.finish(&s.Pressure, t, total, v.Ambient)
 	if s.Headspace < 0.01*s.Bottle {
 		s.Warnings = append(s.Warnings, fmt.Sprintf(
-			"drink: closed: headspace %.2f mL is %.2f %% of the bottle at %.1f °C, below 1 %%: the liquid may come to fill it",
+			"drink: closed: headspace ‹%.2f mL› is %.2f %% of the bottle at ‹%.1f °C›, below 1 %%: the liquid may come to fill it",
 			s.Headspace*1e6, 100*s.Headspace/s.Bottle, t.Celsius()))
 	}
 	if s.Gauge < 0 && v.Growth > 0 {
@@ -206,6 +206,6 @@ func (e *balance) space(p float64) float64 {
 }
 
 func (e *balance) full() error {
-	return fmt.Errorf("drink: closed: no gas space at %.2f K: %.2f mL of liquid in a bottle of %.2f mL",
+	return fmt.Errorf("drink: closed: no gas space at %.2f K: ‹%.2f mL› of liquid in a bottle of ‹%.2f mL›",
 		float64(e.t), e.liquid*1e6, e.Volume*1e6)
 }

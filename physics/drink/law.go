@@ -31,28 +31,28 @@ var catalogue = [...]Law{
 	{
 		Name: DefaultLaw, Title: "Plummer and Busenberg 1982", Source: "PlummerBusenberg1982",
 		Low: 273.15, High: 363.15, henry: plummerBusenberg,
-		Note: "data 0 to 90 °C (range from memory); weiss agrees within 0.8 % over 0 to 40 °C",
+		Note: "data ‹0 to 90 °C› (range from memory); weiss agrees within 0.8 % over ‹0 to 40 °C›",
 	},
 	{
 		Name: "weiss", Title: "Weiss 1974, moles per kilogram", Source: "Weiss1974",
 		Low: 273.15, High: 313.15, henry: weiss,
-		Note: "fit 0 to 40 °C",
+		Note: "fit ‹0 to 40 °C›",
 	},
 	{
 		Name: "carroll", Title: "Carroll, Slupsky and Mather 1991", Source: "Carroll1991",
 		Low: 273.15, High: 433.15, henry: carroll,
-		Note: "fit 0 to 160 °C below 1 MPa; 2 % above plummer-busenberg at 25 °C",
+		Note: "fit ‹0 to 160 °C› below ‹1 MPa›; 2 % above plummer-busenberg at ‹25 °C›",
 	},
 	{
 		Name: "iapws", Title: "IAPWS guideline on Henry's constant", Source: "IAPWSG704",
 		Low: 274.19, High: 642.66, henry: iapwsCO2,
-		Note: "fit over the whole liquid range, 5 % below plummer-busenberg at 0 °C, 3 % above at 60 °C",
+		Note: "fit over the whole liquid range, 5 % below plummer-busenberg at ‹0 °C›, 3 % above at ‹60 °C›",
 	},
 	{
 		Name: "vant-hoff", Title: "Textbook two-parameter law", Source: "Sander2023",
 		Low: 283.15, High: 313.15, henry: vantHoff, Ideal: true,
-		Note: "textbook two-parameter law, use near 25 °C only: per litre of solution, ideal gas, no Poynting factor, no water vapour; " +
-			"within 2.5 % of plummer-busenberg over 10 to 40 °C, 5 % low at 4 °C and at 50 °C",
+		Note: "textbook two-parameter law, use near ‹25 °C› only: per litre of solution, ideal gas, no Poynting factor, no water vapour; " +
+			"within 2.5 % of plummer-busenberg over ‹10 to 40 °C›, 5 % low at ‹4 °C› and at ‹50 °C›",
 	},
 }
 
@@ -94,7 +94,7 @@ func (l Law) Check(t unit.Temperature) (warning string, err error) {
 		return "", err
 	}
 	if t < l.Low || t > l.High {
-		return fmt.Sprintf("drink: co2: temperature %.1f °C outside %.0f..%.0f °C of law %s: extrapolated",
+		return fmt.Sprintf("drink: co2: temperature ‹%.1f °C› outside ‹%.0f..%.0f °C› of law %s: extrapolated",
 			t.Celsius(), l.Low.Celsius(), l.High.Celsius(), l.Name), nil
 	}
 	return "", nil

@@ -78,7 +78,7 @@ func (l Liquid) finish(p *Pressure, t unit.Temperature, total float64, ambient u
 	p.Total = unit.AbsPressure(total)
 	p.Gauge = p.Total.Gauge(ambient)
 	if t < 273.15 {
-		p.Warnings = append(p.Warnings, fmt.Sprintf("drink: temperature %.1f °C below 0 °C: properties of water extrapolated; the drink may freeze, swell and burst the pack", t.Celsius()))
+		p.Warnings = append(p.Warnings, fmt.Sprintf("drink: temperature ‹%.1f °C› below ‹0 °C›: properties of water extrapolated; the drink may freeze, swell and burst the pack", t.Celsius()))
 	}
 	if l.drink.Carbonation > 0 {
 		if w, _ := l.law.Check(t); w != "" {
@@ -86,7 +86,7 @@ func (l Liquid) finish(p *Pressure, t unit.Temperature, total float64, ambient u
 		}
 		if p.Total > WarnPressure && !l.law.Ideal {
 			p.Warnings = append(p.Warnings, fmt.Sprintf(
-				"drink: co2: total pressure %.2f bar(a) above %.0f bar(a): second virial coefficient alone", total/1e5, float64(WarnPressure)/1e5))
+				"drink: co2: total pressure ‹%.2f bar(a)› above ‹%.0f bar(a)›: second virial coefficient alone", total/1e5, float64(WarnPressure)/1e5))
 		}
 	}
 }
@@ -106,5 +106,5 @@ func checkState(t unit.Temperature, ambient unit.AbsPressure) error {
 }
 
 func overPressure(op string, t unit.Temperature) error {
-	return fmt.Errorf("drink: %s: no equilibrium at %.2f K below %.0f bar(a)", op, float64(t), float64(MaxPressure)/1e5)
+	return fmt.Errorf("drink: %s: no equilibrium at %.2f K below ‹%.0f bar(a)›", op, float64(t), float64(MaxPressure)/1e5)
 }

@@ -73,7 +73,7 @@ func (p Pack) Contents(l Liquid) (Contents, error) {
 	c.Counted = l.Molality() * water
 	dry := float64(p.Ambient) - l.VapourPressure(p.FillT)
 	if dry < 0 {
-		return Contents{}, fmt.Errorf("drink: closed: water boils at %.2f K under %.0f Pa", float64(p.FillT), float64(p.Ambient))
+		return Contents{}, fmt.Errorf("drink: closed: water boils at %.2f K under ‹%.0f Pa›", float64(p.FillT), float64(p.Ambient))
 	}
 	headspace := dry * (p.Brimful - p.Fill) / (gasR * float64(p.FillT)) // mol
 	litres := c.Liquid / l.Density(bookT)                               // m³ at 20 °C
@@ -152,7 +152,7 @@ func (p Pack) check() error {
 		}
 	}
 	if p.Fill >= p.Brimful {
-		return fmt.Errorf("drink: closed: fill %.4g mL not below brimful %.4g mL", p.Fill*1e6, p.Brimful*1e6)
+		return fmt.Errorf("drink: closed: fill ‹%.4g mL› not below brimful ‹%.4g mL›", p.Fill*1e6, p.Brimful*1e6)
 	}
 	if err := checkT("closed: fill temperature", p.FillT); err != nil {
 		return err

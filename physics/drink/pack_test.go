@@ -289,7 +289,7 @@ func TestClosedRangeWarnings(t *testing.T) {
 		t.Errorf("reference outside the law: %q, %v", s.Warnings, err)
 	}
 	s, err = soda(t).Pressure(smallPack(), celsius(-2))
-	if err != nil || len(s.Warnings) != 2 || !strings.Contains(s.Warnings[0], "below 0 °C") {
+	if err != nil || len(s.Warnings) != 2 || !strings.Contains(unit.Spell(s.Warnings[0], unit.EU), "below 0 °C") {
 		t.Errorf("below freezing: %q, %v", s.Warnings, err)
 	}
 }

@@ -124,17 +124,17 @@ func (f Finish) check() error {
 	}
 	switch {
 	case f.Bore >= f.SealOD || f.SealOD > f.LipOD:
-		return fail("want bore < seal <= lip, have %.2f, %.2f, %.2f mm", f.Bore*1e3, f.SealOD*1e3, f.LipOD*1e3)
+		return fail("want bore < seal <= lip, have ‹%.2f, %.2f, %.2f mm›", f.Bore*1e3, f.SealOD*1e3, f.LipOD*1e3)
 	case f.Bore >= f.Root || f.Root >= f.ThreadOD || f.ThreadOD >= f.LedgeOD:
-		return fail("want bore < root < thread < ledge, have %.2f, %.2f, %.2f, %.2f mm", f.Bore*1e3, f.Root*1e3, f.ThreadOD*1e3, f.LedgeOD*1e3)
+		return fail("want bore < root < thread < ledge, have ‹%.2f, %.2f, %.2f, %.2f mm›", f.Bore*1e3, f.Root*1e3, f.ThreadOD*1e3, f.LedgeOD*1e3)
 	case f.NeckOD <= f.Bore || f.NeckOD >= f.LedgeOD:
-		return fail("neck %.2f mm not between bore %.2f and ledge %.2f mm", f.NeckOD*1e3, f.Bore*1e3, f.LedgeOD*1e3)
+		return fail("neck ‹%.2f mm› not between bore %.2f and ledge ‹%.2f mm›", f.NeckOD*1e3, f.Bore*1e3, f.LedgeOD*1e3)
 	case f.BeadDepth >= f.Height:
-		return fail("bead %.2f mm below the seal surface lies outside the height %.2f mm", f.BeadDepth*1e3, f.Height*1e3)
+		return fail("bead ‹%.2f mm› below the seal surface lies outside the height ‹%.2f mm›", f.BeadDepth*1e3, f.Height*1e3)
 	case f.Flank >= math.Pi/3:
 		return fail("flank %.1f° not below 60°", f.Flank*180/math.Pi)
 	case float64(f.VentSlots)*f.VentWidth >= math.Pi*f.MeanThread():
-		return fail("%d vent slots of %.2f mm leave no thread", f.VentSlots, f.VentWidth*1e3)
+		return fail("%d vent slots of ‹%.2f mm› leave no thread", f.VentSlots, f.VentWidth*1e3)
 	}
 	return nil
 }

@@ -65,7 +65,7 @@ func (c *closed) dry() (float64, error) {
 	b := c.shrunk - c.cold - q.volume - q.slope*(top-q.from)
 	if q.slope == 0 {
 		if !(b > 0) {
-			return 0, refuse("panel", "gas space", b*1e6, "mL", "0 mL", "the wall has given all the curve allows: check shrinkage and curve")
+			return 0, refuse("panel", "gas space", b*1e6, "mL", "‹0 mL›", "the wall has given all the curve allows: check shrinkage and curve")
 		}
 		return nrt / b, nil
 	}
@@ -107,7 +107,7 @@ func WallNeed(p Pack, st Store, vacuum float64) (float64, error) {
 	}
 	x := float64(c.store.Ambient) - vacuum - c.vapour
 	if !(x > 0) || x > 2e6 {
-		return 0, refuse("store", "vacuum", vacuum/1e3, "kPa", fmt.Sprintf("less than %.6g kPa", (float64(c.store.Ambient)-c.vapour)/1e3), "the vapour of the liquid alone stands against a deeper vacuum")
+		return 0, refuse("store", "vacuum", vacuum/1e3, "kPa", fmt.Sprintf("less than ‹%.6g kPa›", (float64(c.store.Ambient)-c.vapour)/1e3), "the vapour of the liquid alone stands against a deeper vacuum")
 	}
 	return c.hot - c.cold + c.hotGas - c.amount()*c.rt()/x, nil
 }

@@ -32,7 +32,7 @@ func TestDrinkIsALiquid(t *testing.T) {
 		t.Fatal(err)
 	}
 	p.Liquid = cola
-	if _, err := Cool(p, room); err == nil || !strings.Contains(err.Error(), "carbon dioxide") {
+	if _, err := Cool(p, room); err == nil || !strings.Contains(unit.Spell(err.Error(), unit.EU), "carbon dioxide") {
 		t.Errorf("carbonated hot fill: %v", err)
 	}
 }
@@ -238,7 +238,7 @@ func TestRefusals(t *testing.T) {
 		change(&p, &st)
 		_, err := Cool(p, st)
 		var r *Refusal
-		if err == nil || !strings.Contains(err.Error(), want) || !errors.As(err, &r) || r.Remedy == "" {
+		if err == nil || !strings.Contains(unit.Spell(err.Error(), unit.EU), want) || !errors.As(err, &r) || r.Remedy == "" {
 			t.Errorf("want %q, have %v", want, err)
 		}
 		if _, err := Settle(p, st, Air{}); err == nil {
@@ -343,7 +343,7 @@ func TestSweeps(t *testing.T) {
 	if err != nil || states[3].Pressure != want.Pressure {
 		t.Errorf("%g want %g, %v", float64(states[3].Pressure), float64(want.Pressure), err)
 	}
-	if _, err := SweepFill(p, room, []unit.Temperature{unit.Celsius(85), unit.Celsius(120)}, nil); err == nil || !strings.Contains(err.Error(), "120 °C") {
+	if _, err := SweepFill(p, room, []unit.Temperature{unit.Celsius(85), unit.Celsius(120)}, nil); err == nil || !strings.Contains(unit.Spell(err.Error(), unit.EU), "120 °C") {
 		t.Errorf("%v", err)
 	}
 	if _, err := SweepHeadspace(p, room, []float64{-1e-6}); err == nil {
@@ -426,5 +426,20 @@ func TestDefaults(t *testing.T) {
 	}
 	if tf := Defaults().Value("fill.temperature"); math.Abs(tf-358.15) > 1e-9 {
 		t.Errorf("fill %g K", tf)
+	}
+}
+
+// TestRefusalUnits holds that a refusal is read in the units of its reader.
+func TestRefusalUnits(t *testing.T) {
+	p, st := tea(0), room
+	p.Fill = 560e-6
+	_, err := Cool(p, st)
+	if err == nil {
+		t.Fatal("an overfull bottle is cooled")
+	}
+	for s, want := range map[unit.System]string{unit.EU: "volume 560 mL against 0..538 mL, brimful", unit.US: "volume 18.94 fl oz against 0..18.19 fl oz, brimful"} {
+		if got := unit.Spell(err.Error(), s); !strings.Contains(got, want) {
+			t.Errorf("%s: %q lacks %q", s, got, want)
+		}
 	}
 }

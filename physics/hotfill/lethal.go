@@ -48,7 +48,7 @@ func (l Lethality) Rate(t unit.Temperature) float64 {
 
 func (l Lethality) check() error {
 	if !(l.Z >= 1) || l.Z > 100 || !(l.Reference >= 273.15) || l.Reference > 473.15 {
-		return refuse("lethality", "z", float64(l.Z), "K", "1..100 K with a reference of 0..200 °C", "give the scale's own z and reference")
+		return refuse("lethality", "z", float64(l.Z), "K", "1..100 K with a reference of ‹0..200 °C›", "give the scale's own z and reference")
 	}
 	return nil
 }
@@ -58,7 +58,7 @@ const treated unit.Temperature = 423.15
 
 func treatment(place string, t unit.Temperature) error {
 	if !(t >= 263.15 && t <= treated) {
-		return refuse(place, "temperature", t.Celsius(), "°C", "-10..150 °C", "check the unit")
+		return refuse(place, "temperature", t.Celsius(), "°C", "‹-10..150 °C›", "check the unit")
 	}
 	return nil
 }

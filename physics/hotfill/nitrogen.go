@@ -26,11 +26,11 @@ func Dose(p Pack, st Store, gauge unit.GaugePressure) (float64, error) {
 		return 0, err
 	}
 	if !(gauge > -unit.GaugePressure(float64(c.store.Ambient)-c.vapour)) || gauge > 1e6 {
-		return 0, refuse("dose", "gauge pressure", float64(gauge)/1e3, "kPa(g)", fmt.Sprintf("%.6g..1000 kPa(g)", -(float64(c.store.Ambient)-c.vapour)/1e3), "aim at a pressure above the vapour of the liquid")
+		return 0, refuse("dose", "gauge pressure", float64(gauge)/1e3, "kPa(g)", fmt.Sprintf("‹%.6g..1000 kPa(g)›", -(float64(c.store.Ambient)-c.vapour)/1e3), "aim at a pressure above the vapour of the liquid")
 	}
 	space := c.shrunk - c.cold - c.Panel.Volume(-float64(gauge))
 	if !(space > 0) {
-		return 0, refuse("dose", "gas space", space*1e6, "mL", "0 mL", "shrinkage leaves no headspace: fill less")
+		return 0, refuse("dose", "gas space", space*1e6, "mL", "‹0 mL›", "shrinkage leaves no headspace: fill less")
 	}
 	n := (float64(c.store.Ambient)+float64(gauge)-c.vapour)*space/c.rt() - c.air
 	if n < 0 {
@@ -58,11 +58,11 @@ func SettledDose(p Pack, st Store, gauge unit.GaugePressure, a Air) (float64, er
 	}
 	total := float64(c.store.Ambient) + float64(gauge)
 	if !(total > c.vapour) || gauge > 1e6 {
-		return 0, refuse("dose", "gauge pressure", float64(gauge)/1e3, "kPa(g)", fmt.Sprintf("%.6g..1000 kPa(g)", -(float64(c.store.Ambient)-c.vapour)/1e3), "aim at a pressure above the vapour of the liquid")
+		return 0, refuse("dose", "gauge pressure", float64(gauge)/1e3, "kPa(g)", fmt.Sprintf("‹%.6g..1000 kPa(g)›", -(float64(c.store.Ambient)-c.vapour)/1e3), "aim at a pressure above the vapour of the liquid")
 	}
 	space := c.shrunk - c.cold - c.Panel.Volume(-float64(gauge))
 	if !(space > 0) {
-		return 0, refuse("dose", "gas space", space*1e6, "mL", "0 mL", "shrinkage leaves no headspace: fill less")
+		return 0, refuse("dose", "gas space", space*1e6, "mL", "‹0 mL›", "shrinkage leaves no headspace: fill less")
 	}
 	oxygen := m.partial(0, space)
 	n := (total-c.vapour-oxygen)*(m.water*m.gas[1].k+space/m.rt) - m.gas[1].n
@@ -96,7 +96,7 @@ func StillDose(headspace, water, solubility float64, t unit.Temperature, rise fl
 		{"rise of pressure", rise, 1e6, "Pa"},
 	} {
 		if !(r.x >= 0) || r.x > r.max {
-			return 0, 0, refuse("dose", r.item, r.x, r.symbol, fmt.Sprintf("0..%g %s", r.max, r.symbol), "check the unit")
+			return 0, 0, refuse("dose", r.item, r.x, r.symbol, fmt.Sprintf("‹0..%g %s›", r.max, r.symbol), "check the unit")
 		}
 	}
 	gas = rise * headspace / (unit.GasConstant * float64(t)) * nitrogenMass

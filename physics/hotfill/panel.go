@@ -41,10 +41,10 @@ func (p Panel) check() error {
 	last := Point{}
 	for i, q := range p.Curve {
 		if !(q.Vacuum > last.Vacuum) || q.Vacuum > 200e3 {
-			return refuse(fmt.Sprintf("panel: point %d", i+1), "vacuum", q.Vacuum/1e3, "kPa", fmt.Sprintf("more than %.6g, at most 200 kPa", last.Vacuum/1e3), "sort the points; the first lies above 0")
+			return refuse(fmt.Sprintf("panel: point %d", i+1), "vacuum", q.Vacuum/1e3, "kPa", fmt.Sprintf("more than %.6g, at most ‹200 kPa›", last.Vacuum/1e3), "sort the points; the first lies above 0")
 		}
 		if !(q.Volume >= last.Volume) || q.Volume > 1e-2 {
-			return refuse(fmt.Sprintf("panel: point %d", i+1), "volume", q.Volume*1e6, "mL", fmt.Sprintf("%.6g..10000 mL", last.Volume*1e6), "the volume does not fall as the vacuum grows")
+			return refuse(fmt.Sprintf("panel: point %d", i+1), "volume", q.Volume*1e6, "mL", fmt.Sprintf("‹%.6g..10000 mL›", last.Volume*1e6), "the volume does not fall as the vacuum grows")
 		}
 		last = q
 	}

@@ -19,7 +19,7 @@ type Refusal struct {
 
 // Error returns the refusal as one line.
 func (r *Refusal) Error() string {
-	return fmt.Sprintf("hotfill: %s: %s %.6g %s against %s: %s", r.Place, r.Item, r.Value, r.Symbol, r.Limit, r.Remedy)
+	return fmt.Sprintf("hotfill: %s: %s ‹%.6g %s› against %s: %s", r.Place, r.Item, r.Value, r.Symbol, r.Limit, r.Remedy)
 }
 
 func refuse(place, item string, value float64, symbol, limit, remedy string) error {
@@ -45,14 +45,14 @@ const boil = 100
 
 func temperature(place string, t unit.Temperature) error {
 	if !(t >= LowT && t <= HighT) {
-		return refuse(place, "temperature", t.Celsius(), "°C", "0..100 °C", "the densities and vapour pressures hold for liquid water only")
+		return refuse(place, "temperature", t.Celsius(), "°C", "‹0..100 °C›", "the densities and vapour pressures hold for liquid water only")
 	}
 	return nil
 }
 
 func ambient(place string, p unit.AbsPressure) error {
 	if !(p >= 50e3 && p <= 110e3) {
-		return refuse(place, "ambient pressure", float64(p)/1e3, "kPa(a)", "50..110 kPa(a)", "give an absolute pressure")
+		return refuse(place, "ambient pressure", float64(p)/1e3, "kPa(a)", "‹50..110 kPa(a)›", "give an absolute pressure")
 	}
 	return nil
 }
@@ -90,10 +90,10 @@ func (p Pack) close(st Store) (*closed, error) {
 		return nil, err
 	}
 	if !(p.Overflow > 1e-6) || p.Overflow > 0.1 {
-		return nil, refuse("bottle", "brimful volume", p.Overflow*1e6, "mL", "1..100000 mL", "give the brimful volume of the bottle")
+		return nil, refuse("bottle", "brimful volume", p.Overflow*1e6, "mL", "‹1..100000 mL›", "give the brimful volume of the bottle")
 	}
 	if !(p.Fill > 0) || p.Fill > p.Overflow {
-		return nil, refuse("fill", "volume", p.Fill*1e6, "mL", fmt.Sprintf("0..%.6g mL, brimful", p.Overflow*1e6), "fill less or take a larger bottle")
+		return nil, refuse("fill", "volume", p.Fill*1e6, "mL", fmt.Sprintf("‹0..%.6g mL›, brimful", p.Overflow*1e6), "fill less or take a larger bottle")
 	}
 	if !(p.Steam >= 0) || p.Steam > 1 {
 		return nil, refuse("headspace", "share of steam", p.Steam, "", "0..1", "0 is air saturated with steam, 1 steam alone")
@@ -115,26 +115,26 @@ func (p Pack) close(st Store) (*closed, error) {
 	c.shrunk = p.Overflow * (1 - p.Shrinkage)
 	c.vapour = p.Liquid.VapourPressure(st.Temperature)
 	if c.hotGas < 0 {
-		return nil, refuse("headspace", "volume at closing", c.hotGas*1e6, "mL", "0 mL",
-			fmt.Sprintf("%.6g mL at %.4g °C are %.6g mL at %.4g °C: fill less or take a larger bottle", p.Fill*1e6, p.FillAt.Celsius(), c.hot*1e6, p.Temperature.Celsius()))
+		return nil, refuse("headspace", "volume at closing", c.hotGas*1e6, "mL", "‹0 mL›",
+			fmt.Sprintf("‹%.6g mL› at ‹%.4g °C› are ‹%.6g mL› at ‹%.4g °C›: fill less or take a larger bottle", p.Fill*1e6, p.FillAt.Celsius(), c.hot*1e6, p.Temperature.Celsius()))
 	}
 	if boils := p.Liquid.VapourPressure(p.Temperature); float64(p.Ambient)-boils < boil {
-		return nil, refuse("fill", "vapour pressure of the drink", boils/1e3, "kPa(a)", fmt.Sprintf("%.6g kPa(a), ambient", float64(p.Ambient)/1e3),
-			fmt.Sprintf("at %.4g °C it boils at this altitude: fill cooler", p.Temperature.Celsius()))
+		return nil, refuse("fill", "vapour pressure of the drink", boils/1e3, "kPa(a)", fmt.Sprintf("‹%.6g kPa(a)›, ambient", float64(p.Ambient)/1e3),
+			fmt.Sprintf("at ‹%.4g °C› it boils at this altitude: fill cooler", p.Temperature.Celsius()))
 	}
 	steam := p.Liquid.VapourPressure(p.Gas)
 	dry := float64(p.Ambient) - steam
 	if dry < boil {
-		return nil, refuse("headspace", "steam pressure at closing", steam/1e3, "kPa(a)", fmt.Sprintf("%.6g kPa(a), ambient", float64(p.Ambient)/1e3),
+		return nil, refuse("headspace", "steam pressure at closing", steam/1e3, "kPa(a)", fmt.Sprintf("‹%.6g kPa(a)›, ambient", float64(p.Ambient)/1e3),
 			"the liquid boils at this altitude: fill cooler")
 	}
 	if float64(st.Ambient)-c.vapour < boil {
-		return nil, refuse("store", "vapour pressure", c.vapour/1e3, "kPa(a)", fmt.Sprintf("%.6g kPa(a), ambient", float64(st.Ambient)/1e3), "the liquid would boil in an open pack: store cooler")
+		return nil, refuse("store", "vapour pressure", c.vapour/1e3, "kPa(a)", fmt.Sprintf("‹%.6g kPa(a)›, ambient", float64(st.Ambient)/1e3), "the liquid would boil in an open pack: store cooler")
 	}
 	c.air = (1 - p.Steam) * dry * c.hotGas / (unit.GasConstant * float64(p.Gas))
 	c.nitrogen = p.Nitrogen / nitrogenMass
 	if c.shrunk-c.cold <= 0 && c.Panel.Outward == 0 {
-		return nil, refuse("bottle", "shrinkage", 100*p.Shrinkage, "%", fmt.Sprintf("%.4g %%, where the liquid at %.4g °C fills the bottle", 100*(1-c.cold/p.Overflow), st.Temperature.Celsius()),
+		return nil, refuse("bottle", "shrinkage", 100*p.Shrinkage, "%", fmt.Sprintf("%.4g %%, where the liquid at ‹%.4g °C› fills the bottle", 100*(1-c.cold/p.Overflow), st.Temperature.Celsius()),
 			"a wall that gives nothing outward cannot shrink below its liquid: check the shrinkage or give the outward compliance")
 	}
 	if !finite(c.hot, c.cold, c.air, c.vapour) {

@@ -50,7 +50,7 @@ func Settle(p Pack, st Store, a Air) (State, error) {
 		return c.vapour + m.pressure(space(press)) - press
 	}, c.vapour, top, 0)
 	if err != nil {
-		return State{}, fmt.Errorf("hotfill: settle: no equilibrium between %.6g and %.6g kPa(a): %w", c.vapour/1e3, top/1e3, err)
+		return State{}, fmt.Errorf("hotfill: settle: no equilibrium between ‹%.6g and %.6g kPa(a)›: %w", c.vapour/1e3, top/1e3, err)
 	}
 	if !(space(press) > 0) {
 		return c.full(m)
@@ -94,7 +94,7 @@ func (c *closed) mixture(a Air) (mixture, error) {
 		{"dissolved nitrogen", a.Nitrogen, 0.1, "kg/m³"},
 	} {
 		if !(r.x >= 0) || r.x > r.max {
-			return mixture{}, refuse("gases", r.item, r.x, r.symbol, fmt.Sprintf("0..%g %s", r.max, r.symbol), "check the unit")
+			return mixture{}, refuse("gases", r.item, r.x, r.symbol, fmt.Sprintf("‹0..%g %s›", r.max, r.symbol), "check the unit")
 		}
 	}
 	m := mixture{water: c.Fill * c.Liquid.Density(c.FillAt) * a.Water, rt: c.rt()}
@@ -108,7 +108,7 @@ func (c *closed) full(m mixture) (State, error) {
 	vacuum, ok := c.Panel.vacuumAt(c.shrunk - c.cold)
 	press := float64(c.store.Ambient) - vacuum
 	if !ok || !(press > 0) {
-		return State{}, refuse("headspace", "volume in the store", 0, "mL", "more than 0 mL", "the gas dissolves and the wall gives no more: check the panel curve and the dissolved gas")
+		return State{}, refuse("headspace", "volume in the store", 0, "mL", "more than ‹0 mL›", "the gas dissolves and the wall gives no more: check the panel curve and the dissolved gas")
 	}
 	s := c.state(press, 0, 0)
 	s.Dry = m.pressure(0)

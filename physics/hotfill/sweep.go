@@ -29,7 +29,7 @@ func SweepFill(p Pack, st Store, temperatures []unit.Temperature, shrink func(un
 		}
 		s, err := Cool(q, st)
 		if err != nil {
-			return nil, fmt.Errorf("hotfill: sweep at %.4g °C: %w", t.Celsius(), err)
+			return nil, fmt.Errorf("hotfill: sweep at ‹%.4g °C›: %w", t.Celsius(), err)
 		}
 		out = append(out, s)
 	}
@@ -54,7 +54,7 @@ func SweepHeadspace(p Pack, st Store, headspaces []float64) ([]State, error) {
 		q.Overflow = p.Fill*p.Liquid.Density(p.FillAt)/p.Liquid.Density(p.Temperature) + h
 		s, err := Cool(q, st)
 		if err != nil {
-			return nil, fmt.Errorf("hotfill: sweep at a headspace of %.4g mL: %w", h*1e6, err)
+			return nil, fmt.Errorf("hotfill: sweep at a headspace of ‹%.4g mL›: %w", h*1e6, err)
 		}
 		out = append(out, s)
 	}

@@ -255,7 +255,7 @@ func (in Input) check() error {
 		case z.Name == "" || z.Name == "gate" || slices.Contains(zones, z.Name):
 			return fmt.Errorf("impact: zone %q: want a name of its own, not \"gate\"", z.Name)
 		case !(z.Yield >= 1e6 && z.Yield <= 1e9):
-			return fmt.Errorf("impact: zone %s: yield stress %g Pa outside 1e6..1e9 Pa", z.Name, z.Yield)
+			return fmt.Errorf("impact: zone %s: yield stress ‹%g Pa› outside ‹1e6..1e9 Pa›", z.Name, z.Yield)
 		case !(z.StaticGain >= 0 && z.StaticGain <= 1e4):
 			return fmt.Errorf("impact: zone %s: static gain %g outside 0..1e4", z.Name, z.StaticGain)
 		}
@@ -275,15 +275,15 @@ func (in Input) check() error {
 		case !(g.Gain >= 0.1 && g.Gain <= 1e4):
 			return fmt.Errorf("impact: gate: stress per pressure %g outside 0.1..1e4", g.Gain)
 		case !(g.Modulus >= 1e6 && g.Modulus <= 3e11):
-			return fmt.Errorf("impact: gate: modulus %g Pa outside 1e6..3e11 Pa", g.Modulus)
+			return fmt.Errorf("impact: gate: modulus ‹%g Pa› outside ‹1e6..3e11 Pa›", g.Modulus)
 		case !(g.Yield >= 1e6 && g.Yield <= 1e9):
-			return fmt.Errorf("impact: gate: yield stress %g Pa outside 1e6..1e9 Pa", g.Yield)
+			return fmt.Errorf("impact: gate: yield stress ‹%g Pa› outside ‹1e6..1e9 Pa›", g.Yield)
 		case g.IntrinsicViscosity != 0 && !(g.IntrinsicViscosity >= 0.04 && g.IntrinsicViscosity <= 0.12):
 			return fmt.Errorf("impact: gate: intrinsic viscosity %g m³/kg outside 0.04..0.12 m³/kg (0.4..1.2 dL/g)", g.IntrinsicViscosity)
 		}
 	}
 	if c := in.Closure; c != nil && !(c.Hold >= 1 && c.Hold <= 1e5) {
-		return fmt.Errorf("impact: closure: holding force %g N outside 1..1e5 N", c.Hold)
+		return fmt.Errorf("impact: closure: holding force ‹%g N› outside ‹1..1e5 N›", c.Hold)
 	}
 	return nil
 }

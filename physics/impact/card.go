@@ -53,7 +53,7 @@ func atTemperature(what string, t unit.Temperature) (span, error) {
 	first, last := temperatureNodes[0].celsius, temperatureNodes[2].celsius
 	const slack = 1e-9 // rounding of kelvin to Celsius
 	if !(c >= first-slack && c <= last+slack) {
-		return span{}, fmt.Errorf("impact: temperature %.4g °C outside %g..%g °C, where the factors of wall and gate are set", c, first, last)
+		return span{}, fmt.Errorf("impact: temperature ‹%.4g °C› outside ‹%g..%g °C›, where the factors of wall and gate are set", c, first, last)
 	}
 	i := 0
 	if c > temperatureNodes[1].celsius {

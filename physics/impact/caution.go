@@ -16,7 +16,7 @@ type Caution struct {
 // pressure in the pack. They are for the people at the rig, and are no safety
 // analysis.
 func Cautions(energy float64, p unit.GaugePressure) []Caution {
-	out := []Caution{{fmt.Sprintf("Drop test: the pack brings %.2g J to the floor. Fence the area, release from outside it, wear eye and foot protection; floor and splashed liquid are slippery.", energy), "CommonPractice"}}
+	out := []Caution{{fmt.Sprintf("Drop test: the pack brings ‹%.2g J› to the floor. Fence the area, release from outside it, wear eye and foot protection; floor and splashed liquid are slippery.", energy), "CommonPractice"}}
 	if p > 0 {
 		out = append(out,
 			Caution{"The pack is a charged vessel, more so when warm. It may tear and fly, and its closure may leave explosively: use a shield, keep faces out of the line of the closure.", "Willhoft1996"},

@@ -17,7 +17,7 @@ func Energy(mass, height float64) (float64, error) {
 		return 0, fmt.Errorf("impact: energy: mass %g kg outside 1e-3..50 kg", mass)
 	}
 	if !(height >= heightLow && height <= heightHigh) {
-		return 0, fmt.Errorf("impact: energy: height %g m outside %g..%g m", height, heightLow, heightHigh)
+		return 0, fmt.Errorf("impact: energy: height ‹%g m› outside ‹%g..%g m›", height, heightLow, heightHigh)
 	}
 	return mass * unit.Gravity * height, nil
 }
@@ -32,11 +32,11 @@ func Energy(mass, height float64) (float64, error) {
 func Capacity(yield, modulus, volume float64) (float64, error) {
 	switch {
 	case !(yield >= 1e5 && yield <= 1e9):
-		return 0, fmt.Errorf("impact: capacity: yield stress %g Pa outside 1e5..1e9 Pa", yield)
+		return 0, fmt.Errorf("impact: capacity: yield stress ‹%g Pa› outside ‹1e5..1e9 Pa›", yield)
 	case !(modulus >= 1e6 && modulus <= 3e11):
-		return 0, fmt.Errorf("impact: capacity: modulus %g Pa outside 1e6..3e11 Pa", modulus)
+		return 0, fmt.Errorf("impact: capacity: modulus ‹%g Pa› outside ‹1e6..3e11 Pa›", modulus)
 	case !(volume >= 0 && volume <= 0.01):
-		return 0, fmt.Errorf("impact: capacity: wall volume %g m³ outside 0..0.01 m³", volume)
+		return 0, fmt.Errorf("impact: capacity: wall volume ‹%g m³› outside ‹0..0.01 m³›", volume)
 	}
 	return yield * yield / (2 * modulus) * volume, nil
 }
@@ -53,9 +53,9 @@ func Lift(p unit.GaugePressure, hammer, d float64) (float64, error) {
 	case !(p >= pressureLow && p <= pressureHigh):
 		return 0, fmt.Errorf("impact: closure: pressure %g Pa(g) outside %g..%g Pa(g)", float64(p), pressureLow, pressureHigh)
 	case !(hammer >= 0 && hammer <= 1e8):
-		return 0, fmt.Errorf("impact: closure: hammer pressure %g Pa outside 0..1e8 Pa", hammer)
+		return 0, fmt.Errorf("impact: closure: hammer pressure ‹%g Pa› outside ‹0..1e8 Pa›", hammer)
 	case !(d >= 5e-3 && d <= 0.15):
-		return 0, fmt.Errorf("impact: closure: seal diameter %g m outside 5e-3..0.15 m", d)
+		return 0, fmt.Errorf("impact: closure: seal diameter ‹%g m› outside ‹5e-3..0.15 m›", d)
 	}
 	return (float64(p) + hammer) * math.Pi / 4 * d * d, nil
 }

@@ -30,10 +30,10 @@ func HeightAt(in Input, index float64) (float64, error) {
 		return 0, err
 	}
 	if low >= index {
-		return 0, fmt.Errorf("impact: height: the index is %.3g at %g m already, above %g: the pressure in the pack alone reaches it", low, heightLow, index)
+		return 0, fmt.Errorf("impact: height: the index is %.3g at ‹%g m› already, above %g: the pressure in the pack alone reaches it", low, heightLow, index)
 	}
 	if high < index {
-		return 0, fmt.Errorf("impact: height: the index is %.3g at %g m, below %g: beyond the range", high, heightHigh, index)
+		return 0, fmt.Errorf("impact: height: the index is %.3g at ‹%g m›, below %g: beyond the range", high, heightHigh, index)
 	}
 	var inner error
 	h, err := root.Brent(func(h float64) float64 {

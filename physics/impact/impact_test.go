@@ -264,7 +264,7 @@ func TestHeightAt(t *testing.T) {
 		t.Errorf("%g m, %v; want %g", h, err, in.Height)
 	}
 	for index, want := range map[float64]string{0.01: "alone", 50: "beyond", 0: "outside", math.NaN(): "outside"} {
-		if _, err := HeightAt(in, index); err == nil || !strings.Contains(err.Error(), want) {
+		if _, err := HeightAt(in, index); err == nil || !strings.Contains(unit.Spell(err.Error(), unit.EU), want) {
 			t.Errorf("%g: %v, want %q", index, err, want)
 		}
 	}
@@ -309,7 +309,7 @@ func TestRefusals(t *testing.T) {
 	} {
 		in := pack()
 		change(&in)
-		if _, err := Assess(in); err == nil || !strings.Contains(err.Error(), want) || !strings.HasPrefix(err.Error(), "impact: ") {
+		if _, err := Assess(in); err == nil || !strings.Contains(unit.Spell(err.Error(), unit.EU), want) || !strings.HasPrefix(err.Error(), "impact: ") {
 			t.Errorf("%q: %v", want, err)
 		}
 	}

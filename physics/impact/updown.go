@@ -58,7 +58,7 @@ const spreadLeast = 0.3
 // Source: DixonMood1948, as ASTMD2463 procedure B uses it; from memory.
 func ReadStaircase(drops []Drop, step float64) (Staircase, error) {
 	if !(step >= 1e-3 && step <= heightHigh) {
-		return Staircase{}, fmt.Errorf("impact: up and down: step %g m outside 1e-3..%g m", step, heightHigh)
+		return Staircase{}, fmt.Errorf("impact: up and down: step ‹%g m› outside ‹1e-3..%g m›", step, heightHigh)
 	}
 	if len(drops) < 6 {
 		return Staircase{}, fmt.Errorf("impact: up and down: %d drops, want 6 or more (20 are usual)", len(drops))
@@ -68,7 +68,7 @@ func ReadStaircase(drops []Drop, step float64) (Staircase, error) {
 	var faults []error
 	for i, d := range drops {
 		if !(d.Height >= heightLow && d.Height <= heightHigh) {
-			faults = append(faults, fmt.Errorf("impact: up and down: drop %d: height %g m outside %g..%g m", i+1, d.Height, heightLow, heightHigh))
+			faults = append(faults, fmt.Errorf("impact: up and down: drop %d: height ‹%g m› outside ‹%g..%g m›", i+1, d.Height, heightLow, heightHigh))
 			continue
 		}
 		if i > 0 {
@@ -79,7 +79,7 @@ func ReadStaircase(drops []Drop, step float64) (Staircase, error) {
 				level[i] = level[i-1] - 1
 			}
 			if math.Abs(d.Height-want) > 0.01*step {
-				faults = append(faults, fmt.Errorf("impact: up and down: drop %d: height %.6g m after %s at %.6g m, want %.6g m", i+1, d.Height, after, prev.Height, want))
+				faults = append(faults, fmt.Errorf("impact: up and down: drop %d: height ‹%.6g m› after %s at ‹%.6g m›, want ‹%.6g m›", i+1, d.Height, after, prev.Height, want))
 			}
 			if d.Failed != prev.Failed {
 				s.Reversals++
@@ -95,9 +95,9 @@ func ReadStaircase(drops []Drop, step float64) (Staircase, error) {
 	}
 	switch s.Failures {
 	case 0:
-		return Staircase{}, fmt.Errorf("impact: up and down: no failure among %d drops up to %.6g m: go higher until packs fail", s.Drops, s.heightMax)
+		return Staircase{}, fmt.Errorf("impact: up and down: no failure among %d drops up to ‹%.6g m›: go higher until packs fail", s.Drops, s.heightMax)
 	case s.Drops:
-		return Staircase{}, fmt.Errorf("impact: up and down: all %d packs failed down to %.6g m: go lower until packs pass", s.Drops, s.heightMin)
+		return Staircase{}, fmt.Errorf("impact: up and down: all %d packs failed down to ‹%.6g m›: go lower until packs pass", s.Drops, s.heightMin)
 	}
 	s.ByFailures = 2*s.Failures <= s.Drops
 	s.counts = tallyOf(drops, level)
@@ -138,7 +138,7 @@ func (s *Staircase) count(drops []Drop, level []int) {
 	if s.Spread < spreadLeast {
 		warn("(N B - A²)/N² is %.3g, below %g: the formula of the standard deviation does not hold, the step is too long for the spread of the packs; use the half-failure height only", s.Spread, spreadLeast)
 	} else if d > 2*s.S || d < s.S/2 {
-		warn("the step %.3g m is outside half to two standard deviations (%.3g m): repeat with a step near it", d, s.S)
+		warn("the step ‹%.3g m› is outside half to two standard deviations (‹%.3g m›): repeat with a step near it", d, s.S)
 	}
 }
 
@@ -205,10 +205,10 @@ func (s Staircase) LowerHeightFor(fraction, confidence float64) (height float64,
 
 func (s Staircase) answer(h, fraction float64) (float64, string, error) {
 	if !(h > 0) || math.IsInf(h, 0) {
-		return 0, "", fmt.Errorf("impact: up and down: a failing fraction of %g needs a height of %.3g m by the normal law: this test does not reach it", fraction, h)
+		return 0, "", fmt.Errorf("impact: up and down: a failing fraction of %g needs a height of ‹%.3g m› by the normal law: this test does not reach it", fraction, h)
 	}
 	if h < s.heightMin || h > s.heightMax {
-		return h, fmt.Sprintf("%.3g m lies outside the heights of the test, %.3g..%.3g m: the normal law is extrapolated", h, s.heightMin, s.heightMax), nil
+		return h, fmt.Sprintf("‹%.3g m› lies outside the heights of the test, ‹%.3g..%.3g m›: the normal law is extrapolated", h, s.heightMin, s.heightMax), nil
 	}
 	return h, "", nil
 }
@@ -217,10 +217,10 @@ func (s Staircase) answer(h, fraction float64) (float64, string, error) {
 // height is in 0..10 m.
 func (s Staircase) FailingAt(height float64) (float64, error) {
 	if !(height >= 0 && height <= heightHigh) {
-		return 0, fmt.Errorf("impact: up and down: height %g m outside 0..%g m", height, heightHigh)
+		return 0, fmt.Errorf("impact: up and down: height ‹%g m› outside ‹0..%g m›", height, heightHigh)
 	}
 	if !(s.S > 0) {
-		return 0, fmt.Errorf("impact: up and down: standard deviation %g m is not above 0: read a test first", s.S)
+		return 0, fmt.Errorf("impact: up and down: standard deviation ‹%g m› is not above 0: read a test first", s.S)
 	}
 	return dist.NormalCDF((height - s.H50) / s.S), nil
 }
@@ -233,11 +233,11 @@ func (s Staircase) FailingAt(height float64) (float64, error) {
 func PlanStaircase(h50, s, start, step float64, n int, uniform func() float64) ([]Drop, error) {
 	switch {
 	case !(h50 > 0 && h50 <= heightHigh):
-		return nil, fmt.Errorf("impact: plan: half-failure height %g m outside 0..%g m", h50, heightHigh)
+		return nil, fmt.Errorf("impact: plan: half-failure height ‹%g m› outside ‹0..%g m›", h50, heightHigh)
 	case !(s > 0 && s <= heightHigh):
-		return nil, fmt.Errorf("impact: plan: standard deviation %g m outside 0..%g m", s, heightHigh)
+		return nil, fmt.Errorf("impact: plan: standard deviation ‹%g m› outside ‹0..%g m›", s, heightHigh)
 	case !(step >= 1e-3 && step <= heightHigh):
-		return nil, fmt.Errorf("impact: plan: step %g m outside 1e-3..%g m", step, heightHigh)
+		return nil, fmt.Errorf("impact: plan: step ‹%g m› outside ‹1e-3..%g m›", step, heightHigh)
 	case n < 1 || n > 100000:
 		return nil, fmt.Errorf("impact: plan: %d packs outside 1..100000", n)
 	case uniform == nil:
@@ -248,7 +248,7 @@ func PlanStaircase(h50, s, start, step float64, n int, uniform func() float64) (
 	for range n {
 		h := start + float64(k)*step
 		if !(h >= heightLow && h <= heightHigh) {
-			return nil, fmt.Errorf("impact: plan: drop %d: height %g m outside %g..%g m", len(out)+1, h, heightLow, heightHigh)
+			return nil, fmt.Errorf("impact: plan: drop %d: height ‹%g m› outside ‹%g..%g m›", len(out)+1, h, heightLow, heightHigh)
 		}
 		u := uniform()
 		if !(u >= 0 && u <= 1) {

@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"costrel/unit"
 )
 
 func TestHandStaircase(t *testing.T) {
@@ -69,7 +71,7 @@ func TestMirror(t *testing.T) {
 	drops := HandDrops()
 	wrong := append([]Drop(nil), drops...)
 	wrong[2].Height, wrong[5].Height = wrong[2].Height+0.05, 99
-	if _, err := ReadStaircase(wrong, 0.1); err == nil || !strings.Contains(err.Error(), "drop 3:") || !strings.Contains(err.Error(), "drop 6: height 99 m outside") {
+	if _, err := ReadStaircase(wrong, 0.1); err == nil || !strings.Contains(unit.Spell(err.Error(), unit.EU), "drop 3:") || !strings.Contains(unit.Spell(err.Error(), unit.EU), "drop 6: height 99 m outside") {
 		t.Errorf("two wrong drops: %v", err)
 	}
 	a, err := ReadStaircase(drops, 0.1)
@@ -168,7 +170,7 @@ func TestStaircaseProperties(t *testing.T) {
 		}
 		s, err := ReadStaircase(drops, 0.1)
 		if err != nil {
-			if !strings.Contains(err.Error(), "up and down: ") {
+			if !strings.Contains(unit.Spell(err.Error(), unit.EU), "up and down: ") {
 				t.Fatal(err)
 			}
 			return
@@ -232,7 +234,7 @@ func TestStaircaseRefusals(t *testing.T) {
 		{flat(false, 0.1), 0.1, "no failure among 8 drops up to 2.7 m"},
 		{flat(true, -0.1), 0.1, "all 8 packs failed down to 1.3 m"},
 	} {
-		if _, err := ReadStaircase(c.drops, c.step); err == nil || !strings.Contains(err.Error(), c.want) {
+		if _, err := ReadStaircase(c.drops, c.step); err == nil || !strings.Contains(unit.Spell(err.Error(), unit.EU), c.want) {
 			t.Errorf("%q: %v", c.want, err)
 		}
 	}
@@ -252,7 +254,7 @@ func TestStaircaseRefusals(t *testing.T) {
 		}
 	}
 	s.S = 1
-	if _, _, err := s.HeightFor(0.01); err == nil || !strings.Contains(err.Error(), "does not reach") {
+	if _, _, err := s.HeightFor(0.01); err == nil || !strings.Contains(unit.Spell(err.Error(), unit.EU), "does not reach") {
 		t.Errorf("%v", err)
 	}
 	if _, err := (Staircase{}).FailingAt(1); err == nil {
@@ -290,7 +292,7 @@ func TestPlanRefusals(t *testing.T) {
 		"gave 2, want 0..1":     func() ([]Drop, error) { return PlanStaircase(1, 0.1, 1, 0.1, 9, func() float64 { return 2 }) },
 		"outside 0.01..10 m":    func() ([]Drop, error) { return PlanStaircase(0.001, 0.001, 1, 0.1, 19, func() float64 { return 0 }) },
 	} {
-		if _, err := f(); err == nil || !strings.Contains(err.Error(), want) {
+		if _, err := f(); err == nil || !strings.Contains(unit.Spell(err.Error(), unit.EU), want) {
 			t.Errorf("%q: %v", want, err)
 		}
 	}

@@ -46,7 +46,7 @@ func (l Liquid) check() error {
 	case !(l.Density >= 600 && l.Density <= 1600):
 		return fmt.Errorf("impact: liquid: density %g kg/m³ outside 600..1600 kg/m³", l.Density)
 	case !(l.BulkModulus >= 1e8 && l.BulkModulus <= 1e10):
-		return fmt.Errorf("impact: liquid: bulk modulus %g Pa outside 1e8..1e10 Pa", l.BulkModulus)
+		return fmt.Errorf("impact: liquid: bulk modulus ‹%g Pa› outside ‹1e8..1e10 Pa›", l.BulkModulus)
 	}
 	return nil
 }
@@ -73,13 +73,13 @@ type Tube struct {
 func (t Tube) check() error {
 	switch {
 	case !(t.Radius >= 1e-3 && t.Radius <= 0.5):
-		return fmt.Errorf("impact: tube: radius %g m outside 1e-3..0.5 m", t.Radius)
+		return fmt.Errorf("impact: tube: radius ‹%g m› outside ‹1e-3..0.5 m›", t.Radius)
 	case !(t.Wall >= 10e-6 && t.Wall <= 20e-3):
-		return fmt.Errorf("impact: tube: wall %g m outside 10e-6..20e-3 m", t.Wall)
+		return fmt.Errorf("impact: tube: wall ‹%g m› outside ‹10e-6..20e-3 m›", t.Wall)
 	case t.Wall >= t.Radius:
-		return fmt.Errorf("impact: tube: wall %g m is not below the radius %g m", t.Wall, t.Radius)
+		return fmt.Errorf("impact: tube: wall ‹%g m› is not below the radius ‹%g m›", t.Wall, t.Radius)
 	case !(t.Modulus >= 1e6 && t.Modulus <= 3e11):
-		return fmt.Errorf("impact: tube: modulus %g Pa outside 1e6..3e11 Pa", t.Modulus)
+		return fmt.Errorf("impact: tube: modulus ‹%g Pa› outside ‹1e6..3e11 Pa›", t.Modulus)
 	}
 	return nil
 }
@@ -122,9 +122,9 @@ func Joukowsky(density, c, v float64) (float64, error) {
 	case !(density >= 600 && density <= 1600):
 		return 0, fmt.Errorf("impact: hammer: density %g kg/m³ outside 600..1600 kg/m³", density)
 	case !(c > 0 && c <= 2000):
-		return 0, fmt.Errorf("impact: hammer: wave speed %g m/s outside 0..2000 m/s", c)
+		return 0, fmt.Errorf("impact: hammer: wave speed ‹%g m/s› outside ‹0..2000 m/s›", c)
 	case !(v >= 0 && v <= 20):
-		return 0, fmt.Errorf("impact: hammer: speed %g m/s outside 0..20 m/s", v)
+		return 0, fmt.Errorf("impact: hammer: speed ‹%g m/s› outside ‹0..20 m/s›", v)
 	}
 	return density * c * v, nil
 }
@@ -142,7 +142,7 @@ const (
 // H in 0.01..10 m; drag is left out (it takes less than 1 % of the speed of a bottle from 2 m).
 func Speed(height float64) (float64, error) {
 	if !(height >= heightLow && height <= heightHigh) {
-		return 0, fmt.Errorf("impact: drop: height %g m outside %g..%g m", height, heightLow, heightHigh)
+		return 0, fmt.Errorf("impact: drop: height ‹%g m› outside ‹%g..%g m›", height, heightLow, heightHigh)
 	}
 	return math.Sqrt(2 * unit.Gravity * height), nil
 }
@@ -156,9 +156,9 @@ func Speed(height float64) (float64, error) {
 func Duration(liquidHeight, c float64) (float64, error) {
 	switch {
 	case !(liquidHeight >= 1e-3 && liquidHeight <= 2):
-		return 0, fmt.Errorf("impact: pulse: liquid height %g m outside 1e-3..2 m", liquidHeight)
+		return 0, fmt.Errorf("impact: pulse: liquid height ‹%g m› outside ‹1e-3..2 m›", liquidHeight)
 	case !(c > 0 && c <= 2000):
-		return 0, fmt.Errorf("impact: pulse: wave speed %g m/s outside 0..2000 m/s", c)
+		return 0, fmt.Errorf("impact: pulse: wave speed ‹%g m/s› outside ‹0..2000 m/s›", c)
 	}
 	return 4 * liquidHeight / c, nil
 }
@@ -180,10 +180,10 @@ func UnconfinedPeak(l Liquid, radius, v float64) (Peak, error) {
 		return Peak{}, err
 	}
 	if !(radius >= 1e-3 && radius <= 0.5) {
-		return Peak{}, fmt.Errorf("impact: unconfined peak: radius %g m outside 1e-3..0.5 m", radius)
+		return Peak{}, fmt.Errorf("impact: unconfined peak: radius ‹%g m› outside ‹1e-3..0.5 m›", radius)
 	}
 	if !(v >= 0 && v <= 20) {
-		return Peak{}, fmt.Errorf("impact: unconfined peak: speed %g m/s outside 0..20 m/s", v)
+		return Peak{}, fmt.Errorf("impact: unconfined peak: speed ‹%g m/s› outside ‹0..20 m/s›", v)
 	}
 	return Peak{Pressure: l.Density * c0 * v, Time: radius / c0}, nil
 }

@@ -29,7 +29,7 @@ func datum(card, key string) Range {
 // within refuses a value outside lo..hi.
 func within(op, name string, v, lo, hi, scale float64, unit string) error {
 	if !(v >= lo && v <= hi) || math.IsInf(v, 0) {
-		return fmt.Errorf("inject: %s: %s %.4g %s outside %g..%g %s", op, name, v*scale, unit, lo*scale, hi*scale, unit)
+		return fmt.Errorf("inject: %s: %s ‹%.4g %s› outside ‹%g..%g %s›", op, name, v*scale, unit, lo*scale, hi*scale, unit)
 	}
 	return nil
 }

@@ -36,7 +36,7 @@ func (c Cooling) check(op string, eject unit.Temperature) error {
 		return err
 	}
 	if !(eject > c.Face && eject < c.Melt) {
-		return fmt.Errorf("inject: %s: %.4g °C is not between faces of %.4g °C and melt of %.4g °C", op, eject.Celsius(), c.Face.Celsius(), c.Melt.Celsius())
+		return fmt.Errorf("inject: %s: ‹%.4g °C› is not between faces of ‹%.4g °C› and melt of ‹%.4g °C›", op, eject.Celsius(), c.Face.Celsius(), c.Melt.Celsius())
 	}
 	return nil
 }
@@ -66,7 +66,7 @@ func (c Cooling) time(op string, t unit.Temperature, k float64) (float64, error)
 	}
 	left := float64(t-c.Face) / float64(c.Melt-c.Face)
 	if left > 0.6 {
-		return 0, fmt.Errorf("inject: %s: %.4g °C is reached before the first term of the series holds, below %.4g °C", op, t.Celsius(), c.Face.Celsius()+0.6*float64(c.Melt-c.Face))
+		return 0, fmt.Errorf("inject: %s: ‹%.4g °C› is reached before the first term of the series holds, below ‹%.4g °C›", op, t.Celsius(), c.Face.Celsius()+0.6*float64(c.Melt-c.Face))
 	}
 	return c.Wall * c.Wall / (math.Pi * math.Pi * c.Diffusivity) * math.Log(k/left), nil
 }
@@ -136,5 +136,5 @@ func (c Cooling) march(s *conduct.Stuff, t unit.Temperature) (Profile, error) {
 		}
 		was, now = mean, now+step
 	}
-	return Profile{}, fmt.Errorf("inject: simulated cooling: %.4g °C not reached in %.4g s: it is too close to the faces at %.4g °C", t.Celsius(), now, c.Face.Celsius())
+	return Profile{}, fmt.Errorf("inject: simulated cooling: ‹%.4g °C› not reached in %.4g s: it is too close to the faces at ‹%.4g °C›", t.Celsius(), now, c.Face.Celsius())
 }

@@ -116,13 +116,13 @@ func Estimate(p *preform.Preform, g resin.Grade, s Spec) (Result, error) {
 		r.Warnings = append(r.Warnings, "inject: "+fmt.Sprintf(format, args...))
 	}
 	if d := datum("gate", "diameter"); s.GateDiameter < d.Low*(1-1e-9) || s.GateDiameter > d.High*(1+1e-9) {
-		note("gate diameter %.3g mm outside the usual %.3g to %.3g mm: a small gate shears the melt and freezes before packing, a large one stays hot and strings", s.GateDiameter*1e3, d.Low*1e3, d.High*1e3)
+		note("gate diameter ‹%.3g mm› outside the usual ‹%.3g to %.3g mm›: a small gate shears the melt and freezes before packing, a large one stays hot and strings", s.GateDiameter*1e3, d.Low*1e3, d.High*1e3)
 	}
 	if spec.GateWall > spec.Wall {
-		note("gate wall %.3g mm thicker than the body wall %.3g mm: the gate cools last, turns hazy and sets the cycle", spec.GateWall*1e3, spec.Wall*1e3)
+		note("gate wall ‹%.3g mm› thicker than the body wall ‹%.3g mm›: the gate cools last, turns hazy and sets the cycle", spec.GateWall*1e3, spec.Wall*1e3)
 	}
 	if m := datum("cooling", "melt"); melt < m.Low-1e-9 || melt > m.High+1e-9 {
-		note("melt %.4g °C outside the usual %.4g to %.4g °C: unmolten crystals below, acetaldehyde and loss of viscosity above", melt-273.15, m.Low-273.15, m.High-273.15)
+		note("melt ‹%.4g °C› outside the usual ‹%.4g to %.4g °C›: unmolten crystals below, acetaldehyde and loss of viscosity above", melt-273.15, m.Low-273.15, m.High-273.15)
 	}
 	return r, nil
 }

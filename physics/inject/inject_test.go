@@ -193,7 +193,7 @@ func TestEstimate(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	text := strings.Join(r.Warnings, "\n")
+	text := unit.Spell(strings.Join(r.Warnings, "\n"), unit.EU)
 	for _, want := range []string{"gate diameter", "thicker than the body", "melt 300", "acetaldehyde"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no warning of %q in %q", want, r.Warnings)

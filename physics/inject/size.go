@@ -34,7 +34,7 @@ func SizeFor(length, diameter, wall, axial, hoop float64) (Size, error) {
 	}
 	s := Size{Length: length / axial, Diameter: diameter / hoop, Wall: wall * axial * hoop}
 	if 2*s.Wall > s.Diameter {
-		return Size{}, fmt.Errorf("inject: preform size: wall %.3g mm fills the diameter %.3g mm: lower the ratios", s.Wall*1e3, s.Diameter*1e3)
+		return Size{}, fmt.Errorf("inject: preform size: wall ‹%.3g mm› fills the diameter ‹%.3g mm›: lower the ratios", s.Wall*1e3, s.Diameter*1e3)
 	}
 	return s, nil
 }
@@ -47,7 +47,7 @@ func SizeFor(length, diameter, wall, axial, hoop float64) (Size, error) {
 // with R of the preform, r of the bottle, i inside and o outside.
 func HoopOuter(inner, preformInner, preformOuter, bottleInner, bottleOuter float64) (float64, error) {
 	if !(preformInner > 0 && preformOuter > preformInner && bottleInner > 0 && bottleOuter > bottleInner && inner > 0) || math.IsInf(inner+preformOuter+bottleOuter, 0) {
-		return 0, fmt.Errorf("inject: hoop ratio: radii %g..%g and %g..%g m, ratio %g: want positive, inner below outer", preformInner, preformOuter, bottleInner, bottleOuter, inner)
+		return 0, fmt.Errorf("inject: hoop ratio: radii %g..%g and ‹%g..%g m›, ratio %g: want positive, inner below outer", preformInner, preformOuter, bottleInner, bottleOuter, inner)
 	}
 	return inner * (preformInner / preformOuter) * (bottleOuter / bottleInner), nil
 }
@@ -70,7 +70,7 @@ func Zones(panel float64) (shoulder, base float64, err error) {
 // in the mould. Source: CommonPractice, from memory.
 func Draft(tip, neck, length float64) (float64, []string, error) {
 	if !(tip > 0 && neck >= tip && length > 0) || math.IsInf(neck+length, 0) {
-		return 0, nil, fmt.Errorf("inject: draft: radii %g m at the tip, %g m at the neck over %g m: want the neck no smaller and a length above 0", tip, neck, length)
+		return 0, nil, fmt.Errorf("inject: draft: radii ‹%g m› at the tip, ‹%g m› at the neck over ‹%g m›: want the neck no smaller and a length above 0", tip, neck, length)
 	}
 	a := math.Atan((neck - tip) / length)
 	if low := datum("shape", "draft").Low; a < low*(1-1e-9) {

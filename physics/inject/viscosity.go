@@ -31,7 +31,7 @@ func Viscosity(g resin.Grade, iv, water float64) (Range, []string, error) {
 	}
 	var warn []string
 	if water > g.MoistureLimit*(1+1e-9) {
-		warn = append(warn, fmt.Sprintf("inject: water %.3g ppm above the drying limit %.3g ppm: dry at %.0f °C for %.0f to %.0f h", water*1e6, g.MoistureLimit*1e6, datum("drying", "temperature").Value-273.15, datum("drying", "time").Low/3600, datum("drying", "time").High/3600))
+		warn = append(warn, fmt.Sprintf("inject: water %.3g ppm above the drying limit %.3g ppm: dry at ‹%.0f °C› for %.0f to %.0f h", water*1e6, g.MoistureLimit*1e6, datum("drying", "temperature").Value-273.15, datum("drying", "time").Low/3600, datum("drying", "time").High/3600))
 	}
 	if r.Value < g.IVPreformMin-rounding {
 		warn = append(warn, fmt.Sprintf("inject: intrinsic viscosity of the preform %.3f dL/g below %.3f dL/g for %s: drier or higher resin", r.Value*10, g.IVPreformMin*10, g.Title))

@@ -13,7 +13,7 @@ import (
 // Source: Zhang2020 for kappa.
 func OnePass(s Spectrum, h float64) (float64, error) {
 	if !(h >= 0 && h <= 0.05) {
-		return 0, fmt.Errorf("oven: absorption: wall %g m outside 0..0.05 m", h)
+		return 0, fmt.Errorf("oven: absorption: wall ‹%g m› outside ‹0..0.05 m›", h)
 	}
 	sum := s.Sum()
 	if !(sum > 0) || !finite(sum) {

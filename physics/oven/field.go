@@ -116,7 +116,7 @@ func Imposed(p *preform.Preform, g Grid, c Card) (*Field, error) {
 		t    unit.Temperature
 	}{{"inside", c.Inside}, {"mean", c.Mean}, {"outside", c.Outside}} {
 		if d := t.t.Celsius(); !(d >= 60 && d <= 200) {
-			return nil, fmt.Errorf("oven: imposed: %s %.4g °C outside 60..200 °C", t.name, d)
+			return nil, fmt.Errorf("oven: imposed: %s ‹%.4g °C› outside ‹60..200 °C›", t.name, d)
 		}
 	}
 	if !(math.Abs(float64(c.Tilt)) <= 60) {
@@ -129,7 +129,7 @@ func Imposed(p *preform.Preform, g Grid, c Card) (*Field, error) {
 		return nil, fmt.Errorf("oven: imposed: skew %.4g K outside -30..30 K", float64(c.Skew))
 	}
 	if lo, hi := min(c.Inside, c.Outside), max(c.Inside, c.Outside); c.Mean < lo-8 || c.Mean > hi+8 {
-		return nil, fmt.Errorf("oven: imposed: mean %.4g °C is more than 8 K outside the faces %.4g and %.4g °C: check the card", c.Mean.Celsius(), c.Inside.Celsius(), c.Outside.Celsius())
+		return nil, fmt.Errorf("oven: imposed: mean ‹%.4g °C› is more than 8 K outside the faces ‹%.4g and %.4g °C›: check the card", c.Mean.Celsius(), c.Inside.Celsius(), c.Outside.Celsius())
 	}
 	if g.Cells < 4 || g.Cells > 200 {
 		return nil, fmt.Errorf("oven: imposed: %d cells outside 4..200", g.Cells)

@@ -21,9 +21,9 @@ type Refusal struct {
 
 func (r *Refusal) Error() string {
 	if r.What == "melts" {
-		return fmt.Sprintf("oven: preform melts: outer face %.1f °C at %.1f mm below the ledge, limit %.1f °C: %s", r.Value.Celsius(), r.Place*1e3, r.Limit.Celsius(), r.Remedy)
+		return fmt.Sprintf("oven: preform melts: outer face ‹%.1f °C› at ‹%.1f mm› below the ledge, limit ‹%.1f °C›: %s", r.Value.Celsius(), r.Place*1e3, r.Limit.Celsius(), r.Remedy)
 	}
-	return fmt.Sprintf("oven: preform is cold: mean %.1f °C, limit %.1f °C, coldest at %.1f mm below the ledge: %s", r.Value.Celsius(), r.Limit.Celsius(), r.Place*1e3, r.Remedy)
+	return fmt.Sprintf("oven: preform is cold: mean ‹%.1f °C›, limit ‹%.1f °C›, coldest at ‹%.1f mm› below the ledge: %s", r.Value.Celsius(), r.Limit.Celsius(), r.Place*1e3, r.Remedy)
 }
 
 // Judge returns what is wrong with a temperature field whose slices are those
@@ -62,14 +62,14 @@ func (o *Oven) judge(r *Result) error {
 	a := deck.Card("air")
 	low, high, skin := a.Value("blow_low"), a.Value("blow_high"), a.Value("skin")
 	if t := r.Field.Mean[hot]; t > high {
-		warn("mean %.1f °C at %.1f mm below the ledge above %.0f °C: it flows instead of hardening", t-273.15, r.Slices[hot].BelowLedge*1e3, high-273.15)
+		warn("mean ‹%.1f °C› at ‹%.1f mm› below the ledge above ‹%.0f °C›: it flows instead of hardening", t-273.15, r.Slices[hot].BelowLedge*1e3, high-273.15)
 	}
 	worst := 0.0
 	var runs []string // stretches that are too cold, from the tip
 	from, to, open := 0.0, 0.0, false
 	shut := func() {
 		if open {
-			runs = append(runs, fmt.Sprintf("%.1f to %.1f mm", to*1e3, from*1e3))
+			runs = append(runs, fmt.Sprintf("‹%.1f to %.1f mm›", to*1e3, from*1e3))
 		}
 		open = false
 	}
@@ -91,10 +91,10 @@ func (o *Oven) judge(r *Result) error {
 	}
 	shut()
 	if runs != nil {
-		warn("mean below %.0f °C at %s below the ledge: it stays thick there", low-273.15, strings.Join(runs, " and "))
+		warn("mean below ‹%.0f °C› at %s below the ledge: it stays thick there", low-273.15, strings.Join(runs, " and "))
 	}
 	if math.Abs(worst) > skin*(1+1e-9) {
-		warn("outside minus inside %+.1f K at %.1f mm below the ledge, trade limit %.0f K: longer soak, more ventilation or more gaps", worst, r.Slices[cold].BelowLedge*1e3, skin)
+		warn("outside minus inside ‹%+.1f K› at ‹%.1f mm› below the ledge, trade limit %.0f K: longer soak, more ventilation or more gaps", worst, r.Slices[cold].BelowLedge*1e3, skin)
 	}
 	x, at := 0.0, 0
 	for i, h := range r.Haze {
@@ -103,7 +103,7 @@ func (o *Oven) judge(r *Result) error {
 		}
 	}
 	if x > resin.HazeRelative {
-		warn("haze: %.1f %% crystallised at %.1f mm below the ledge, limit %.0f %%: the outer face was at %.0f °C; less power, more time", 100*x, r.Slices[at].BelowLedge*1e3, 100*resin.HazeRelative, r.Hottest[at]-273.15)
+		warn("haze: %.1f %% crystallised at ‹%.1f mm› below the ledge, limit %.0f %%: the outer face was at ‹%.0f °C›; less power, more time", 100*x, r.Slices[at].BelowLedge*1e3, 100*resin.HazeRelative, r.Hottest[at]-273.15)
 	}
 	for i, z := range r.Zones {
 		if z.Load > 1.001 {

@@ -200,7 +200,7 @@ func TestScale(t *testing.T) {
 	}
 	s.Overall = 0
 	o, _ = New(p, g, s)
-	if _, _, err := o.Scale(unit.Celsius(100), Power); err == nil || !strings.Contains(err.Error(), "heat nothing") {
+	if _, _, err := o.Scale(unit.Celsius(100), Power); err == nil || !strings.Contains(unit.Spell(err.Error(), unit.EU), "heat nothing") {
 		t.Errorf("lamps off: %v", err)
 	}
 }
@@ -241,13 +241,13 @@ func TestRefusals(t *testing.T) {
 	} {
 		s := turned()
 		c.turn(&s)
-		if _, err := New(p, g, s); err == nil || !strings.Contains(err.Error(), c.text) {
+		if _, err := New(p, g, s); err == nil || !strings.Contains(unit.Spell(err.Error(), unit.EU), c.text) {
 			t.Errorf("want %q: %v", c.text, err)
 		}
 	}
 	s := turned()
 	s.Zones, s.Ventilation = nil, -1
-	if _, err := New(p, g, s); err == nil || !strings.Contains(err.Error(), "zones") || !strings.Contains(err.Error(), "ventilation") {
+	if _, err := New(p, g, s); err == nil || !strings.Contains(unit.Spell(err.Error(), unit.EU), "zones") || !strings.Contains(unit.Spell(err.Error(), unit.EU), "ventilation") {
 		t.Errorf("not every fault is reported: %v", err)
 	}
 }
@@ -257,7 +257,7 @@ func TestHaze(t *testing.T) {
 	s := turned()
 	s.HeatTime, s.Coupling, s.Ventilation = 60, 1.35, 1
 	r := heat(t, s)
-	if text := strings.Join(r.Warnings, "\n"); !strings.Contains(text, "haze") || !strings.Contains(text, "mm below the ledge") {
+	if text := unit.Spell(strings.Join(r.Warnings, "\n"), unit.EU); !strings.Contains(text, "haze") || !strings.Contains(text, "mm below the ledge") {
 		t.Errorf("warnings %q", r.Warnings)
 	}
 }
@@ -371,11 +371,11 @@ func TestScaleOutOfReach(t *testing.T) {
 	}
 	_, _, err = o.Scale(unit.Celsius(105), Coupling)
 	for _, want := range []string{"% of their rated power", "105.0 °C are wanted", "10 times the light", "raise overall power"} {
-		if err == nil || !strings.Contains(err.Error(), want) {
+		if err == nil || !strings.Contains(unit.Spell(err.Error(), unit.EU), want) {
 			t.Errorf("%v lacks %q", err, want)
 		}
 	}
-	if err != nil && strings.Contains(err.Error(), "root:") {
+	if err != nil && strings.Contains(unit.Spell(err.Error(), unit.EU), "root:") {
 		t.Errorf("%v speaks of the search", err)
 	}
 	if w := CouplingWarning(1.2); w != "" {

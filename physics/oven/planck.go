@@ -19,7 +19,7 @@ func Fraction(lambda, T float64) (float64, error) {
 		return 0, fmt.Errorf("oven: spectrum: temperature %g K outside 200..4000 K", T)
 	}
 	if !(lambda >= 0) {
-		return 0, fmt.Errorf("oven: spectrum: wavelength %g m below 0", lambda)
+		return 0, fmt.Errorf("oven: spectrum: wavelength ‹%g m› below 0", lambda)
 	}
 	return fraction(lambda, T), nil
 }
@@ -59,7 +59,7 @@ func BlackBody(T, from, to float64) (Spectrum, error) {
 		return s, fmt.Errorf("oven: spectrum: temperature %g K outside 200..4000 K", T)
 	}
 	if !(from >= 0 && to >= from) {
-		return s, fmt.Errorf("oven: spectrum: wavelengths %g..%g m out of order", from, to)
+		return s, fmt.Errorf("oven: spectrum: wavelengths ‹%g..%g m› out of order", from, to)
 	}
 	return blackBody(Bands(), T, from, to), nil
 }

@@ -58,7 +58,7 @@ func New(p *preform.Preform, g resin.Grade, s Setup) (*Oven, error) {
 	for i := range slices {
 		f := slices[i].facet
 		if d := s.Lamps.Distance; f.r >= 0.9*d {
-			return nil, fmt.Errorf("oven: preform radius %.4g mm at %.4g mm below the ledge reaches the filaments at %.4g mm from the axis: move the lamps out", f.r*1e3, slices[i].BelowLedge*1e3, d*1e3)
+			return nil, fmt.Errorf("oven: preform radius ‹%.4g mm› at ‹%.4g mm› below the ledge reaches the filaments at ‹%.4g mm› from the axis: move the lamps out", f.r*1e3, slices[i].BelowLedge*1e3, d*1e3)
 		}
 		w, a, err := slices[i].mesh(s.Grid.Cells, p.Spec().Density)
 		if err != nil {
@@ -289,7 +289,7 @@ func (o *Oven) solve(level, coupling float64) (*Result, error) {
 					err = q.Continue(dt, 2)
 				}
 				if err != nil {
-					return fmt.Errorf("oven: slice at %.4g mm below the ledge, %.3g s: %w", o.slices[i].BelowLedge*1e3, now, err)
+					return fmt.Errorf("oven: slice at ‹%.4g mm› below the ledge, %.3g s: %w", o.slices[i].BelowLedge*1e3, now, err)
 				}
 			}
 			now += dt
@@ -329,7 +329,7 @@ func (o *Oven) solve(level, coupling float64) (*Result, error) {
 		r.Energy.Needed += o.slices[i].Mass * (o.stuff.Enthalpy(f.Mean[i]) - o.stuff.Enthalpy(float64(s.Inlet)))
 		for _, x := range [...]float64{q.TI, q.TO, q.peak, f.Mean[i]} {
 			if !finite(x) {
-				return nil, fmt.Errorf("oven: slice at %.4g mm below the ledge: temperature %g K", o.slices[i].BelowLedge*1e3, x)
+				return nil, fmt.Errorf("oven: slice at ‹%.4g mm› below the ledge: temperature %g K", o.slices[i].BelowLedge*1e3, x)
 			}
 		}
 	}

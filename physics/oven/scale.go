@@ -26,7 +26,7 @@ const (
 // the inlet to 200 °C; it refuses when no value up to 10 gets there.
 func (o *Oven) Scale(want unit.Temperature, knob Knob) (float64, *Result, error) {
 	if !(want > o.setup.Inlet+20 && want.Celsius() <= 200) {
-		return 0, nil, fmt.Errorf("oven: scale: mean temperature %.4g °C outside %.4g..200 °C", want.Celsius(), o.setup.Inlet.Celsius()+20)
+		return 0, nil, fmt.Errorf("oven: scale: mean temperature ‹%.4g °C› outside ‹%.4g..200 °C›", want.Celsius(), o.setup.Inlet.Celsius()+20)
 	}
 	var fail error
 	var last *Result
@@ -93,9 +93,9 @@ func (o *Oven) outOfReach(want unit.Temperature, knob Knob, at func(float64) flo
 	}
 	d := at(scaleMost)
 	if d > 0 { // even the least is too much
-		return fmt.Errorf("oven: lamps at %.1f %% of their rated power in the mean heat above %.1f °C, even with a thousandth of the %s: lower power or heating time", 100*load, want.Celsius(), what)
+		return fmt.Errorf("oven: lamps at %.1f %% of their rated power in the mean heat above ‹%.1f °C›, even with a thousandth of the %s: lower power or heating time", 100*load, want.Celsius(), what)
 	}
-	return fmt.Errorf("oven: lamps at %.1f %% of their rated power in the mean bring the preform to %.0f °C in %.1f s even with %d times the %s, %.1f °C are wanted: raise overall power, zones or heating time", 100*load, want.Celsius()+d, o.setup.HeatTime, scaleMost, what, want.Celsius())
+	return fmt.Errorf("oven: lamps at %.1f %% of their rated power in the mean bring the preform to ‹%.0f °C› in %.1f s even with %d times the %s, ‹%.1f °C› are wanted: raise overall power, zones or heating time", 100*load, want.Celsius()+d, o.setup.HeatTime, scaleMost, what, want.Celsius())
 }
 
 // coupling that lamp data explain; further off they are not those of the

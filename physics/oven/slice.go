@@ -83,7 +83,7 @@ func Slices(p *preform.Preform, n int) ([]Slice, error) {
 				}
 			}
 			if !(s.Mass > 0 && s.Wall > 0 && density > 0) {
-				return nil, fmt.Errorf("oven: slices: wall %g m and mass %g kg at %.4g mm from the gate: want both above 0", s.Wall, s.Mass, m*1e3)
+				return nil, fmt.Errorf("oven: slices: wall ‹%g m› and mass %g kg at ‹%.4g mm› from the gate: want both above 0", s.Wall, s.Mass, m*1e3)
 			}
 			out = append(out, s)
 		}
@@ -96,7 +96,7 @@ func Slices(p *preform.Preform, n int) ([]Slice, error) {
 func (s *Slice) mesh(cells int, density float64) (*conduct.Wall, float64, error) {
 	w, err := conduct.NewWall(s.Wall, s.curve1, s.curve2, cells, grading)
 	if err != nil {
-		return nil, 0, fmt.Errorf("oven: slice at %.4g mm below the ledge: %w", s.BelowLedge*1e3, err)
+		return nil, 0, fmt.Errorf("oven: slice at ‹%.4g mm› below the ledge: %w", s.BelowLedge*1e3, err)
 	}
 	return w, s.Mass / (density * w.Total()), nil
 }

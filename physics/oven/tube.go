@@ -39,10 +39,10 @@ type TubeResult struct {
 // want after the soak, for the resin g, and returns what then happens.
 func (t Tube) HeatTo(g resin.Grade, want unit.Temperature) (TubeResult, error) {
 	if !(want > t.Inlet && want.Celsius() < 200) {
-		return TubeResult{}, fmt.Errorf("oven: tube: mean %.4g °C outside %.4g..200 °C", want.Celsius(), t.Inlet.Celsius())
+		return TubeResult{}, fmt.Errorf("oven: tube: mean ‹%.4g °C› outside ‹%.4g..200 °C›", want.Celsius(), t.Inlet.Celsius())
 	}
 	if !(t.Outer > t.Wall && t.Wall > 0 && t.Heat > 0 && t.Soak >= 0 && t.Step > 0) {
-		return TubeResult{}, fmt.Errorf("oven: tube: radius %g m, wall %g m, heating %g s, soak %g s, step %g s: want wall below radius and times above 0", t.Outer, t.Wall, t.Heat, t.Soak, t.Step)
+		return TubeResult{}, fmt.Errorf("oven: tube: radius ‹%g m›, wall ‹%g m›, heating %g s, soak %g s, step %g s: want wall below radius and times above 0", t.Outer, t.Wall, t.Heat, t.Soak, t.Step)
 	}
 	st, err := stuff(g, g.DensityAmorphous)
 	if err != nil {
@@ -106,7 +106,7 @@ func (t Tube) HeatTo(g resin.Grade, want unit.Temperature) (TubeResult, error) {
 		return TubeResult{}, err
 	}
 	if rerr != nil {
-		return TubeResult{}, fmt.Errorf("oven: tube: no light up to 1000 kW/m² brings %.4g °C: %w", want.Celsius(), rerr)
+		return TubeResult{}, fmt.Errorf("oven: tube: no light up to 1000 kW/m² brings ‹%.4g °C›: %w", want.Celsius(), rerr)
 	}
 	run(flux)
 	return r, nil

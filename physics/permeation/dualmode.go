@@ -74,7 +74,7 @@ func (d DualMode) Permeability(t unit.Temperature, p float64) (float64, error) {
 		return 0, err
 	}
 	if !(p >= 0) || p > 2e6 {
-		return 0, fmt.Errorf("permeation: dual mode: pressure %g bar(a) outside 0..20 bar(a)", p/1e5)
+		return 0, fmt.Errorf("permeation: dual mode: pressure ‹%g bar(a)› outside ‹0..20 bar(a)›", p/1e5)
 	}
 	return d.At(t).Permeability(p), nil
 }

@@ -26,7 +26,7 @@ func Permeance(layers []Layer, coat float64) (float64, error) {
 	resistance := 1 / coat
 	for i, l := range layers {
 		if !(l.Thickness > 0) || l.Thickness > 0.05 {
-			return 0, fmt.Errorf("permeation: layer %d: thickness %g mm outside 0..50 mm", i+1, l.Thickness*1e3)
+			return 0, fmt.Errorf("permeation: layer %d: thickness ‹%g mm› outside ‹0..50 mm›", i+1, l.Thickness*1e3)
 		}
 		if !(l.Permeability > 0) || math.IsInf(l.Permeability, 0) {
 			return 0, fmt.Errorf("permeation: layer %d: permeability %g, want more than 0", i+1, l.Permeability)

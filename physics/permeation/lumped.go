@@ -34,7 +34,7 @@ func Lumped(name string, parts []Part) (WallZone, error) {
 	var water float64
 	for i, q := range parts {
 		if !(q.Area > 0) || !(q.Thickness > 0) {
-			return WallZone{}, fmt.Errorf("permeation: lumped: part %d: area %g cm² and thickness %g mm, want more than 0", i+1, q.Area*1e4, q.Thickness*1e3)
+			return WallZone{}, fmt.Errorf("permeation: lumped: part %d: area ‹%g cm²› and thickness ‹%g mm›, want more than 0", i+1, q.Area*1e4, q.Thickness*1e3)
 		}
 		if !alike(m, q.Material) {
 			return WallZone{}, fmt.Errorf("permeation: lumped: part %d (%s) follows other laws than %s", i+1, q.Material.Name, m.Name)

@@ -162,7 +162,7 @@ func FromCard(c cite.Card) (Material, error) {
 		return Material{}, fmt.Errorf("permeation: card %s: affinity of CO2 %g, want more than 0", c.Name, m.CO2.Affinity.Value)
 	}
 	if !(m.CO2.Capacity >= 0) || !(m.CO2.Mobile >= 0) || m.CO2.Mobile > 1 || !(m.CO2.Glass > ref) {
-		return Material{}, fmt.Errorf("permeation: card %s: CO2 capacity %g mol/m³, mobile share %g, glass transition %.4g °C: want capacity from 0, share 0..1, transition above %.4g °C",
+		return Material{}, fmt.Errorf("permeation: card %s: CO2 capacity %g mol/m³, mobile share %g, glass transition ‹%.4g °C›: want capacity from 0, share 0..1, transition above ‹%.4g °C›",
 			c.Name, m.CO2.Capacity, m.CO2.Mobile, m.CO2.Glass.Celsius(), ref.Celsius())
 	}
 	return m, nil

@@ -21,7 +21,7 @@ func Capacity(water, solubility, headspace float64, t unit.Temperature) (float64
 	case !(solubility >= 0) || solubility > 1e-4:
 		return 0, fmt.Errorf("permeation: capacity: solubility %g mol/(kg Pa) outside 0..1e-4 mol/(kg Pa)", solubility)
 	case !(headspace >= 0) || headspace > 1:
-		return 0, fmt.Errorf("permeation: capacity: headspace %g mL outside 0..1e6 mL", headspace*1e6)
+		return 0, fmt.Errorf("permeation: capacity: headspace ‹%g mL› outside ‹0..1e6 mL›", headspace*1e6)
 	}
 	if err := CheckTemperature(t); err != nil {
 		return 0, err
@@ -90,7 +90,7 @@ func Transmission(conductance, outside, inside float64) (float64, error) {
 	}
 	for _, p := range []float64{outside, inside} {
 		if !(p >= 0) || p > 2e6 {
-			return 0, fmt.Errorf("permeation: transmission: partial pressure %g bar outside 0..20 bar", p/1e5)
+			return 0, fmt.Errorf("permeation: transmission: partial pressure ‹%g bar› outside ‹0..20 bar›", p/1e5)
 		}
 	}
 	return conductance * (outside - inside), nil
@@ -109,7 +109,7 @@ func WaterRate(conductance, saturation, activity, humidity float64) (float64, er
 	case !(conductance >= 0) || math.IsInf(conductance, 0):
 		return 0, fmt.Errorf("permeation: water: conductance %g kg/(s Pa), want 0 or more", conductance)
 	case !(saturation >= 0) || saturation > 150e3:
-		return 0, fmt.Errorf("permeation: water: saturation pressure %g kPa outside 0..150 kPa", saturation/1e3)
+		return 0, fmt.Errorf("permeation: water: saturation pressure ‹%g kPa› outside ‹0..150 kPa›", saturation/1e3)
 	case !(activity >= 0) || activity > 1:
 		return 0, fmt.Errorf("permeation: water: activity %g outside 0..1", activity)
 	case !(humidity >= 0) || humidity > 1:

@@ -11,7 +11,7 @@ func (p Pack) Check() error {
 	var faults []error
 	within := func(item string, x, low, high, scale float64, symbol string) {
 		if !(x >= low && x <= high) {
-			faults = append(faults, fmt.Errorf("permeation: pack: %s %.6g %s outside %.6g..%.6g %s", item, x*scale, symbol, low*scale, high*scale, symbol))
+			faults = append(faults, fmt.Errorf("permeation: pack: %s ‹%.6g %s› outside ‹%.6g..%.6g %s›", item, x*scale, symbol, low*scale, high*scale, symbol))
 		}
 	}
 	within("brimful volume", p.Volume, 1e-6, 0.1, 1e6, "mL")
@@ -78,7 +78,7 @@ func (p Pack) Check() error {
 	last := PanelPoint{}
 	for i, q := range p.Growth.Panel {
 		if !(q.Vacuum > last.Vacuum) || !(q.Volume >= last.Volume) || q.Vacuum > 200e3 || q.Volume > 0.01 {
-			faults = append(faults, fmt.Errorf("permeation: pack: panel point %d (%.6g kPa, %.6g mL) does not rise from (%.6g kPa, %.6g mL)", i+1, q.Vacuum/1e3, q.Volume*1e6, last.Vacuum/1e3, last.Volume*1e6))
+			faults = append(faults, fmt.Errorf("permeation: pack: panel point %d (‹%.6g kPa›, ‹%.6g mL›) does not rise from (‹%.6g kPa›, ‹%.6g mL›)", i+1, q.Vacuum/1e3, q.Volume*1e6, last.Vacuum/1e3, last.Volume*1e6))
 		}
 		last = q
 	}
@@ -94,7 +94,7 @@ func (p Pack) Check() error {
 		}
 	}
 	if f := p.Filler; f != nil && (!(f.Headspace > 0) || !(f.Gas >= 0) || !(f.Dissolved >= 0) || math.IsInf(f.Headspace+f.Gas+f.Dissolved, 0)) {
-		faults = append(faults, fmt.Errorf("permeation: pack: filler: dissolved %g mol, gas %g mol in %g mL, want none negative", f.Dissolved, f.Gas, f.Headspace*1e6))
+		faults = append(faults, fmt.Errorf("permeation: pack: filler: dissolved %g mol, gas %g mol in ‹%g mL›, want none negative", f.Dissolved, f.Gas, f.Headspace*1e6))
 	}
 	return errors.Join(faults...)
 }

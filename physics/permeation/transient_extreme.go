@@ -18,7 +18,7 @@ func (l *Life) hour(t float64, at unit.Temperature, y []float64, b *balance) flo
 	}
 	_, w, err := l.settle(y, at, m.in.ambient, b.p)
 	if err != nil {
-		l.fault = fault(t, fmt.Errorf("in an hour of %.4g °C: %w", at.Celsius(), err))
+		l.fault = fault(t, fmt.Errorf("in an hour of ‹%.4g °C›: %w", at.Celsius(), err))
 		return b.total - m.in.ambient
 	}
 	l.fills(t, &w)

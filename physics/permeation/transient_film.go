@@ -36,13 +36,13 @@ func (f Film) Run(times []float64) ([]FilmState, error) {
 	case f.Cells < 2 || f.Cells > 2000:
 		return nil, fmt.Errorf("permeation: film: %d cells outside 2..2000", f.Cells)
 	case !(f.Thickness >= 1e-6 && f.Thickness <= 0.05):
-		return nil, fmt.Errorf("permeation: film: thickness %g mm outside 0.001..50 mm", f.Thickness*1e3)
+		return nil, fmt.Errorf("permeation: film: thickness ‹%g mm› outside ‹0.001..50 mm›", f.Thickness*1e3)
 	case !(f.Sorption.Henry > 0) || !(f.Sorption.Diffusivity > 0) || !(f.Sorption.Capacity >= 0) || !(f.Sorption.Affinity >= 0) || !(f.Sorption.Mobile >= 0 && f.Sorption.Mobile <= 1):
 		return nil, fmt.Errorf("permeation: film: sorption %+v, want solubility and diffusivity above 0, the rest not negative", f.Sorption)
 	}
 	for _, p := range []float64{f.Inside, f.Outside, f.Start} {
 		if !(p >= 0 && p <= 2e6) {
-			return nil, fmt.Errorf("permeation: film: pressure %g bar outside 0..20 bar", p/1e5)
+			return nil, fmt.Errorf("permeation: film: pressure ‹%g bar› outside ‹0..20 bar›", p/1e5)
 		}
 	}
 	n := f.Cells

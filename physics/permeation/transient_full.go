@@ -10,7 +10,7 @@ import (
 // most is the highest pressure that a balance looks for [Pa].
 const most = 5e6
 
-var errFull = errors.New("the liquid fills the bottle, and its wall does not give room below 50 bar: fill less, warm it less, or take a bottle that gives")
+var errFull = errors.New("the liquid fills the bottle, and its wall does not give room below ‹50 bar›: fill less, warm it less, or take a bottle that gives")
 
 // full is the balance without a gas space. The wall sets the pressure, and the
 // gas is all dissolved; its partial pressures are those that a bubble would

@@ -224,7 +224,7 @@ func (e *inside) enclose(n, lost [gases]float64) ([gases]float64, error) {
 		return q[0] + q[1] + q[2] + e.vapour - total
 	}, 0, most, 1e-6)
 	if err != nil {
-		return [gases]float64{}, fmt.Errorf("no balance of the gas below 50 bar: %w", err)
+		return [gases]float64{}, fmt.Errorf("no balance of the gas below ‹50 bar›: %w", err)
 	}
 	dissolved := func(total float64) (nl, slope float64) {
 		s := e.water * e.s0 * math.Exp(-e.a*total)

@@ -185,7 +185,7 @@ func (l *Life) mark(t float64) (mark, error) {
 	}
 	e, b, err := l.settle(y, l.read, l.m.in.ambient, s.p1)
 	if err != nil {
-		return mark{}, fault(t, fmt.Errorf("read at %.4g °C: %w", l.read.Celsius(), err))
+		return mark{}, fault(t, fmt.Errorf("read at ‹%.4g °C›: %w", l.read.Celsius(), err))
 	}
 	m := l.m
 	return mark{

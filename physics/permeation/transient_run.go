@@ -87,7 +87,7 @@ func (p Pack) Run(course climate.Course, until float64, o Options) (*Life, error
 	}
 	for _, x := range []climate.Extreme{course.Coldest(), course.Warmest()} {
 		if err := CheckTemperature(x.Temperature); err != nil {
-			return nil, fmt.Errorf("%w; %s reaches it on day %.4g, day and season included: keep the lane of the filled pack between %.4g and %.4g °C", err, place(course, x.Time), x.Time/day, LowT.Celsius(), HighT.Celsius())
+			return nil, fmt.Errorf("%w; %s reaches it on day %.4g, day and season included: keep the lane of the filled pack between ‹%.4g and %.4g °C›", err, place(course, x.Time), x.Time/day, LowT.Celsius(), HighT.Celsius())
 		}
 	}
 	m := newModel(p, course, o.Cells, tab)

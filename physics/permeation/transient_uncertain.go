@@ -48,11 +48,11 @@ func (c Case) Uncertainties() []Uncertain {
 	}
 	out = append(out, c.capUncertainty())
 	store, fill := bandOf("temperature"), bandOf("fill")
-	out = append(out, chosen("temperature", "Store: temperature", fmt.Sprintf("± %g K", store), func(c *Case, z float64) {
+	out = append(out, chosen("temperature", "Store: temperature", fmt.Sprintf("± ‹%g K›", store), func(c *Case, z float64) {
 		c.Lane = c.Lane.Shifted(unit.TemperatureDiff(store * z / ends))
 	}))
 	if c.Contents == nil {
-		out = append(out, chosen("fill", "Fill: volume", fmt.Sprintf("± %g mL", fill*1e6), func(c *Case, z float64) {
+		out = append(out, chosen("fill", "Fill: volume", fmt.Sprintf("± ‹%g mL›", fill*1e6), func(c *Case, z float64) {
 			c.Fill.Fill += fill * z / ends
 		}))
 	}
@@ -87,7 +87,7 @@ func (c Case) wallUncertainties() []Uncertain {
 		sigma = c.Known.Factor
 		factor.Basis = fmt.Sprintf("log-normal, σ %.3g of the design", sigma)
 		if at != 0 {
-			factor.Basis = fmt.Sprintf("log-normal, σ %.3g left by a fit to pulls at %.4g °C, wall and closure together", sigma, at.Celsius())
+			factor.Basis = fmt.Sprintf("log-normal, σ %.3g left by a fit to pulls at ‹%.4g °C›, wall and closure together", sigma, at.Celsius())
 		}
 	}
 	factor.Move = func(c *Case, z float64) {

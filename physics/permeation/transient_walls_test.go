@@ -136,7 +136,7 @@ func TestRefusals(t *testing.T) {
 		p := good
 		p.Zones = append([]WallZone(nil), good.Zones...)
 		lane, until, o := c.spoil(&p)
-		if _, err := p.Run(lane, until, o); err == nil || !strings.Contains(err.Error(), c.want) {
+		if _, err := p.Run(lane, until, o); err == nil || !strings.Contains(unit.Spell(err.Error(), unit.EU), c.want) {
 			t.Errorf("want an error with %q, have %v", c.want, err)
 		}
 	}

@@ -30,9 +30,9 @@ func Conductance(zones []Zone) (float64, error) {
 		where := fmt.Sprintf("permeation: zone %d (%s)", i+1, z.Name)
 		switch {
 		case !(z.Area >= 0) || z.Area > 10:
-			return 0, fmt.Errorf("%s: area %g cm² outside 0..100000 cm²", where, z.Area*1e4)
+			return 0, fmt.Errorf("%s: area ‹%g cm²› outside ‹0..100000 cm²›", where, z.Area*1e4)
 		case !(z.Thickness >= 1e-6) || z.Thickness > 0.05:
-			return 0, fmt.Errorf("%s: thickness %g mm outside 0.001..50 mm", where, z.Thickness*1e3)
+			return 0, fmt.Errorf("%s: thickness ‹%g mm› outside ‹0.001..50 mm›", where, z.Thickness*1e3)
 		case !(z.Permeability >= 0) || math.IsInf(z.Permeability, 0):
 			return 0, fmt.Errorf("%s: permeability %g, want 0 or more", where, z.Permeability)
 		}
@@ -67,7 +67,7 @@ const (
 // CheckTemperature returns an error unless t lies in LowT..HighT.
 func CheckTemperature(t unit.Temperature) error {
 	if !(t >= LowT && t <= HighT) {
-		return fmt.Errorf("permeation: temperature %.6g °C outside %.6g..%.6g °C, the glassy wall", t.Celsius(), LowT.Celsius(), HighT.Celsius())
+		return fmt.Errorf("permeation: temperature ‹%.6g °C› outside ‹%.6g..%.6g °C›, the glassy wall", t.Celsius(), LowT.Celsius(), HighT.Celsius())
 	}
 	return nil
 }

@@ -93,7 +93,7 @@ func New(spec Spec) (*Preform, error) {
 	}
 	p := &Preform{spec: spec, rMid: (spec.InnerDiameter + spec.Wall) / 2}
 	if spec.GateWall >= 2*p.rMid {
-		return nil, fmt.Errorf("preform: gate wall %.4g mm fills the end cap of mid radius %.4g mm: make it thinner", spec.GateWall*1e3, p.rMid*1e3)
+		return nil, fmt.Errorf("preform: gate wall ‹%.4g mm› fills the end cap of mid radius ‹%.4g mm›: make it thinner", spec.GateWall*1e3, p.rMid*1e3)
 	}
 	p.sCap = math.Pi / 2 * p.rMid
 	p.sBody = p.sCap + spec.BodyLength

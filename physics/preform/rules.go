@@ -119,7 +119,7 @@ func find(key string, d cite.Datum, v float64) Finding {
 	}
 	show := func(x float64) string {
 		if d.Kind == unit.Length {
-			return fmt.Sprintf("%.3g mm", x*1e3)
+			return fmt.Sprintf("‹%.3g mm›", x*1e3)
 		}
 		return fmt.Sprintf("%.3g", x)
 	}

@@ -49,7 +49,7 @@ func (p *Preform) Stretch(a Aim) (Stretch, error) {
 		}
 	}
 	if a.Diameter <= 2*a.Wall {
-		return Stretch{}, fmt.Errorf("preform: stretch: bottle diameter %.4g mm is no more than two walls of %.4g mm", a.Diameter*1e3, a.Wall*1e3)
+		return Stretch{}, fmt.Errorf("preform: stretch: bottle diameter ‹%.4g mm› is no more than two walls of ‹%.4g mm›", a.Diameter*1e3, a.Wall*1e3)
 	}
 	w := p.spec.Wall
 	var s Stretch

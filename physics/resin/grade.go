@@ -117,7 +117,7 @@ func New(c cite.Card) (Grade, error) {
 	case g.DensityWall < g.DensityAmorphous || g.DensityWall > g.DensityCrystal:
 		return Grade{}, fmt.Errorf("resin: %s: wall density %g kg/m³ outside %g..%g kg/m³", c.Name, g.DensityWall, g.DensityAmorphous, g.DensityCrystal)
 	case g.Tg >= g.Melting || g.Melting >= g.MeltingEquilibrium:
-		return Grade{}, fmt.Errorf("resin: %s: want Tg < melting < equilibrium melting, have %.1f, %.1f, %.1f °C", c.Name, g.Tg.Celsius(), g.Melting.Celsius(), g.MeltingEquilibrium.Celsius())
+		return Grade{}, fmt.Errorf("resin: %s: want Tg < melting < equilibrium melting, have ‹%.1f, %.1f, %.1f °C›", c.Name, g.Tg.Celsius(), g.Melting.Celsius(), g.MeltingEquilibrium.Celsius())
 	}
 	return g, nil
 }

@@ -55,7 +55,7 @@ func Enthalpy(from, to unit.Temperature) (float64, []string, error) {
 	}
 	var warn []string
 	if hot := max(from, to); float64(hot) > coldCrystal {
-		warn = append(warn, fmt.Sprintf("heat to %.0f °C counts no crystallisation or melting, which begin above %.0f °C", hot.Celsius(), coldCrystal-273.15))
+		warn = append(warn, fmt.Sprintf("heat to ‹%.0f °C› counts no crystallisation or melting, which begin above ‹%.0f °C›", hot.Celsius(), coldCrystal-273.15))
 	}
 	return heatAbove(float64(to)) - heatAbove(float64(from)), warn, nil
 }

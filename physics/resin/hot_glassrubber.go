@@ -191,13 +191,13 @@ func (l *GlassRubber) NetInvariant(s *HotState) float64 { return invariant(s.Net
 func (l *GlassRubber) Range(T, rate float64) []string {
 	var w []string
 	if T < hotCold || T > hotHot {
-		w = append(w, fmt.Sprintf("hot law %s: temperature %.1f °C outside %.0f..%.0f °C, held at the limit", l.ID, T-273.15, hotCold-273.15, hotHot-273.15))
+		w = append(w, fmt.Sprintf("hot law %s: temperature ‹%.1f °C› outside ‹%.0f..%.0f °C›, held at the limit", l.ID, T-273.15, hotCold-273.15, hotHot-273.15))
 	}
 	if rate < rateSlow || rate > rateFast {
 		w = append(w, fmt.Sprintf("hot law %s: rate %.3g 1/s outside %g..%g 1/s, held at the limit", l.ID, rate, rateSlow, rateFast))
 	}
 	if _, _, held := l.Slip(T, rate, 1); held&ClampCritical != 0 {
-		w = append(w, fmt.Sprintf("hot law %s: critical network stretch at %.1f °C and %.3g 1/s below %g, held there", l.ID, T-273.15, rate, criticalLeast))
+		w = append(w, fmt.Sprintf("hot law %s: critical network stretch at ‹%.1f °C› and %.3g 1/s below %g, held there", l.ID, T-273.15, rate, criticalLeast))
 	}
 	return w
 }

@@ -40,7 +40,7 @@ func (p Pull) Run() ([]PullPoint, []string, error) {
 	case p.Law == nil:
 		return nil, nil, fmt.Errorf("resin: pull: no law")
 	case !(p.T >= 333 && p.T <= 423):
-		return nil, nil, fmt.Errorf("resin: pull: temperature %.1f °C outside 60..150 °C", p.T-273.15)
+		return nil, nil, fmt.Errorf("resin: pull: temperature ‹%.1f °C› outside ‹60..150 °C›", p.T-273.15)
 	case !(p.Rate > 0 && p.Rate <= 1e5):
 		return nil, nil, fmt.Errorf("resin: pull: rate %g 1/s outside 0..1e5 1/s", p.Rate)
 	case !(p.Mode >= -0.5 && p.Mode <= 1):
@@ -112,5 +112,5 @@ func NaturalStretch(law HotLaw, T, rate float64) (stretch float64, warnings []st
 			return curve[i].Stretch + h*(a-c)/(2*(a-2*b+c)), warn, nil
 		}
 	}
-	return 0, nil, fmt.Errorf("resin: natural stretch: law %s does not harden at %.1f °C and %.3g 1/s up to stretch 4.5: cooler or faster", law.Name(), T-273.15, rate)
+	return 0, nil, fmt.Errorf("resin: natural stretch: law %s does not harden at ‹%.1f °C› and %.3g 1/s up to stretch 4.5: cooler or faster", law.Name(), T-273.15, rate)
 }

@@ -101,7 +101,7 @@ func (*Viscoplastic) NetInvariant(s *HotState) float64 { return invariant(s.Stra
 func (*Viscoplastic) Range(T, rate float64) []string {
 	var w []string
 	if T < 363.15 || T > 378.15 {
-		w = append(w, fmt.Sprintf("hot law viscoplastic: temperature %.1f °C outside the fitted 90..105 °C", T-273.15))
+		w = append(w, fmt.Sprintf("hot law viscoplastic: temperature ‹%.1f °C› outside the fitted ‹90..105 °C›", T-273.15))
 	}
 	if rate < 1 || rate > 32 {
 		w = append(w, fmt.Sprintf("hot law viscoplastic: rate %.3g 1/s outside the fitted 1..32 1/s", rate))

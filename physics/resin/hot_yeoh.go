@@ -122,5 +122,5 @@ func (l *Yeoh) Range(T, _ float64) []string {
 	if n == 1 || T >= l.Rows[0].T && T <= l.Rows[n-1].T {
 		return nil
 	}
-	return []string{fmt.Sprintf("hot law %s: temperature %.1f °C outside the fitted %.0f..%.0f °C", l.ID, T-273.15, l.Rows[0].T-273.15, l.Rows[n-1].T-273.15)}
+	return []string{fmt.Sprintf("hot law %s: temperature ‹%.1f °C› outside the fitted ‹%.0f..%.0f °C›", l.ID, T-273.15, l.Rows[0].T-273.15, l.Rows[n-1].T-273.15)}
 }

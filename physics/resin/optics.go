@@ -18,7 +18,7 @@ var indexPoints = [...][2]float64{{0.58e-6, 1.5755}, {1.5e-6, 1.543}, {2e-6, 1.5
 func RefractiveIndex(wavelength float64) (float64, error) {
 	last := len(indexPoints) - 1
 	if !(wavelength >= indexPoints[0][0] && wavelength <= indexPoints[last][0]) {
-		return 0, fmt.Errorf("resin: refractive index: wavelength %g m outside %g..%g m", wavelength, indexPoints[0][0], indexPoints[last][0])
+		return 0, fmt.Errorf("resin: refractive index: wavelength ‹%g m› outside ‹%g..%g m›", wavelength, indexPoints[0][0], indexPoints[last][0])
 	}
 	for i := 1; i <= last; i++ {
 		a, b := indexPoints[i-1], indexPoints[i]
@@ -48,7 +48,7 @@ func Reflectance(n float64) (float64, error) {
 // turns (dn about 0.03); beyond it warns. Source: StressOptical2014.
 func Birefringence(stress float64) (float64, []string, error) {
 	if math.IsNaN(stress) || math.IsInf(stress, 0) {
-		return 0, nil, fmt.Errorf("resin: birefringence: stress %g Pa is not finite", stress)
+		return 0, nil, fmt.Errorf("resin: birefringence: stress ‹%g Pa› is not finite", stress)
 	}
 	dn := StressOptical * stress
 	var warn []string

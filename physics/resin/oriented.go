@@ -111,14 +111,14 @@ func (l Power) Modulus(own, other float64) (float64, []string, error) {
 
 func capped(E, amorphous, top float64, warn []string) (float64, []string, error) {
 	if !(E > 0) || math.IsInf(E, 0) || !(top > 0) {
-		return 0, nil, fmt.Errorf("resin: modulus: %g Pa from the given coefficients (cap %g Pa) is no modulus", E, top)
+		return 0, nil, fmt.Errorf("resin: modulus: ‹%g Pa› from the given coefficients (cap ‹%g Pa›) is no modulus", E, top)
 	}
 	switch {
 	case E > top:
-		warn = append(warn, fmt.Sprintf("modulus %.2f GPa held at the cap of %.2f GPa", E/1e9, top/1e9))
+		warn = append(warn, fmt.Sprintf("modulus ‹%.2f GPa› held at the cap of ‹%.2f GPa›", E/1e9, top/1e9))
 		E = top
 	case E < 0.8*amorphous:
-		warn = append(warn, fmt.Sprintf("modulus %.2f GPa lies below the unstretched %.2f GPa: the law is not made for so uneven a stretch", E/1e9, amorphous/1e9))
+		warn = append(warn, fmt.Sprintf("modulus ‹%.2f GPa› lies below the unstretched ‹%.2f GPa›: the law is not made for so uneven a stretch", E/1e9, amorphous/1e9))
 	}
 	return E, warn, nil
 }
@@ -153,10 +153,10 @@ func (s Strength) At(lambda float64) (yield, ultimate float64, warnings []string
 	yield = s.Yield * math.Pow(lambda, s.Exponent)
 	ultimate = s.Ultimate * yield
 	if !(yield > 0) || !(ultimate >= yield) || math.IsInf(ultimate, 0) || !(s.Cap > 0) {
-		return 0, 0, nil, fmt.Errorf("resin: strength: yield %g Pa and ultimate %g Pa (cap %g Pa) from the given coefficients are no strengths", yield, ultimate, s.Cap)
+		return 0, 0, nil, fmt.Errorf("resin: strength: yield ‹%g Pa› and ultimate ‹%g Pa› (cap ‹%g Pa›) from the given coefficients are no strengths", yield, ultimate, s.Cap)
 	}
 	if ultimate > s.Cap {
-		warn = append(warn, fmt.Sprintf("ultimate strength %.0f MPa held at the cap of %.0f MPa", ultimate/1e6, s.Cap/1e6))
+		warn = append(warn, fmt.Sprintf("ultimate strength ‹%.0f MPa› held at the cap of ‹%.0f MPa›", ultimate/1e6, s.Cap/1e6))
 		ultimate = s.Cap
 		yield = min(yield, ultimate)
 	}

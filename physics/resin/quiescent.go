@@ -83,7 +83,7 @@ func (q Quiescent) Rate(T float64) float64 {
 func (q Quiescent) HalfTime(t unit.Temperature) (float64, error) {
 	k := q.Rate(float64(t))
 	if !(k > 1e-9) {
-		return 0, fmt.Errorf("resin: crystallisation: none at %.1f °C: it goes on between %.0f and %.0f °C", t.Celsius(), q.Frozen-273.15, q.Melting-273.15)
+		return 0, fmt.Errorf("resin: crystallisation: none at ‹%.1f °C›: it goes on between ‹%.0f and %.0f °C›", t.Celsius(), q.Frozen-273.15, q.Melting-273.15)
 	}
 	return math.Pow(math.Ln2, 1/q.Order) / k, nil
 }

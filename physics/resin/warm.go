@@ -33,14 +33,14 @@ var (
 func RelativeModulus(t unit.Temperature, heatSet bool) (float64, []string, error) {
 	c := t.Celsius()
 	if !(c >= warmMin && c <= warmMax) {
-		return 0, nil, fmt.Errorf("resin: modulus: temperature %.1f °C outside %g..%g °C", c, warmMin, warmMax)
+		return 0, nil, fmt.Errorf("resin: modulus: temperature ‹%.1f °C› outside ‹%g..%g °C›", c, warmMin, warmMax)
 	}
 	var warn []string
 	if c < warmCold {
-		warn = append(warn, fmt.Sprintf("modulus at %.1f °C taken as at 23 °C: no value known below %g °C, the wall is somewhat stiffer", c, warmCold))
+		warn = append(warn, fmt.Sprintf("modulus at ‹%.1f °C› taken as at ‹23 °C›: no value known below ‹%g °C›, the wall is somewhat stiffer", c, warmCold))
 	}
 	if c >= 60 {
-		warn = append(warn, fmt.Sprintf("modulus at %.1f °C lies on the steep part of the softening curve: a few degrees change it by half", c))
+		warn = append(warn, fmt.Sprintf("modulus at ‹%.1f °C› lies on the steep part of the softening curve: a few degrees change it by half", c))
 	}
 	table := warmPlain[:]
 	if heatSet {

@@ -70,7 +70,7 @@ func (m *Model) arcStep() (int, error) {
 	m.vol = m.volume(nil, nil, 0)
 	clear(m.r)
 	if err := m.eval(m.r, nil); err != nil {
-		return 0, fmt.Errorf("shell: arc: at %.4g bar: %w", lambda, err)
+		return 0, fmt.Errorf("shell: arc: at ‹%.4g bar›: %w", lambda, err)
 	}
 	m.old, m.now = m.now, m.old
 	return neg, nil

@@ -27,7 +27,7 @@ func (m *Model) eval(r []float64, K *sym.Band) error {
 		ks := (u[5] - u[2]) * il
 		kh := (dr - nr) / e.r
 		if !(es > -0.9) || !(eh > -0.9) || es > 10 || eh > 10 {
-			return fmt.Errorf("element %d at z %.2f mm: strain %.3g along, %.3g round", i+1, 1e3*m.mesh.Z[i], es, eh)
+			return fmt.Errorf("element %d at z ‹%.2f mm›: strain %.3g along, %.3g round", i+1, 1e3*m.mesh.Z[i], es, eh)
 		}
 		// Section.
 		var N [4]float64 // ns, nh, ms, mh
@@ -37,7 +37,7 @@ func (m *Model) eval(r []float64, K *sym.Band) error {
 			z, w := zeta[k]*half, weight[k]*e.t
 			l := [2]float64{1 + es + z*ks, 1 + eh + z*kh}
 			if l[0] <= 0.05 || l[1] <= 0.05 {
-				return fmt.Errorf("element %d at z %.2f mm: the wall folds", i+1, 1e3*m.mesh.Z[i])
+				return fmt.Errorf("element %d at z ‹%.2f mm›: the wall folds", i+1, 1e3*m.mesh.Z[i])
 			}
 			x := [2]float64{logStretch(l[0]), logStretch(l[1])}
 			var tau [2]float64
@@ -47,7 +47,7 @@ func (m *Model) eval(r []float64, K *sym.Band) error {
 				var err error
 				tau, T, err = m.flow.update(&e.law[k], x, &m.old[at], &m.now[at])
 				if err != nil {
-					return fmt.Errorf("element %d at z %.2f mm: %w", i+1, 1e3*m.mesh.Z[i], err)
+					return fmt.Errorf("element %d at z ‹%.2f mm›: %w", i+1, 1e3*m.mesh.Z[i], err)
 				}
 			} else {
 				T = e.law[k].C

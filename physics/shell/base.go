@@ -56,7 +56,7 @@ func (in *PushUpInput) Sag(r GrowResult) (PushUpResult, error) {
 		return out, err
 	}
 	if p.mesh.R[0] > 1e-9 || p.ring == 0 {
-		return out, fmt.Errorf("shell: base: the gate is not above a standing ring (ring at r %.2f mm): there is no clearance to keep", 1e3*p.mesh.R[p.ring])
+		return out, fmt.Errorf("shell: base: the gate is not above a standing ring (ring at r ‹%.2f mm›): there is no clearance to keep", 1e3*p.mesh.R[p.ring])
 	}
 	gate := p.mesh.Z[0] + 0.5*p.mesh.T[0]*p.mesh.NZ[0]
 	ring := p.mesh.Z[p.ring] + 0.5*p.mesh.T[p.ring]*p.mesh.NZ[p.ring]
@@ -120,7 +120,7 @@ func RollOut(in RollOutInput) (RollOutResult, error) {
 		in.Steps = 150
 	}
 	if !(in.Largest > 0 && in.Largest <= 1e8) || in.Steps < 10 || in.Steps > 5000 {
-		return RollOutResult{}, fmt.Errorf("shell: roll-out: largest pressure %g Pa, %d steps", in.Largest, in.Steps)
+		return RollOutResult{}, fmt.Errorf("shell: roll-out: largest pressure ‹%g Pa›, %d steps", in.Largest, in.Steps)
 	}
 	var out RollOutResult
 	first := true
@@ -148,7 +148,7 @@ func (m *Model) clearance(p *prepared) float64 {
 func (in *RollOutInput) roll(p *prepared) (RollOutResult, error) {
 	out := RollOutResult{Warnings: p.warn}
 	if p.mesh.R[0] > 1e-9 || p.ring == 0 {
-		return out, fmt.Errorf("shell: roll-out: no gate above a standing ring (profile from r %.2f mm, ring at r %.2f mm)", 1e3*p.mesh.R[0], 1e3*p.mesh.R[p.ring])
+		return out, fmt.Errorf("shell: roll-out: no gate above a standing ring (profile from r ‹%.2f mm›, ring at r ‹%.2f mm›)", 1e3*p.mesh.R[0], 1e3*p.mesh.R[p.ring])
 	}
 	m, err := NewModel(p.mesh, Case{Face: Inner, Hard: p.hard, Soft: in.Soft, Supports: p.onRing(false, 0, 0)})
 	if err != nil {
@@ -184,7 +184,7 @@ func (in *RollOutInput) roll(p *prepared) (RollOutResult, error) {
 		}
 	}
 	if len(out.Path) < 2 {
-		return out, fmt.Errorf("shell: roll-out: no first step; last good load 0 bar: %w", ErrNoConvergence)
+		return out, fmt.Errorf("shell: roll-out: no first step; last good load ‹0 bar›: %w", ErrNoConvergence)
 	}
 	return out, nil
 }
@@ -199,7 +199,7 @@ func (in *RollOutInput) roll(p *prepared) (RollOutResult, error) {
 // Source: Timoshenko1959 (from memory).
 func GateDisc(p, a, t, nu float64) (edge, middle, largest float64, err error) {
 	if !(a > 0 && a < 0.1) || !(t > 1e-5 && t < 0.05) || bad(p) || !(nu >= 0 && nu < 0.5) {
-		return 0, 0, 0, fmt.Errorf("shell: gate: pressure %g Pa, radius %g m, thickness %g m, ν %g", p, a, t, nu)
+		return 0, 0, 0, fmt.Errorf("shell: gate: pressure ‹%g Pa›, radius ‹%g m›, thickness ‹%g m›, ν %g", p, a, t, nu)
 	}
 	s := p * (a / t) * (a / t)
 	edge, middle = 0.75*s, 0.375*(1+nu)*s
@@ -211,7 +211,7 @@ func GateDisc(p, a, t, nu float64) (edge, middle, largest float64, err error) {
 // factor of the data card. An estimate.
 func Strap(p, r, t float64) (stress, low, high float64, err error) {
 	if !(r > 0 && r < 1) || !(t > 1e-5 && t < 0.05) || bad(p) {
-		return 0, 0, 0, fmt.Errorf("shell: strap: pressure %g Pa, radius %g m, thickness %g m", p, r, t)
+		return 0, 0, 0, fmt.Errorf("shell: strap: pressure ‹%g Pa›, radius ‹%g m›, thickness ‹%g m›", p, r, t)
 	}
 	d := datum("base", "strap.factor")
 	s := p * r / (2 * t)
@@ -223,7 +223,7 @@ func Strap(p, r, t float64) (stress, low, high float64, err error) {
 // below later: a ranking, no life. low and high follow the threshold's range.
 func CrackIndex(stress float64) (index, low, high float64, err error) {
 	if !(stress >= 0) || math.IsInf(stress, 0) {
-		return 0, 0, 0, fmt.Errorf("shell: stress cracking: stress %g Pa must be 0 or above", stress)
+		return 0, 0, 0, fmt.Errorf("shell: stress cracking: stress ‹%g Pa› must be 0 or above", stress)
 	}
 	d := datum("base", "crack.threshold")
 	return stress / d.Value, stress / d.High, stress / d.Low, nil

@@ -143,13 +143,13 @@ func (b *Bottle) mesh(size float64) (*prepared, error) {
 		}
 	}
 	if b.Stand > 0 && near > 2e-3 {
-		return nil, fmt.Errorf("shell: base: no place of the lower half within 2 mm of the standing radius %.2f mm: %w", b.Stand*1e3, ErrUnsupported)
+		return nil, fmt.Errorf("shell: base: no place of the lower half within ‹2 mm› of the standing radius ‹%.2f mm›: %w", b.Stand*1e3, ErrUnsupported)
 	}
 	if p.ring == p.top {
 		return nil, fmt.Errorf("shell: base: the lowest place is the top: the profile must run from gate to finish: %w", ErrUnsupported)
 	}
 	if b.Gate < 0 || b.Gate > 0.1 {
-		return nil, fmt.Errorf("shell: base: clearance of the gate %g m outside 0..0.1", b.Gate)
+		return nil, fmt.Errorf("shell: base: clearance of the gate ‹%g m› outside 0..0.1", b.Gate)
 	}
 	if b.Gate > 0 {
 		gate := m.Z[0] + 0.5*m.T[0]*m.NZ[0]

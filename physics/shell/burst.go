@@ -102,7 +102,7 @@ func Burst(in BurstInput) (BurstResult, error) {
 		in.Largest = 6e6
 	}
 	if !(in.Soft > 0 && in.Soft <= 3) || !(in.Speed > 0.1 && in.Speed < 10) || !(in.Largest > 0) || in.Steps < 5 || in.Steps > 1000 {
-		return BurstResult{}, fmt.Errorf("shell: burst: factors %g and %g, largest pressure %g Pa, %d steps", in.Soft, in.Speed, in.Largest, in.Steps)
+		return BurstResult{}, fmt.Errorf("shell: burst: factors %g and %g, largest pressure ‹%g Pa›, %d steps", in.Soft, in.Speed, in.Largest, in.Steps)
 	}
 	for i, s := range in.Stations {
 		for _, p := range s.Ply {

@@ -99,7 +99,7 @@ func (Findley) Chain() []Kelvin { return nil }
 
 func (l Findley) check() error {
 	if !(l.M >= 0 && l.M < 1) || !(l.N >= 0.02 && l.N <= 1) || !(l.Stress > 0) || !(l.Power >= 1 && l.Power <= 12) {
-		return fmt.Errorf("shell: creep: Findley M %g (0..1), n %g (0.02..1), stress %g Pa, power %g (1..12)", l.M, l.N, l.Stress, l.Power)
+		return fmt.Errorf("shell: creep: Findley M %g (0..1), n %g (0.02..1), stress ‹%g Pa›, power %g (1..12)", l.M, l.N, l.Stress, l.Power)
 	}
 	return nil
 }

@@ -17,7 +17,7 @@ import (
 // Bottle.Stand to the radius of the feet.
 func Dome(radius, height, clearance float64, n int, wall func(share float64) float64, ply func(share float64) Layers) ([]Station, error) {
 	if !(radius > 1e-3) || !(clearance >= 0) || !(height > clearance+0.2*radius) || n < 6 || n > 10000 {
-		return nil, fmt.Errorf("shell: dome: radius %g m, height %g m, clearance %g m, %d stations (6..10000)", radius, height, clearance, n)
+		return nil, fmt.Errorf("shell: dome: radius ‹%g m›, height ‹%g m›, clearance ‹%g m›, %d stations (6..10000)", radius, height, clearance, n)
 	}
 	out := make([]Station, n)
 	for i := range out {

@@ -13,7 +13,7 @@ import "fmt"
 // not settle. Harmonic 0 may be asked for where the load is dead.
 func (m *Model) FirstBuckle(to Load, steps int, waves []int) (c Critical, found bool, err error) {
 	if bad(to.Pressure) || bad(to.Force) || steps < 1 || steps > 10000 {
-		return c, false, fmt.Errorf("shell: first buckle: pressure %g Pa, force %g N, %d steps", to.Pressure, to.Force, steps)
+		return c, false, fmt.Errorf("shell: first buckle: pressure ‹%g Pa›, force ‹%g N›, %d steps", to.Pressure, to.Force, steps)
 	}
 	if waves == nil {
 		waves = Harmonics(15)[1:]

@@ -107,7 +107,7 @@ func Grow(in GrowInput) (GrowResult, error) {
 	}
 	for i, s := range all {
 		if !(s.Time >= 0) || math.IsInf(s.Time, 0) || bad(s.Pressure) || math.Abs(s.Pressure) > 1e8 || s.Soft < 0 || s.Rate < 0 || bad(s.Soft) || bad(s.Rate) {
-			return GrowResult{}, fmt.Errorf("shell: growth: stage %d: time %g s, pressure %g Pa, factors %g and %g", i+1, s.Time, s.Pressure, s.Soft, s.Rate)
+			return GrowResult{}, fmt.Errorf("shell: growth: stage %d: time %g s, pressure ‹%g Pa›, factors %g and %g", i+1, s.Time, s.Pressure, s.Soft, s.Rate)
 		}
 	}
 	var out GrowResult

@@ -58,7 +58,7 @@ func (in *GrowInput) liquid(m *Model) (filling, error) {
 	_, top := m.face(m.n - 1)
 	_, low := m.face(0)
 	if !(in.FillDepth > 0 && in.FillDepth < 0.8*(top-low)) {
-		return filling{}, fmt.Errorf("shell: growth: fill point %.2f mm below the top, bottle %.2f mm high", in.FillDepth*1e3, (top-low)*1e3)
+		return filling{}, fmt.Errorf("shell: growth: fill point ‹%.2f mm› below the top, bottle ‹%.2f mm› high", in.FillDepth*1e3, (top-low)*1e3)
 	}
 	if math.Abs(in.LiquidGain) > 0.1 {
 		return filling{}, fmt.Errorf("shell: growth: relative gain of the liquid %g outside ±0.1", in.LiquidGain)

@@ -56,10 +56,10 @@ func NewMesh(r, z, t []float64, ply []Layers) (*Mesh, error) {
 		e.l = math.Hypot(dr, dz)
 		e.r = 0.5 * (r[i] + r[i+1])
 		if !(t[i] > 0) || !(t[i+1] > 0) {
-			return nil, fmt.Errorf("shell: mesh: wall %g and %g m at z %.3f mm, must be above 0", t[i], t[i+1], z[i]*1e3)
+			return nil, fmt.Errorf("shell: mesh: wall ‹%g and %g m› at z ‹%.3f mm›, must be above 0", t[i], t[i+1], z[i]*1e3)
 		}
 		if !(e.l > 1e-9) || !(e.r > 0) || math.IsInf(e.l, 0) {
-			return nil, fmt.Errorf("shell: mesh: element %d at z %.3f mm has length %g and radius %g m", i+1, z[i]*1e3, e.l, e.r)
+			return nil, fmt.Errorf("shell: mesh: element %d at z ‹%.3f mm› has length %g and radius ‹%g m›", i+1, z[i]*1e3, e.l, e.r)
 		}
 		e.tr, e.tz = dr/e.l, dz/e.l
 		e.t = 0.5 * (t[i] + t[i+1])
@@ -80,7 +80,7 @@ func NewMesh(r, z, t []float64, ply []Layers) (*Mesh, error) {
 		}
 		l := math.Hypot(nr, nz)
 		if !(l > 1e-6) {
-			return nil, fmt.Errorf("shell: mesh: the profile turns back at z %.3f mm, r %.3f mm", z[i]*1e3, r[i]*1e3)
+			return nil, fmt.Errorf("shell: mesh: the profile turns back at z ‹%.3f mm›, r ‹%.3f mm›", z[i]*1e3, r[i]*1e3)
 		}
 		m.NR[i], m.NZ[i] = nr/l, nz/l
 	}
@@ -170,18 +170,18 @@ func Build(st []Station, q Sizing) (*Mesh, error) {
 			r[i], z[i] = 0, f.z-off*math.Copysign(1, f.nz)
 		}
 		if r[i] < 0 {
-			return nil, fmt.Errorf("shell: mesh: the middle of the wall at z %.3f mm lies beyond the axis (wall %.3f mm)", f.z*1e3, f.wall*1e3)
+			return nil, fmt.Errorf("shell: mesh: the middle of the wall at z ‹%.3f mm› lies beyond the axis (wall ‹%.3f mm›)", f.z*1e3, f.wall*1e3)
 		}
 		if i > 0 {
 			// The offset of a tight fillet may fold back.
 			g := c.at(0.5 * (s + places[i-1]))
 			if (r[i]-r[i-1])*(-g.nz)+(z[i]-z[i-1])*g.nr <= 0 {
-				return nil, fmt.Errorf("shell: mesh: the middle of the wall crosses itself at z %.3f mm, r %.3f mm: the fillet is tighter than the wall %.3f mm", f.z*1e3, f.r*1e3, f.wall*1e3)
+				return nil, fmt.Errorf("shell: mesh: the middle of the wall crosses itself at z ‹%.3f mm›, r ‹%.3f mm›: the fillet is tighter than the wall ‹%.3f mm›", f.z*1e3, f.r*1e3, f.wall*1e3)
 			}
 		}
 	}
 	if i, j, crossed := crossing(r, z); crossed {
-		return nil, fmt.Errorf("shell: mesh: the profile crosses itself: z %.2f mm, r %.2f mm against z %.2f mm, r %.2f mm", z[i]*1e3, r[i]*1e3, z[j]*1e3, r[j]*1e3)
+		return nil, fmt.Errorf("shell: mesh: the profile crosses itself: z ‹%.2f mm›, r ‹%.2f mm› against z ‹%.2f mm›, r ‹%.2f mm›", z[i]*1e3, r[i]*1e3, z[j]*1e3, r[j]*1e3)
 	}
 	return NewMesh(r, z, t, ply)
 }

@@ -57,7 +57,7 @@ func Panels(in PanelInput) (PanelResult, error) {
 	last := 0.0
 	for i, v := range in.Vacuum {
 		if !(v > last) || v > 2e5 {
-			return PanelResult{}, fmt.Errorf("shell: panels: point %d: vacuum %g Pa must rise, above %g and at most 200 kPa", i+1, v, last)
+			return PanelResult{}, fmt.Errorf("shell: panels: point %d: vacuum ‹%g Pa› must rise, above %g and at most ‹200 kPa›", i+1, v, last)
 		}
 		last = v
 	}
@@ -121,7 +121,7 @@ func (in *PanelInput) give(p *prepared) (PanelResult, error) {
 // middle. An estimate. Source: Timoshenko1959 (from memory).
 func PlateVolume(f FlatPanel, q float64) (volume, middle float64, err error) {
 	if !(f.Width > 0 && f.Height > 0 && f.Width < 1 && f.Height < 1) || !(f.Wall > 1e-5 && f.Wall < 0.02) || !(f.Modulus > 0) || !(f.Nu >= 0 && f.Nu < 0.5) || f.Count < 0 || bad(q) {
-		return 0, 0, fmt.Errorf("shell: panel: %d of %g x %g m, wall %g m, modulus %g Pa, ν %g under %g Pa", f.Count, f.Width, f.Height, f.Wall, f.Modulus, f.Nu, q)
+		return 0, 0, fmt.Errorf("shell: panel: %d of %g x ‹%g m›, wall ‹%g m›, modulus ‹%g Pa›, ν %g under ‹%g Pa›", f.Count, f.Width, f.Height, f.Wall, f.Modulus, f.Nu, q)
 	}
 	a, b := math.Min(f.Width, f.Height), math.Max(f.Width, f.Height)
 	D := f.Modulus * f.Wall * f.Wall * f.Wall / (12 * (1 - f.Nu*f.Nu))

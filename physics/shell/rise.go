@@ -29,7 +29,7 @@ type RiseResult struct {
 // (ideal gas at constant temperature, no gas leaves the drink).
 func Rise(in RiseInput) (RiseResult, error) {
 	if !(in.Inside > 1e3 && in.Inside < 5e6) || !(in.From > 1e4 && in.From < 1.2e5) || !(in.To > 1e4 && in.To < 1.2e5) || !(in.Headspace > 0) {
-		return RiseResult{}, fmt.Errorf("shell: altitude: inside %g Pa, ambient %g and %g Pa (10..120 kPa), headspace %g m³", float64(in.Inside), float64(in.From), float64(in.To), in.Headspace)
+		return RiseResult{}, fmt.Errorf("shell: altitude: inside ‹%g Pa›, ambient ‹%g and %g Pa› (‹10..120 kPa›), headspace ‹%g m³›", float64(in.Inside), float64(in.From), float64(in.To), in.Headspace)
 	}
 	g0 := in.Inside.Gauge(in.From)
 	b := in.Bottle

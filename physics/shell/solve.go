@@ -158,7 +158,7 @@ func (m *Model) newton(s step) error {
 			}
 		}
 		if math.IsNaN(move+turn) || move > 2*m.scale || turn > 20 {
-			return fmt.Errorf("a correction of %.3g mm: %w", move*1e3, ErrNoConvergence)
+			return fmt.Errorf("a correction of ‹%.3g mm›: %w", move*1e3, ErrNoConvergence)
 		}
 		// A long stride of rotation is shortened: the tangent knows no loops.
 		cut := 1.0
@@ -218,7 +218,7 @@ type Load struct {
 func (m *Model) Nonlinear(to Load, steps int) error {
 	from := Load{m.p, m.load}
 	if bad(to.Pressure) || bad(to.Force) {
-		return fmt.Errorf("shell: nonlinear: pressure %g Pa, force %g N", to.Pressure, to.Force)
+		return fmt.Errorf("shell: nonlinear: pressure ‹%g Pa›, force ‹%g N›", to.Pressure, to.Force)
 	}
 	if steps < 1 {
 		steps = 1
@@ -250,7 +250,7 @@ func bad(x float64) bool { return math.IsNaN(x) || math.IsInf(x, 0) }
 // turn), and the forces the elements carry. The state of the model is lost.
 func (m *Model) Linear(q Load) (SmallState, error) {
 	if bad(q.Pressure) || bad(q.Force) {
-		return SmallState{}, fmt.Errorf("shell: linear: pressure %g Pa, force %g N", q.Pressure, q.Force)
+		return SmallState{}, fmt.Errorf("shell: linear: pressure ‹%g Pa›, force ‹%g N›", q.Pressure, q.Force)
 	}
 	if err := m.linear(q); err != nil {
 		return SmallState{}, err

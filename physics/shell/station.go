@@ -33,20 +33,20 @@ func checkStations(st []Station) error {
 		return fmt.Errorf("shell: profile: %d stations, at least 2", len(st))
 	}
 	for i, q := range st {
-		where := fmt.Sprintf("profile: station %d (z %.2f mm, r %.2f mm)", i+1, q.Z*1e3, q.R*1e3)
+		where := fmt.Sprintf("profile: station %d (z ‹%.2f mm›, r ‹%.2f mm›)", i+1, q.Z*1e3, q.R*1e3)
 		switch {
 		case math.IsNaN(q.Z+q.R) || math.IsInf(q.Z+q.R, 0):
 			return fmt.Errorf("shell: profile: station %d: height %g or radius %g is no number", i+1, q.Z, q.R)
 		case math.IsNaN(q.Wall):
 			return fmt.Errorf("shell: %s: no wall there: the wall table has a gap", where)
 		case !(q.Wall > 0):
-			return fmt.Errorf("shell: %s: wall %.4g mm, must be above 0", where, q.Wall*1e3)
+			return fmt.Errorf("shell: %s: wall ‹%.4g mm›, must be above 0", where, q.Wall*1e3)
 		case q.Wall < 1e-6 || q.Wall > 0.05:
-			return fmt.Errorf("shell: %s: wall %.4g mm outside 0.001..50 mm", where, q.Wall*1e3)
+			return fmt.Errorf("shell: %s: wall ‹%.4g mm› outside ‹0.001..50 mm›", where, q.Wall*1e3)
 		case q.R < -1e-9:
 			return fmt.Errorf("shell: %s: radius below 0: the profile crosses the axis", where)
 		case q.R > 2 || math.Abs(q.Z) > 10:
-			return fmt.Errorf("shell: %s: outside 2 m radius and 10 m height: are the units metres?", where)
+			return fmt.Errorf("shell: %s: outside ‹2 m› radius and ‹10 m› height: are the units metres?", where)
 		}
 		for _, p := range q.Ply {
 			if err := p.check(where); err != nil {
@@ -83,11 +83,11 @@ func WallAt(z, r, s, wall []float64, ply Layers) ([]Station, error) {
 	length := at[len(at)-1]
 	for i := 1; i < len(s); i++ {
 		if !(s[i] > s[i-1]) {
-			return nil, fmt.Errorf("shell: wall: row %d at %.2f mm does not rise above %.2f mm", i+1, s[i]*1e3, s[i-1]*1e3)
+			return nil, fmt.Errorf("shell: wall: row %d at ‹%.2f mm› does not rise above ‹%.2f mm›", i+1, s[i]*1e3, s[i-1]*1e3)
 		}
 	}
 	if s[0] > 0.01*length || s[len(s)-1] < 0.99*length {
-		return nil, fmt.Errorf("shell: wall: gap: the table reaches from %.2f to %.2f mm, the profile from 0 to %.2f mm", s[0]*1e3, s[len(s)-1]*1e3, length*1e3)
+		return nil, fmt.Errorf("shell: wall: gap: the table reaches from ‹%.2f to %.2f mm›, the profile from ‹0 to %.2f mm›", s[0]*1e3, s[len(s)-1]*1e3, length*1e3)
 	}
 	k := 0
 	for i := range z {

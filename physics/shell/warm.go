@@ -43,7 +43,7 @@ func (w Warmth) Factors(t unit.Temperature) (soft, creep float64, warning string
 		return 0, 0, "", fmt.Errorf("shell: warmth: table of %d temperatures and %d factors, doubling %g K", n, len(w.Factor), w.Doubling)
 	}
 	if !(t > 0) || t > w.At[n-1] {
-		return 0, 0, "", fmt.Errorf("shell: warmth: %.1f °C above the table, which ends at %.1f °C", t.Celsius(), w.At[n-1].Celsius())
+		return 0, 0, "", fmt.Errorf("shell: warmth: ‹%.1f °C› above the table, which ends at ‹%.1f °C›", t.Celsius(), w.At[n-1].Celsius())
 	}
 	creep = math.Exp2(float64(t-unit.Celsius(23)) / w.Doubling)
 	if t < w.At[0] {

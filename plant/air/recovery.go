@@ -18,10 +18,10 @@ import (
 // Method: mass balance of an isothermal charge.
 func Recoverable(p, rec unit.GaugePressure, eta float64) (float64, error) {
 	if !(p > 0) || p > 60*bar {
-		return 0, fmt.Errorf("air: recovery: blow pressure %g bar(g) outside 0..60 bar(g)", float64(p)/bar)
+		return 0, fmt.Errorf("air: recovery: blow pressure ‹%g bar(g)› outside ‹0..60 bar(g)›", float64(p)/bar)
 	}
 	if !(rec >= 0) || rec >= p {
-		return 0, fmt.Errorf("air: recovery: recovery pressure %g bar(g) outside 0..%g bar(g), the blow pressure", float64(rec)/bar, float64(p)/bar)
+		return 0, fmt.Errorf("air: recovery: recovery pressure ‹%g bar(g)› outside ‹0..%g bar(g)›, the blow pressure", float64(rec)/bar, float64(p)/bar)
 	}
 	if !(eta >= 0) || eta > 1 {
 		return 0, fmt.Errorf("air: recovery: efficiency %g outside 0..1", eta)
@@ -35,7 +35,7 @@ func Recoverable(p, rec unit.GaugePressure, eta float64) (float64, error) {
 //	N_net = N (1 - share)
 func Net(gross, share float64) (float64, error) {
 	if !(gross >= 0) || gross > 100 {
-		return 0, fmt.Errorf("air: net volume: %g Nm³ outside 0..100 Nm³", gross)
+		return 0, fmt.Errorf("air: net volume: ‹%g Nm³› outside ‹0..100 Nm³›", gross)
 	}
 	if !(share >= 0) || share >= 1 {
 		return 0, fmt.Errorf("air: net volume: recovery share %g outside 0..1", share)
@@ -56,7 +56,7 @@ func Saved(share, gross, work float64) (float64, error) {
 		return 0, fmt.Errorf("air: saved work: recovery share %g outside 0..1", share)
 	}
 	if !(gross >= 0) || gross > 100 {
-		return 0, fmt.Errorf("air: saved work: %g Nm³ outside 0..100 Nm³", gross)
+		return 0, fmt.Errorf("air: saved work: ‹%g Nm³› outside ‹0..100 Nm³›", gross)
 	}
 	if !(work >= 0) || work > 10e6 {
 		return 0, fmt.Errorf("air: saved work: %g kWh/Nm³ outside 0..2.8 kWh/Nm³", work/3.6e6)

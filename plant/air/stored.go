@@ -27,11 +27,11 @@ type Stored struct {
 func Energy(v float64, p unit.GaugePressure, ambient unit.AbsPressure) (Stored, error) {
 	switch {
 	case !(v > 0) || v > 1:
-		return Stored{}, fmt.Errorf("air: stored energy: volume %g L outside 0..1000 L", v*1e3)
+		return Stored{}, fmt.Errorf("air: stored energy: volume ‹%g L› outside ‹0..1000 L›", v*1e3)
 	case !(p >= 0) || p > 60*bar:
-		return Stored{}, fmt.Errorf("air: stored energy: pressure %g bar(g) outside 0..60 bar(g)", float64(p)/bar)
+		return Stored{}, fmt.Errorf("air: stored energy: pressure ‹%g bar(g)› outside ‹0..60 bar(g)›", float64(p)/bar)
 	case !(ambient >= 50e3) || ambient > 110e3:
-		return Stored{}, fmt.Errorf("air: stored energy: ambient pressure %g kPa(a) outside 50..110 kPa(a)", float64(ambient)/1e3)
+		return Stored{}, fmt.Errorf("air: stored energy: ambient pressure ‹%g kPa(a)› outside ‹50..110 kPa(a)›", float64(ambient)/1e3)
 	}
 	const k = 1.4
 	pa := float64(p.Abs(ambient))

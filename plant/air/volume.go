@@ -38,17 +38,17 @@ type Shot struct {
 func (s Shot) check() error {
 	switch {
 	case !(s.Bottle > 0) || s.Bottle > 0.1:
-		return fmt.Errorf("air: volume: bottle %g mL outside 0..100000 mL", s.Bottle*1e6)
+		return fmt.Errorf("air: volume: bottle ‹%g mL› outside ‹0..100000 mL›", s.Bottle*1e6)
 	case !(s.Dead >= 0) || s.Dead > 0.01:
-		return fmt.Errorf("air: volume: dead volume %g mL outside 0..10000 mL", s.Dead*1e6)
+		return fmt.Errorf("air: volume: dead volume ‹%g mL› outside ‹0..10000 mL›", s.Dead*1e6)
 	case !(s.Preform >= 0) || s.Preform > s.Bottle:
-		return fmt.Errorf("air: volume: preform %g mL outside 0..%g mL, the bottle", s.Preform*1e6, s.Bottle*1e6)
+		return fmt.Errorf("air: volume: preform ‹%g mL› outside ‹0..%g mL›, the bottle", s.Preform*1e6, s.Bottle*1e6)
 	case !(s.Pressure > 0) || s.Pressure > 60*bar:
-		return fmt.Errorf("air: volume: blow pressure %g bar(g) outside 0..60 bar(g)", float64(s.Pressure)/bar)
+		return fmt.Errorf("air: volume: blow pressure ‹%g bar(g)› outside ‹0..60 bar(g)›", float64(s.Pressure)/bar)
 	case !(s.Ambient >= 50e3) || s.Ambient > 110e3:
-		return fmt.Errorf("air: volume: ambient pressure %g kPa(a) outside 50..110 kPa(a)", float64(s.Ambient)/1e3)
+		return fmt.Errorf("air: volume: ambient pressure ‹%g kPa(a)› outside ‹50..110 kPa(a)›", float64(s.Ambient)/1e3)
 	case !(s.Temperature >= 253.15) || s.Temperature > 423.15:
-		return fmt.Errorf("air: volume: air temperature %g °C outside -20..150 °C", s.Temperature.Celsius())
+		return fmt.Errorf("air: volume: air temperature ‹%g °C› outside ‹-20..150 °C›", s.Temperature.Celsius())
 	}
 	return nil
 }
@@ -95,7 +95,7 @@ func DeadVolume(c Convention, normal float64, s Shot) (float64, error) {
 		return 0, err
 	}
 	if !(normal >= n0) {
-		return 0, fmt.Errorf("air: dead volume: %g NL a bottle is below the %g NL of the bottle itself", normal*1e3, n0*1e3)
+		return 0, fmt.Errorf("air: dead volume: ‹%g NL› a bottle is below the ‹%g NL› of the bottle itself", normal*1e3, n0*1e3)
 	}
 	// Volume is linear in Vd: one more point gives the slope.
 	s.Dead = 1e-3

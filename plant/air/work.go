@@ -26,11 +26,11 @@ func PerNormalVolume(work float64) float64 { return work * NormalDensity() }
 func checkCompression(from, to unit.AbsPressure, t unit.Temperature) error {
 	switch {
 	case !(from >= 50e3) || from > 1000e3:
-		return fmt.Errorf("air: compression: inlet %g bar(a) outside 0.5..10 bar(a)", float64(from)/bar)
+		return fmt.Errorf("air: compression: inlet ‹%g bar(a)› outside ‹0.5..10 bar(a)›", float64(from)/bar)
 	case !(to >= from) || to > 61*bar:
-		return fmt.Errorf("air: compression: outlet %g bar(a) outside %g..61 bar(a)", float64(to)/bar, float64(from)/bar)
+		return fmt.Errorf("air: compression: outlet ‹%g bar(a)› outside ‹%g..61 bar(a)›", float64(to)/bar, float64(from)/bar)
 	case !(t >= 253.15) || t > 333.15:
-		return fmt.Errorf("air: compression: inlet temperature %g °C outside -20..60 °C", t.Celsius())
+		return fmt.Errorf("air: compression: inlet temperature ‹%g °C› outside ‹-20..60 °C›", t.Celsius())
 	}
 	return nil
 }

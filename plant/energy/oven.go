@@ -24,7 +24,7 @@ func Ideal(mass, enthalpy float64) (float64, error) {
 // heat over the efficiency, 0..1.
 func Oven(ideal, efficiency float64) (float64, error) {
 	if !(ideal > 0) || ideal > 500e3 {
-		return 0, fmt.Errorf("energy: oven: ideal heat %g kJ outside 0..500 kJ", ideal/1e3)
+		return 0, fmt.Errorf("energy: oven: ideal heat ‹%g kJ› outside ‹0..500 kJ›", ideal/1e3)
 	}
 	if !(efficiency > 0) || efficiency > 1 {
 		return 0, fmt.Errorf("energy: oven: efficiency %g outside 0..1", efficiency)
@@ -79,7 +79,7 @@ func PerBottle(power, rate float64) (float64, error) {
 // heat taken out [J] over the coefficient of performance, 0.5..20.
 func Cooling(heat, cop float64) (float64, error) {
 	if !(heat >= 0) || heat > 1e6 {
-		return 0, fmt.Errorf("energy: cooling: heat %g kJ outside 0..1000 kJ", heat/1e3)
+		return 0, fmt.Errorf("energy: cooling: heat ‹%g kJ› outside ‹0..1000 kJ›", heat/1e3)
 	}
 	if !(cop >= 0.5) || cop > 20 {
 		return 0, fmt.Errorf("energy: cooling: coefficient of performance %g outside 0.5..20", cop)

@@ -61,9 +61,9 @@ func Sum(lines ...Line) (Sheet, error) {
 		case seen[l.Key]:
 			return Sheet{}, fmt.Errorf("energy: sum: line %s stands twice", l.Key)
 		case !(math.Abs(l.Energy) <= 1e9):
-			return Sheet{}, fmt.Errorf("energy: sum: line %s: %g J outside -1e9..1e9 J", l.Key, l.Energy)
+			return Sheet{}, fmt.Errorf("energy: sum: line %s: ‹%g J› outside ‹-1e9..1e9 J›", l.Key, l.Energy)
 		case !(l.Low <= l.Energy && l.Energy <= l.High) || !(math.Abs(l.Low) <= 1e9 && math.Abs(l.High) <= 1e9):
-			return Sheet{}, fmt.Errorf("energy: sum: line %s: range %g..%g J does not hold %g J", l.Key, l.Low, l.High, l.Energy)
+			return Sheet{}, fmt.Errorf("energy: sum: line %s: range ‹%g..%g J› does not hold ‹%g J›", l.Key, l.Low, l.High, l.Energy)
 		}
 		seen[l.Key] = true
 		s.Energy += l.Energy

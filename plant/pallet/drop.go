@@ -18,7 +18,7 @@ func Drop(mass, height float64) (energy, speed float64, err error) {
 		return 0, 0, fmt.Errorf("pallet: drop: mass %g kg outside 0..2000 kg", mass)
 	}
 	if !(height >= 0) || height > 20 {
-		return 0, 0, fmt.Errorf("pallet: drop: height %g m outside 0..20 m", height)
+		return 0, 0, fmt.Errorf("pallet: drop: height ‹%g m› outside ‹0..20 m›", height)
 	}
 	return mass * unit.Gravity * height, math.Sqrt(2 * unit.Gravity * height), nil
 }

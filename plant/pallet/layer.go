@@ -17,11 +17,11 @@ import (
 func Layer(length, width, diameter float64) (square, staggered int, err error) {
 	for _, d := range []float64{length, width} {
 		if !(d >= 0.1) || d > 3 {
-			return 0, 0, fmt.Errorf("pallet: layer: deck side %g mm outside 100..3000 mm", d*1e3)
+			return 0, 0, fmt.Errorf("pallet: layer: deck side ‹%g mm› outside ‹100..3000 mm›", d*1e3)
 		}
 	}
 	if !(diameter >= 0.01) || diameter > min(length, width) {
-		return 0, 0, fmt.Errorf("pallet: layer: diameter %g mm outside 10..%g mm", diameter*1e3, min(length, width)*1e3)
+		return 0, 0, fmt.Errorf("pallet: layer: diameter ‹%g mm› outside ‹10..%g mm›", diameter*1e3, min(length, width)*1e3)
 	}
 	square = fit(length/diameter) * fit(width/diameter)
 	return square, max(stagger(length, width, diameter), stagger(width, length, diameter)), nil

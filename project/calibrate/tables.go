@@ -145,7 +145,7 @@ func LevelsOf(t *lab.Table, into *WallData) error {
 		}
 		sum, err := stat.Summarize(walls)
 		if err != nil {
-			return fmt.Errorf("%s: height %.4g mm: %w", t.File, 1e3*z, err)
+			return fmt.Errorf("%s: height ‹%.4g mm›: %w", t.File, 1e3*z, err)
 		}
 		sd := 0.0
 		if sum.N > 1 {
@@ -181,5 +181,5 @@ func apart(file string, z float64, readings []lab.Reading) error {
 	if b <= mostApart*a {
 		return nil
 	}
-	return fmt.Errorf("%s:%d: the height %.4g mm stands here with a wall of %.3g mm and in line %d with %.3g mm, more than %g times as much; check the heights", file, line[thin], 1e3*z, 1e3*a, line[thick], 1e3*b, mostApart)
+	return fmt.Errorf("%s:%d: the height ‹%.4g mm› stands here with a wall of ‹%.3g mm› and in line %d with ‹%.3g mm›, more than %g times as much; check the heights", file, line[thin], 1e3*z, 1e3*a, line[thick], 1e3*b, mostApart)
 }

@@ -3,6 +3,8 @@ package design
 import (
 	"strings"
 	"testing"
+
+	"costrel/unit"
 )
 
 // Sugar is written by the litre; degrees Brix are answered with their grams.
@@ -14,11 +16,11 @@ func TestBrixIsAnsweredInGrams(t *testing.T) {
 		{"sugar: 90 °Bx", "unknown unit"},
 		{"carbonation: 11 °Brix", "unknown unit"},
 	} {
-		if _, err := Load("", minimal("csd-1500")+"drink:\n  "+c.drink+"\n"); err == nil || !strings.Contains(err.Error(), c.want) {
+		if _, err := Load("", minimal("csd-1500")+"drink:\n  "+c.drink+"\n"); err == nil || !strings.Contains(unit.Spell(err.Error(), unit.EU), c.want) {
 			t.Errorf("%s: %v", c.drink, err)
 		}
 	}
-	if _, err := Load("", minimal("csd-1500")+"brief:\n  per_year: 1.5\n"); err == nil || !strings.Contains(err.Error(), `"1.5" is not a whole number`) {
+	if _, err := Load("", minimal("csd-1500")+"brief:\n  per_year: 1.5\n"); err == nil || !strings.Contains(unit.Spell(err.Error(), unit.EU), `"1.5" is not a whole number`) {
 		t.Error(err)
 	}
 }

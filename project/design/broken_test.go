@@ -9,6 +9,8 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"costrel/unit"
 )
 
 var update = flag.Bool("update", false, "write the expected messages of testdata/broken anew")
@@ -34,7 +36,7 @@ func TestBroken(t *testing.T) {
 				t.Fatalf("the error is a %T", err)
 			}
 			sound(t, string(text), faults)
-			got := faults.Error() + "\n"
+			got := unit.Spell(faults.Error(), unit.EU) + "\n"
 			golden := strings.TrimSuffix(file, ".yaml") + ".want"
 			if *update {
 				if err := os.WriteFile(golden, []byte(got), 0o644); err != nil {

@@ -158,7 +158,7 @@ func TestDraftSaysNo(t *testing.T) {
 			continue
 		}
 		for _, s := range c.says {
-			if !strings.Contains(err.Error(), s) {
+			if !strings.Contains(unit.Spell(err.Error(), unit.EU), s) {
 				t.Errorf("%s %v: %q does not say %q", c.class, c.answers, err, s)
 			}
 		}

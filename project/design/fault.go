@@ -5,6 +5,8 @@ import (
 	"sort"
 	"strings"
 	"unicode/utf8"
+
+	"costrel/unit"
 )
 
 // Fault is one thing wrong with a design document.
@@ -17,6 +19,12 @@ type Fault struct {
 	Message  string `json:"message"`
 	Expected string `json:"expected,omitempty"` // what would be accepted
 	Excerpt  string `json:"excerpt,omitempty"`  // the line and a caret
+}
+
+// In returns the fault with its words in the units of a system.
+func (f Fault) In(s unit.System) Fault {
+	f.Message, f.Expected = unit.Spell(f.Message, s), unit.Spell(f.Expected, s)
+	return f
 }
 
 // Error returns the fault with file, line, column, excerpt and expectation.

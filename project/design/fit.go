@@ -50,9 +50,9 @@ func (w *draft) fit() error {
 	}
 	w.share = now.brimful/w.to.Brief.Nominal - 1
 	if was := old.brimful/t.Brief.Nominal - 1; w.share < 0.3*was || w.share > 3*was {
-		mL := func(v float64) string { return unit.Show(unit.Volume, v, unit.EU) }
+		mL := func(v float64) string { return show(unit.Volume, v) }
 		return fmt.Errorf("a bottle of %s height and %s diameter holds %s brimful, which leaves %s headspace for %s: give only one of the two",
-			unit.Show(unit.Length, w.to.Bottle.Height, unit.EU), unit.Show(unit.Length, w.to.Bottle.Diameter, unit.EU), mL(now.brimful),
+			show(unit.Length, w.to.Bottle.Height), show(unit.Length, w.to.Bottle.Diameter), mL(now.brimful),
 			unit.Format(unit.Fraction, w.share, "%", 2), mL(w.to.Brief.Nominal))
 	}
 	w.preform(old, now)

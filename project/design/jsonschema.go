@@ -116,7 +116,7 @@ func fieldSchema(f Field, path string) object {
 
 // describe is the sentence of the field with its range in words.
 func describe(f Field) string {
-	text := f.Doc
+	text := unit.Spell(f.Doc, unit.EU)
 	if r := f.rangeText(); r != "" && f.Kind != "" {
 		text = strings.TrimSpace(text + " Accepted: " + r + ".")
 	}

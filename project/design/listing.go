@@ -53,7 +53,7 @@ func (doc *Document) Listing(system unit.System) []Listed {
 
 func (doc *Document) listed(it Item, system unit.System) Listed {
 	f, m := it.Field, doc.Marks[it.Path]
-	l := Listed{Path: it.Path, Label: f.Label, Doc: f.Doc, Quantity: f.Kind, Origin: m.Kind, Source: m.Source, Section: it.Section, Choices: choices(it)}
+	l := Listed{Path: it.Path, Label: f.Label, Doc: unit.Spell(f.Doc, system), Quantity: f.Kind, Origin: m.Kind, Source: m.Source, Section: it.Section, Choices: choices(it)}
 	if m.Kind == figure.Given {
 		l.Text = m.Text
 	}
@@ -114,8 +114,10 @@ func (doc *Document) fieldSymbol(k unit.Kind, m Mark, system unit.System) string
 	}
 	if system == unit.US {
 		switch {
-		case k == unit.Time, k == unit.Length && m.Symbol == "m":
-			return m.Symbol // durations, and altitudes
+		case k == unit.Time:
+			return m.Symbol
+		case k == unit.Length && m.Symbol == "m":
+			return "ft" // altitudes, and heights of drops
 		case k == unit.Mass && m.Symbol == "kg":
 			return "lb"
 		}

@@ -11,6 +11,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"costrel/figure"
+	"costrel/unit"
 )
 
 func minimal(class string) string { return "schema: 1\nname: Test\nclass: " + class + "\n" }
@@ -222,14 +223,14 @@ func TestNothingWritten(t *testing.T) {
 	}
 	// Half a set of targets is refused.
 	_, err = Load("", minimal("csd-1500")+"preform:\n  section_targets:\n    panel: 15 g\n")
-	if err == nil || !strings.Contains(err.Error(), "preform.section_targets.base: missing") {
+	if err == nil || !strings.Contains(unit.Spell(err.Error(), unit.EU), "preform.section_targets.base: missing") {
 		t.Errorf("half a set of targets: %v", err)
 	}
 }
 
 func TestTooLarge(t *testing.T) {
 	_, err := Load("big.yaml", minimal("csd-500")+"#"+strings.Repeat("x", MaxBytes))
-	if err == nil || !strings.Contains(err.Error(), "more than 1048576") {
+	if err == nil || !strings.Contains(unit.Spell(err.Error(), unit.EU), "more than 1048576") {
 		t.Error(err)
 	}
 }

@@ -164,4 +164,4 @@ func parent(path string) string {
 	return ""
 }
 
-func show(k unit.Kind, v float64) string { return unit.Show(k, v, unit.EU) }
+func show(k unit.Kind, v float64) string { return "‹" + unit.Show(k, v, unit.EU) + "›" }

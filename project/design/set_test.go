@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"costrel/unit"
 )
 
 const noted = `# Head of the file.
@@ -172,7 +174,7 @@ func TestSetRefuses(t *testing.T) {
 			if err == nil {
 				t.Fatalf("done:\n%s", got)
 			}
-			if !strings.Contains(err.Error(), c.says) {
+			if !strings.Contains(unit.Spell(err.Error(), unit.EU), c.says) {
 				t.Errorf("%q does not say %q", err, c.says)
 			}
 		})

@@ -146,8 +146,10 @@ func newBoard(r *run.Result, sys unit.System, chain func(key string) bool) Board
 		Figures:  []Figure{},
 		Verdicts: []Verdict{}, elsewhere: len(r.Doc.Design.Limits),
 		Problems: []Problem{},
-		Cautions: r.Cautions,
 		Note:     run.Note,
+	}
+	for _, c := range r.Cautions {
+		b.Cautions = append(b.Cautions, c.In(sys))
 	}
 	money := r.Doc.Design.Plant.Currency
 	for _, f := range r.Figures {
@@ -179,7 +181,7 @@ func shown(f figure.Figure, sys unit.System, money string, chain bool) Figure {
 	e, _ := figure.Find(f.Key)
 	symbol := e.In(sys)
 	out := Figure{
-		Key: f.Key, Label: f.Label, Definition: e.Definition, Quantity: string(f.Kind),
+		Key: f.Key, Label: f.Label, Definition: unit.Spell(e.Definition, sys), Quantity: string(f.Kind),
 		Value: f.Value, UnitSI: siSymbol(f.Kind, money), Display: showIn(f.Kind, symbol, f.Value, sys, money),
 		Lo: f.Lo, Hi: f.Hi, LoDisplay: showIn(f.Kind, symbol, f.Lo, sys, money), HiDisplay: showIn(f.Kind, symbol, f.Hi, sys, money),
 		Origin: Origin{
@@ -194,7 +196,7 @@ func shown(f figure.Figure, sys unit.System, money string, chain bool) Figure {
 
 // explain fills in how the figure came about.
 func (o *Origin) explain(f figure.Figure, sys unit.System, money string) {
-	o.Method, o.Equation, o.Substituted, o.Theory = unit.Spell(f.Origin.Method, sys), f.Origin.Equation, substitute(f, sys, money), f.Origin.Theory
+	o.Method, o.Equation, o.Substituted, o.Theory = unit.Spell(f.Origin.Method, sys), unit.Spell(f.Origin.Equation, sys), unit.Spell(substitute(f, sys, money), sys), f.Origin.Theory
 	o.Valid = unit.Spell(valid(f), sys)
 	o.Sources, o.Warnings = nonNil(f.Origin.Sources), []string{}
 	for _, w := range f.Origin.Warnings {
@@ -212,10 +214,10 @@ func (o *Origin) explain(f figure.Figure, sys unit.System, money string) {
 		})
 	}
 	symbol := inUnit(f.Key, sys)
-	o.Banding = f.Banding
+	o.Banding = unit.Spell(f.Banding, sys)
 	for _, n := range f.Effects {
 		o.Narrow = append(o.Narrow, Effect{
-			Path: n.Path, Label: n.Label, Low: n.Low, High: n.High, Basis: unit.Spell(n.Basis, sys),
+			Path: n.Path, Label: unit.Spell(n.Label, sys), Low: n.Low, High: n.High, Basis: unit.Spell(n.Basis, sys),
 			Display: signedIn(f.Kind, symbol, n.Low, sys, money) + " … " + signedIn(f.Kind, symbol, n.High, sys, money),
 		})
 	}

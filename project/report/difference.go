@@ -83,7 +83,7 @@ func NewDifference(a, b *run.Result, sys unit.System) Difference {
 	d.Saved, d.SavedDisplay = ma-mb, signed(unit.Mass, mb-ma, sys, money)
 	diff, err := quality.Diff(a.Verdicts, b.Verdicts, ma, mb)
 	if err != nil {
-		d.Problems = append(d.Problems, "margins are not compared: "+err.Error())
+		d.Problems = append(d.Problems, "margins are not compared: "+unit.Spell(err.Error(), sys))
 	}
 	for _, c := range diff.Changes {
 		e, _ := figure.Find(c.Figure)

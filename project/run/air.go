@@ -71,7 +71,7 @@ var airStage = stage{
 			Inputs: []figure.Input{c.input("N", "air.volume"), c.given("r", "blow.air_recovery")},
 		})
 		c.figure("air.volume.strict", strict, figure.Origin{
-			Method: "Amount of air drawn from the compressor, at 0 °C and 1.01325 bar: the inside of the bottle, the plastic taken off; the air of the preform counts", Equation: "N = ((V - V_w + V_dead) (p + p_a) - (V_dead + V_preform) p_a) T_n / (p_n T_b)", Sources: []string{"USStandardAtmosphere1976"}, Theory: "air",
+			Method: "Amount of air drawn from the compressor, at ‹0 °C› and ‹1.01325 bar›: the inside of the bottle, the plastic taken off; the air of the preform counts", Equation: "N = ((V - V_w + V_dead) (p + p_a) - (V_dead + V_preform) p_a) T_n / (p_n T_b)", Sources: []string{"USStandardAtmosphere1976"}, Theory: "air",
 			Inputs: append([]figure.Input{
 				volume, c.given("V_dead", "blow.dead_volume"), c.given("p", "blow.high_blow"),
 				computed("resin.density_wall", "V_w", "Bottle: volume of the plastic below the ledge", plastic, unit.Volume),

@@ -25,10 +25,10 @@ import (
 // by its tolerance move the sections of the demo by less than a tenth of what the
 // level of its temperature does, and are left out.
 var processSpreads = []spread{
-	{path: "oven.mean_temperature", by: 3, basis: "preform temperature ± 3 K, common practice", when: temperatureGiven, set: shiftPreform},
+	{path: "oven.mean_temperature", by: 3, basis: "preform temperature ± ‹3 K›, common practice", when: temperatureGiven, set: shiftPreform},
 	{path: "oven.overall", by: 0.05, rel: true, basis: "lamp power ± 5 %, chosen for this project", when: func(d *design.Design) bool { return d.Oven.Lamps == "power" }},
-	{path: "oven.tilt", by: 2, basis: "tilt of the preform temperature ± 2 K, chosen for this project", when: func(d *design.Design) bool { return d.Oven.Lamps == "card" }},
-	{path: "blow.pre_blow", by: 0.5e5, basis: "regulator ± 0.5 bar, common practice"},
+	{path: "oven.tilt", by: 2, basis: "tilt of the preform temperature ± ‹2 K›, chosen for this project", when: func(d *design.Design) bool { return d.Oven.Lamps == "card" }},
+	{path: "blow.pre_blow", by: 0.5e5, basis: "regulator ± ‹0.5 bar›, common practice"},
 	{path: "blow.pre_orifice", by: 0.2, rel: true, basis: "flow of the pre-blow ± 20 %, chosen for this project"},
 	{path: "blow.rod_speed", by: 0.05, rel: true, basis: "rod speed ± 5 %, chosen for this project"},
 	{path: "blow.contact", by: 0.47, log: true, basis: "contact heat times or divided by 1.6, from memory, low confidence"},

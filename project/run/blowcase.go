@@ -91,7 +91,7 @@ const rodPlay = 1e-3
 
 // rodFits refuses a rod that does not go into the preform.
 func rodFits(d *design.Design) error {
-	mm := func(v float64) string { return unit.Format(unit.Length, v, "mm", 4) }
+	mm := func(v float64) string { return unit.Quote(unit.Length, v, 4) }
 	most := d.Preform.InnerDiameter
 	if d.Finish.Bore > 0 {
 		most = min(most, d.Finish.Bore)

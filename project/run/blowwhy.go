@@ -91,14 +91,14 @@ func blowWarnings(r *blow.Result) []string {
 
 // at names a place of the wall.
 func at(p *blow.Place) string {
-	return fmt.Sprintf("at depth %.0f mm, radius %.0f mm", p.Z*1e3, p.R*1e3)
+	return fmt.Sprintf("at depth ‹%.0f mm›, radius ‹%.0f mm›", p.Z*1e3, p.R*1e3)
 }
 
 func fillOrigin(c *pass, _ *Shape, r *blow.Result) figure.Origin {
-	last := "all lies on the mould or within 0.5 mm of it"
+	last := "all lies on the mould or within ‹0.5 mm› of it"
 	for _, o := range slices.Backward(r.Order) {
 		if o.Time <= r.FillTime {
-			last += fmt.Sprintf("; the last touch is at depth %.0f mm, radius %.0f mm", o.Z*1e3, o.R*1e3)
+			last += fmt.Sprintf("; the last touch is at depth ‹%.0f mm›, radius ‹%.0f mm›", o.Z*1e3, o.R*1e3)
 			break
 		}
 	}
@@ -148,7 +148,7 @@ func ejectOrigin(c *pass, _ *Shape, r *blow.Result) figure.Origin {
 	if p.Touched >= 0 {
 		own = append(own, computed("blow.high_time", "t_z", "Blow: time on the mould there", r.End-p.Touched, unit.Time))
 	}
-	return blowOrigin(c, "hottest place of the wall at ejection, mean through the wall; the first 10 mm below the ledge do not count", r, own...)
+	return blowOrigin(c, "hottest place of the wall at ejection, mean through the wall; the first ‹10 mm› below the ledge do not count", r, own...)
 }
 
 func crystalOrigin(c *pass, shape *Shape, r *blow.Result) figure.Origin {

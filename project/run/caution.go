@@ -18,6 +18,12 @@ type Caution struct {
 	Path    string `json:"path"`
 }
 
+// In returns the caution with its words in the units of a system.
+func (c Caution) In(s unit.System) Caution {
+	c.Text, c.Trigger = unit.Spell(c.Text, s), unit.Spell(c.Trigger, s)
+	return c
+}
+
 // Note is printed under every board, report and export.
 const Note = "Engineering estimate. It does not replace qualified laboratory validation on production tooling, material and filler. " +
 	"Limits marked example are examples until your specification is entered. Local codes and licensed practice apply."
@@ -31,7 +37,7 @@ func Cautions(d *design.Design) []Caution {
 	}
 	bar := float64(d.Blow.High) / 1e5
 	if bar > 0 {
-		add("air", "High-pressure air", "blow.high_blow", fmt.Sprintf("blow pressure %.1f bar(g)", bar),
+		add("air", "High-pressure air", "blow.high_blow", fmt.Sprintf("blow pressure ‹%.1f bar(g)›", bar),
 			"Compressed air at this pressure stores lethal energy. Blow only in guarded machines, follow the local rules for pressure equipment, wear hearing and eye protection, and keep away from a bottle under pressure.")
 	}
 	if why, path := burstTested(d); why != "" {
@@ -41,12 +47,14 @@ func Cautions(d *design.Design) []Caution {
 	if c := d.Drink.Carbonation; c != nil && *c > 0 {
 		vol := *c / unit.VolumeCO2
 		add("charged", "A filled pack is a charged vessel", "drink.carbonation", fmt.Sprintf("carbonation %.1f vol", vol),
-			"The pressure near 40 °C is about twice that at 20 °C. Chill, vent slowly and degas before cutting. A closure can fly off: keep faces away and use a shield; eye injuries, often of children, are documented (Willhoft 1996).")
+			"The pressure near ‹40 °C› is about twice that at ‹20 °C›. Chill, vent slowly and degas before cutting. A closure can fly off: keep faces away and use a shield; eye injuries, often of children, are documented (Willhoft 1996).")
 	}
 	if why, path := overpressure(d); len(why) > 0 {
-		text := "Keep the goods below 30 °C and out of the sun, check the date code, and make fermentation part of the hazard analysis."
+		text := "Keep the goods below ‹30 °C› and out of the sun, check the date code, and make fermentation part of the hazard analysis."
 		if c := d.Drink.Carbonation; c != nil && *c > 0 {
-			text += " Published advice to consumers counts with 50 psi (3.4 bar) in a soft drink at 75 °F (24 °C) and 75 psi (5.2 bar) at 100 °F (38 °C) (Fraser and Lackey 2004)."
+			pounds := func(v float64) string { return unit.Quote(unit.PressureChange, v*6894.757, 2) }
+			text += fmt.Sprintf(" Published advice to consumers counts with %s in a soft drink at %s and %s at %s (Fraser and Lackey 2004).",
+				pounds(50), unit.Quote(unit.TemperaturePoint, 297.04, 2), pounds(75), unit.Quote(unit.TemperaturePoint, 310.93, 3))
 		}
 		add("overpressure", "Overpressure and fermentation", path, strings.Join(why, "; "), text)
 	}
@@ -57,7 +65,7 @@ func Cautions(d *design.Design) []Caution {
 			"Danger of suffocation and cold burns: ventilate and monitor oxygen. An overdose bursts a light pack; never assume that every pack gets the same dose.")
 	}
 	if d.Drink.FillTemperature.Celsius() > 60 {
-		add("hot", "Hot liquid", "drink.fill_temperature", fmt.Sprintf("fill temperature %.0f °C", d.Drink.FillTemperature.Celsius()),
+		add("hot", "Hot liquid", "drink.fill_temperature", fmt.Sprintf("fill temperature ‹%.0f °C›", d.Drink.FillTemperature.Celsius()),
 			"Scalds, also from inverted packs with loose closures. Hot water breaks cold glass. Keep the limits of the neck temperature and wear protection in the laboratory.")
 	}
 	if d.Drink.Carbonation != nil && (d.Bottle.Base.Type == "petaloid" || d.Brief.Product == "returnable") {
@@ -71,7 +79,7 @@ func Cautions(d *design.Design) []Caution {
 			density = liquid.Density(unit.Celsius(20))
 		}
 		e := (d.Brief.Nominal*density + 0.05) * unit.Gravity * height // bottle and closure 50 g
-		add("drop", "Drop test", "brief.nominal", fmt.Sprintf("a drop from %d m releases %.0f J and ends at %.1f m/s", height, e, math.Sqrt(2*unit.Gravity*height)),
+		add("drop", "Drop test", "brief.nominal", fmt.Sprintf("a drop from ‹%d m› releases ‹%.0f J› and ends at ‹%.1f m/s›", height, e, math.Sqrt(2*unit.Gravity*height)),
 			"Fence the area of the drop test off; packs can burst on impact.")
 	}
 	add("food", "Food contact", "resin.recycled", "the pack holds a drink",
@@ -96,7 +104,7 @@ func overpressure(d *design.Design) (why []string, path string) {
 		add("drink.carbonation", "carbonation above 4.2 vol")
 	}
 	if warmest, _ := hottest(d); warmest.Celsius() > 45+1e-6 {
-		add("climate.hot", "hottest stretch of the lane %.0f °C, above 45 °C", warmest.Celsius())
+		add("climate.hot", "hottest stretch of the lane ‹%.0f °C›, above ‹45 °C›", warmest.Celsius())
 	}
 	if d.Drink.Sugar > 0 && !d.Drink.Preservative {
 		add("drink.sugar", "sugar without preservative")

@@ -14,8 +14,8 @@ import (
 // as wide as the spreads of the preview.
 func coolUncertainties() []hotUncertain {
 	return []hotUncertain{
-		{"end", "Hot fill: temperature of reading", "± 1 K, chosen for this project", func(h *hotCase, z float64) { h.store.Temperature += unit.Temperature(z / two95) }},
-		{"record", "Hot fill: temperatures of the record", "± 0.5 K, common practice", func(h *hotCase, z float64) {
+		{"end", "Hot fill: temperature of reading", "± ‹1 K›, chosen for this project", func(h *hotCase, z float64) { h.store.Temperature += unit.Temperature(z / two95) }},
+		{"record", "Hot fill: temperatures of the record", "± ‹0.5 K›, common practice", func(h *hotCase, z float64) {
 			h.heat.record = slices.Clone(h.heat.record)
 			for i := range h.heat.record {
 				h.heat.record[i].Temperature += unit.Temperature(0.5 * z / two95)

@@ -78,12 +78,12 @@ var injectStage = stage{
 		add("inject.cycle", r.Cycle.Value, "0.6 to 0.8 of the cooling in the mould and 2 to 3 s besides", "t_cycle = k t + t_dry", []string{"BallmanShusman1959", "BrandauCycles"},
 			c.input("t", "inject.cooling.time"), card("k", "cooling", "share"), card("t_dry", "cooling", "dry"))
 		ranged(r.Cycle, "preform.wall", "Moulding: share of the cooling and time without", "0.6 to 0.8 of the cooling and 2 to 3 s, common practice")
-		add("inject.fill.time", r.Fill.Value, "8 to 12 g/s a cavity up to a wall of 4 mm", "t_fill = m / q", []string{"BrandauCycles"},
+		add("inject.fill.time", r.Fill.Value, "8 to 12 g/s a cavity up to a wall of ‹4 mm›", "t_fill = m / q", []string{"BrandauCycles"},
 			c.input("m", "preform.mass"), assumed("preform.wall", "q", "Moulding: fill rate of one cavity at this wall", pre.Mass/r.Fill.Value, unit.MassPerVolumeRate, "BrandauCycles"), wall)
-		ranged(r.Fill, "preform.wall", "Moulding: fill rate of one cavity", "8 to 12 g/s up to a wall of 4 mm, trade text")
+		ranged(r.Fill, "preform.wall", "Moulding: fill rate of one cavity", "8 to 12 g/s up to a wall of ‹4 mm›, trade text")
 		add("inject.clamp", r.Clamp.Value, "Pressure in the cavity on the projected area of the ledges", "F = n p π d² / 4", []string{"CommonPractice"},
 			c.given("n", "inject.cavities"), card("p", "filling", "cavity_pressure"), assumed("finish.type", "d", "Finish: largest diameter, of the ledge", ledge, unit.Length, ""))
-		ranged(r.Clamp, "finish.type", "Moulding: pressure in the cavity", "25 to 35 MPa, common practice, from memory")
+		ranged(r.Clamp, "finish.type", "Moulding: pressure in the cavity", "‹25 to 35 MPa›, common practice, from memory")
 		rate := card("A", "aldehyde", "factor_melt")
 		rate.Value, rate.Kind = rate.Value*1e-6, unit.StrainRate // the card counts ppm a second
 		add("inject.acetaldehyde", r.Aldehyde, "Zero-order rate in the melt, times the factor of today's resins", "C = k A exp(-E / (R T)) t", []string{"Halek1986"},
@@ -110,6 +110,6 @@ func coolingPlot(c *pass, eject float64) {
 	c.plot(Plot{
 		Key: "inject.cooling", Title: "Body wall in the mould, both faces held", X: Axis{Label: "time", Kind: unit.Time, Unit: "s"}, Y: Axis{Label: "temperature", Kind: unit.TemperaturePoint},
 		Series: []Series{{Name: "mean", X: time, Y: mean}, {Name: "middle", X: time, Y: middle}},
-		Marks:  []Mark{{At: eject, Label: "mean at 110 °C"}},
+		Marks:  []Mark{{At: eject, Label: "mean at ‹110 °C›"}},
 	})
 }

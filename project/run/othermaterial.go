@@ -57,7 +57,7 @@ func (t *strengthTests) glass() {
 		})
 		if f := t.last(key); f != nil {
 			f.Effects, f.Lo, f.Hi = []figure.Effect{}, f.Value, f.Value
-			widen(f, figure.Effect{Path: "bottle", Label: "Strength of handled glass", Low: of(wall(s.High)) - f.Value, High: of(wall(s.Low)) - f.Value, Basis: fmt.Sprintf("%.0f .. %.0f MPa, from memory", s.Low/1e6, s.High/1e6)})
+			widen(f, figure.Effect{Path: "bottle", Label: "Strength of handled glass", Low: of(wall(s.High)) - f.Value, High: of(wall(s.Low)) - f.Value, Basis: fmt.Sprintf("‹%.0f .. %.0f MPa›, from memory", s.Low/1e6, s.High/1e6)})
 		}
 	}
 	equation := "t = p D / 2 / (σ_g / 2 + p)"
@@ -108,7 +108,7 @@ func (t *strengthTests) hdpe() {
 		low, err1 := grow(e.High)
 		high, err2 := grow(e.Low)
 		if err1 == nil && err2 == nil {
-			widen(f, figure.Effect{Path: "handling.lab_temperature", Label: "Modulus of HDPE", Low: low - v, High: high - v, Basis: "0.6 .. 1.3 GPa, from memory"})
+			widen(f, figure.Effect{Path: "handling.lab_temperature", Label: "Modulus of HDPE", Low: low - v, High: high - v, Basis: "‹0.6 .. 1.3 GPa›, from memory"})
 		}
 	}
 }

@@ -2,6 +2,7 @@ package run
 
 import (
 	"math"
+	"slices"
 
 	"costrel/unit"
 )
@@ -21,7 +22,12 @@ type Plot struct {
 // In returns the plot with its words in the units of a system.
 func (p Plot) In(s unit.System) Plot {
 	p.Title, p.Note = unit.Spell(p.Title, s), unit.Spell(p.Note, s)
-	p.Series = append(p.Series[:0:0], p.Series...)
+	p.X.Label, p.Y.Label = unit.Spell(p.X.Label, s), unit.Spell(p.Y.Label, s)
+	p.Marks = slices.Clone(p.Marks)
+	for i := range p.Marks {
+		p.Marks[i].Label = unit.Spell(p.Marks[i].Label, s)
+	}
+	p.Series = slices.Clone(p.Series)
 	for i := range p.Series {
 		p.Series[i].Name = unit.Spell(p.Series[i].Name, s)
 	}
@@ -63,6 +69,15 @@ type Map struct {
 	AtX   Numbers   `json:"at_x"`
 	AtY   Numbers   `json:"at_y"`
 	Value []Numbers `json:"value"` // one row a y
+}
+
+// In returns the map with its words in the units of a system.
+func (m Map) In(s unit.System) Map {
+	m.Title = unit.Spell(m.Title, s)
+	for _, a := range []*Axis{&m.X, &m.Y, &m.V} {
+		a.Label = unit.Spell(a.Label, s)
+	}
+	return m
 }
 
 // plot adds a chart. Curves with a number that is not finite are cut there.

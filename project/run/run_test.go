@@ -13,6 +13,7 @@ import (
 	"costrel/figure"
 	"costrel/project/design"
 	"costrel/quality"
+	"costrel/unit"
 )
 
 func example(t testing.TB, name string) *design.Document {
@@ -312,7 +313,9 @@ func TestCautionsFollowTheirTriggers(t *testing.T) {
 		t.Errorf("the hot-filled design has %s", keys(b))
 	}
 	advice := func(d *design.Design) bool {
-		return slices.ContainsFunc(Cautions(d), func(c Caution) bool { return strings.Contains(c.Text, "50 psi") })
+		return slices.ContainsFunc(Cautions(d), func(c Caution) bool {
+			return strings.Contains(c.In(unit.US).Text, "50 psi in a soft drink at 75 °F and 75 psi at 100 °F")
+		})
 	}
 	if !advice(a) || advice(b) {
 		t.Error("the pressures that consumers are told of belong to a carbonated drink that calls for the caution")

@@ -74,10 +74,10 @@ func injectSheets(d *design.Design, done map[string]*entry) []Sheet {
 	row := func(label string, kind unit.Kind, u string, v float64) {
 		made.Rows = append(made.Rows, SheetRow{Label: label, Kind: kind, Unit: u, Value: v})
 	}
-	row("body wall to a mean of 110 °C, as it leaves the mould", unit.Time, "s", r.Mean110)
-	row("to a mean of 75 °C, when it is firm", unit.Time, "s", r.Mean75)
-	row("middle of the body wall to 110 °C", unit.Time, "s", r.Middle110)
-	row("middle of the gate to 110 °C", unit.Time, "s", r.Gate110)
+	row("body wall to a mean of ‹110 °C›, as it leaves the mould", unit.Time, "s", r.Mean110)
+	row("to a mean of ‹75 °C›, when it is firm", unit.Time, "s", r.Mean75)
+	row("middle of the body wall to ‹110 °C›", unit.Time, "s", r.Middle110)
+	row("middle of the gate to ‹110 °C›", unit.Time, "s", r.Gate110)
 	made.Rows = append(made.Rows, SheetRow{Label: "preforms an hour, all cavities", Text: fmt.Sprintf("%.0f, %.0f to %.0f", r.Output.Value*3600, r.Output.Low*3600, r.Output.High*3600)})
 	out := []Sheet{card, made}
 	if w := done["wall"]; w != nil && w.err == nil {

@@ -12,7 +12,7 @@ func (s *shelfLife) coats(of func(c permeation.Coating) float64, gas string) []f
 	var out []figure.Input
 	for _, z := range s.pc.Zones {
 		if p := of(z.Inner) + of(z.Outer); p > 0 { // on one face
-			out = append(out, computed("shelf.coating", "Π_"+z.Name, "Wall zone "+z.Name+": permeance of its coating to "+gas+" at 23 °C", p, unit.GasPermeance))
+			out = append(out, computed("shelf.coating", "Π_"+z.Name, "Wall zone "+z.Name+": permeance of its coating to "+gas+" at ‹23 °C›", p, unit.GasPermeance))
 		}
 	}
 	if out == nil {

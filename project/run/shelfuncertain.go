@@ -110,13 +110,13 @@ func hotUncertainties() []hotUncertain {
 		{"shrinkage", "Hot fill: shrinkage", "± 0.2 points, common practice", func(h *hotCase, z float64) {
 			h.pack.Shrinkage = math.Max(0, h.pack.Shrinkage+0.002*z/two95)
 		}},
-		{"headspace", "Hot fill: temperature of the headspace", "± 4 K, chosen for this project", func(h *hotCase, z float64) {
+		{"headspace", "Hot fill: temperature of the headspace", "± ‹4 K›, chosen for this project", func(h *hotCase, z float64) {
 			h.pack.Gas += unit.Temperature(4 * z / two95)
 		}},
-		{"filling", "Drink: fill temperature", "± 2 K, common practice", func(h *hotCase, z float64) {
+		{"filling", "Drink: fill temperature", "± ‹2 K›, common practice", func(h *hotCase, z float64) {
 			h.pack.Temperature += unit.Temperature(2 * z / two95)
 		}},
-		{"brimful", "Bottle: brimful volume", "± 0.5 %: wall ± 0.03 mm and blown diameter ± 0.3 mm, common practice", func(h *hotCase, z float64) { scaled(&h.pack.Overflow, 0.005, z) }},
+		{"brimful", "Bottle: brimful volume", "± 0.5 %: wall ± ‹0.03 mm› and blown diameter ± ‹0.3 mm›, common practice", func(h *hotCase, z float64) { scaled(&h.pack.Overflow, 0.005, z) }},
 		{"fill", "Fill: volume", "± 0.5 %, chosen for this project", func(h *hotCase, z float64) { scaled(&h.pack.Fill, 0.005, z) }},
 		{"steam", "Hot fill: air left in the headspace", "± 10 points, chosen for this project", func(h *hotCase, z float64) {
 			h.pack.Steam = math.Min(math.Max(h.pack.Steam-0.1*z/two95, 0), 1)

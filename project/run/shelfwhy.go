@@ -296,7 +296,7 @@ func (s *shelfLife) firstDayReason(key string) (string, []figure.Input) {
 	for i, k := range s.pc.Growth.Terms {
 		in = append(in,
 			assumed("shelf.creep", fmt.Sprintf("r_%d", i+1), "Creep term: end over the elastic growth", k.Ratio, unit.Ratio, ""),
-			assumed("shelf.creep", fmt.Sprintf("τ_%d", i+1), "Creep term: time at 22 °C", k.Time, unit.Time, ""))
+			assumed("shelf.creep", fmt.Sprintf("τ_%d", i+1), "Creep term: time at ‹22 °C›", k.Time, unit.Time, ""))
 	}
 	return "g = g_0 p (1 + r)", append(in, s.modulus())
 }

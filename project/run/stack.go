@@ -24,10 +24,10 @@ var stackStage = stage{
 		rho := liquid.Density(unit.Celsius(20))
 		mass := from[*Preform](c, "preform").Mass + d.Closure.Mass + rho*d.Brief.Nominal
 		c.figure("pack.mass", mass, figure.Origin{
-			Method: "Preform, closure and drink at 20 °C", Equation: "m = m_preform + m_closure + ρ V_fill", Sources: []string{"ICUMSASPS4"}, Theory: "drink",
+			Method: "Preform, closure and drink at ‹20 °C›", Equation: "m = m_preform + m_closure + ρ V_fill", Sources: []string{"ICUMSASPS4"}, Theory: "drink",
 			Inputs: []figure.Input{
 				c.input("m_preform", "preform.mass"), c.given("m_closure", "closure.mass"), c.given("V_fill", "brief.nominal"),
-				{Key: "design:drink.sugar", Symbol: "ρ", Label: "Drink: density at 20 °C", Value: rho, Kind: unit.Density, Origin: figure.Computed},
+				{Key: "design:drink.sugar", Symbol: "ρ", Label: "Drink: density at ‹20 °C›", Value: rho, Kind: unit.Density, Origin: figure.Computed},
 			},
 		})
 		shape, wall := from[*Shape](c, "bottle"), from[*Wall](c, "wall")

@@ -155,7 +155,7 @@ func TestOverfullStrength(t *testing.T) {
 		t.Errorf("%d figures, %d left out", len(x.figures), len(x.problems))
 	}
 	for _, p := range x.problems {
-		if p.Reason != why || !strings.Contains(why, "does not fit the brimful capacity of 1800.0 mL") {
+		if p.Reason != why || !strings.Contains(unit.Spell(why, unit.EU), "does not fit the brimful capacity of 1800.0 mL") {
 			t.Errorf("%s: %s", p.Key, p.Reason)
 		}
 	}

@@ -48,7 +48,7 @@ func (t *strengthTests) altitude() {
 	}
 	path, label, basis, half := "drink.carbonation", "Carbonation", "± 5 % of the pressure, chosen for this project", 0.05*math.Abs(float64(gauge))
 	if t.pressures == nil {
-		path, label, basis, half = "drink.fill_temperature", "Temperature at closing", "± 5 K, chosen for this project: the shut air follows the absolute temperature", 5*float64(in.Inside)/float64(h.Lab)
+		path, label, basis, half = "drink.fill_temperature", "Temperature at closing", "± ‹5 K›, chosen for this project: the shut air follows the absolute temperature", 5*float64(in.Inside)/float64(h.Lab)
 	}
 	a := ascent{from: in.From, to: up, before: gauge, after: r.After, swell: r.Swell, path: path, warnings: r.Warnings, method: "The gas of the headspace swells with the wall at constant temperature; no gas leaves the drink on so short a way"}
 	f := t.showAscent(keys, a)

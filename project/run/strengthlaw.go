@@ -32,7 +32,7 @@ func stiffnessLaw(d *design.Design) factorRange {
 }
 
 func strengthLaw(d *design.Design) factorRange {
-	return factorRange{path: "handling.strength_factor", label: "Law of the strength of the stretched wall", basis: "- 15 .. + 40 %: hoop of 150 to 250 MPa where the law gives 178, from memory", low: 0.85, high: 1.4}.left(d.Handling.StrengthSD)
+	return factorRange{path: "handling.strength_factor", label: "Law of the strength of the stretched wall", basis: "- 15 .. + 40 %: hoop of ‹150 to 250 MPa› where the law gives 178, from memory", low: 0.85, high: 1.4}.left(d.Handling.StrengthSD)
 }
 
 func creepLaw(d *design.Design) factorRange {

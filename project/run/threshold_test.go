@@ -58,6 +58,7 @@ func TestCautionThresholds(t *testing.T) {
 		c.change(d)
 		found := false
 		for _, x := range Cautions(d) {
+			x = x.In(unit.EU)
 			if x.Key == c.caution {
 				found = true
 				if !strings.Contains(x.Trigger, c.why) {

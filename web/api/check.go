@@ -55,17 +55,17 @@ func checked(text string, r *run.Result, sys unit.System) Checked {
 
 func answer(text string, r *run.Result, sys unit.System, b report.Board) Checked {
 	c := Checked{
-		Text: text, Resolved: r.Doc.Listing(sys), Board: &b, Geometry: r.Geometry, Plots: []run.Plot{}, Maps: r.Maps, Playback: r.Playback, Full: r.Full, Stages: map[string]string{},
-		Problems: append([]design.Fault{}, r.Doc.Warnings...), Cautions: r.Cautions,
+		Text: text, Resolved: r.Doc.Listing(sys), Board: &b, Geometry: r.Geometry, Plots: []run.Plot{}, Playback: r.Playback, Full: r.Full, Stages: map[string]string{},
+		Problems: spelled(r.Doc.Warnings, sys), Cautions: b.Cautions, Maps: []run.Map{},
+	}
+	for _, m := range r.Maps {
+		c.Maps = append(c.Maps, m.In(sys))
 	}
 	for _, v := range b.Verdicts {
 		c.Stages[v.Figure] = r.StageOf(v.Figure)
 	}
 	for _, p := range r.Plots {
 		c.Plots = append(c.Plots, p.In(sys))
-	}
-	if c.Maps == nil {
-		c.Maps = []run.Map{}
 	}
 	return c
 }
@@ -98,7 +98,7 @@ func (s *Server) check(ctx context.Context, in *checkIn) (*checkOut, error) {
 		}
 		t, err := set(text, e.Path, e.Text)
 		if err != nil {
-			out.Body.Problems = append(out.Body.Problems, design.Fault{Path: e.Path, Text: e.Text, Message: err.Error()})
+			out.Body.Problems = append(out.Body.Problems, design.Fault{Path: e.Path, Text: e.Text, Message: unit.Spell(err.Error(), sys)})
 			continue
 		}
 		text = t
@@ -107,7 +107,7 @@ func (s *Server) check(ctx context.Context, in *checkIn) (*checkOut, error) {
 	err := s.compute(ctx, func() {
 		doc, err := design.Load(in.Body.Name, text)
 		if err != nil {
-			out.Body.Problems = append(out.Body.Problems, faults(err)...)
+			out.Body.Problems = append(out.Body.Problems, spelled(faults(err), sys)...)
 			return
 		}
 		edits := out.Body.Problems

@@ -78,7 +78,7 @@ func (s *Server) document(side Side) (*design.Document, error) {
 	}
 	doc, err := design.Load(side.Name, text)
 	if err != nil {
-		return nil, huma.Error422UnprocessableEntity(fmt.Sprintf("%s cannot be computed: %s", side.Name, faults(err)[0].Message))
+		return nil, huma.Error422UnprocessableEntity(fmt.Sprintf("%s cannot be computed: %s", side.Name, faults(err)[0].In(unit.EU).Message))
 	}
 	return doc, nil
 }

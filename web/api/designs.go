@@ -38,7 +38,7 @@ func (s *Server) list(context.Context, *struct{}) (*listOut, error) {
 	for _, f := range files {
 		l := Listing{Name: f.Name, Title: f.Name, Modified: f.Modified, Version: f.Version}
 		if file, err := s.folder.Read(f.Name); err != nil {
-			l.Fault = err.Error()
+			l.Fault = unit.Spell(err.Error(), unit.EU)
 		} else if doc, err := design.Load(f.Name, file.Text); err != nil {
 			l.Fault = faults(err)[0].Message
 		} else {

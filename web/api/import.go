@@ -110,7 +110,7 @@ func imported(out *Imported, doc *design.Document, file string, content []byte, 
 	out.Table, out.Outline = profile.Table(p.Rows), outline(p.Rows)
 	text, changes, err := p.Into(doc.File, doc.Text)
 	if err != nil {
-		out.Faults = append(out.Faults, OutlineFault{File: file, Message: err.Error(), Expected: "correct the design first"})
+		out.Faults = append(out.Faults, OutlineFault{File: file, Message: unit.Spell(err.Error(), unit.EU), Expected: "correct the design first"})
 		return
 	}
 	out.Text, out.Changes = text, append(out.Changes, changes...)

@@ -143,7 +143,7 @@ func why(cause error) Failed {
 	case errors.Is(cause, errWithdrawn), errors.Is(cause, errAbandoned):
 		state = store.Withdrawn
 	}
-	return Failed{Message: cause.Error(), State: state}
+	return Failed{Message: unit.Spell(cause.Error(), unit.EU), State: state}
 }
 
 // progress returns what a run calls with its stage and the part that is done.

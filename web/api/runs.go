@@ -78,7 +78,7 @@ func (s *Server) start(ctx context.Context, in *checkIn, send sse.Sender) {
 	}
 	var err error
 	if q.doc, err = design.Load(q.name, q.text); err != nil {
-		refuse("the design has faults", faults(err))
+		refuse("the design has faults", spelled(faults(err), q.units))
 		return
 	}
 	p := ctx.Value(placeKey{}).(*place)
