@@ -80,7 +80,7 @@ func Soften(in SoftenInput) (SoftenResult, error) {
 		in.Growth = 0.03
 	}
 	if !(in.To > in.From) || !(in.Growth > 0) || in.TopLoad < 0 || in.Sag < 0 {
-		return SoftenResult{}, fmt.Errorf("shell: softening: from %.1f to %.1f °C, growth %g, sag %g, top load %g N", in.From.Celsius(), in.To.Celsius(), in.Growth, in.Sag, in.TopLoad)
+		return SoftenResult{}, fmt.Errorf("shell: softening: from ‹%.1f to %.1f °C›, growth %g, sag %g, top load ‹%g N›", in.From.Celsius(), in.To.Celsius(), in.Growth, in.Sag, in.TopLoad)
 	}
 	in.Quick, in.Creep = true, nil
 	w := warming{in: &in}

@@ -105,23 +105,23 @@ func TopLoad(in TopLoadInput) (TopLoadResult, error) {
 	switch in.Fill {
 	case EmptyVented:
 		if in.Gauge != 0 {
-			return TopLoadResult{}, fmt.Errorf("shell: top load: a vented bottle holds no pressure, have %g Pa", in.Gauge)
+			return TopLoadResult{}, fmt.Errorf("shell: top load: a vented bottle holds no pressure, have ‹%g Pa›", in.Gauge)
 		}
 	case EmptySealed:
 	case Filled:
 		if !(in.Headspace > 0) {
-			return TopLoadResult{}, fmt.Errorf("shell: top load: filled pack with headspace %g m³: without gas the pressure has no limit", in.Headspace)
+			return TopLoadResult{}, fmt.Errorf("shell: top load: filled pack with headspace ‹%g m³›: without gas the pressure has no limit", in.Headspace)
 		}
 	default:
 		return TopLoadResult{}, fmt.Errorf("shell: top load: fill %q; there are %q, %q, %q", in.Fill, EmptyVented, EmptySealed, Filled)
 	}
 	if in.Vacuum != 0 || in.Give != 0 {
 		if in.Fill != Filled || in.Gauge != 0 || !(in.Vacuum > 0 && in.Vacuum < in.Ambient-1e3) || !(in.Give >= 0) || math.IsInf(in.Give, 0) {
-			return TopLoadResult{}, fmt.Errorf("shell: top load: vacuum %g Pa with panels that give %g m³/Pa, %s at %g Pa gauge: a vacuum is that of a filled pack without pressure", in.Vacuum, in.Give, in.Fill, in.Gauge)
+			return TopLoadResult{}, fmt.Errorf("shell: top load: vacuum ‹%g Pa› with panels that give %g m³/Pa, %s at ‹%g Pa› gauge: a vacuum is that of a filled pack without pressure", in.Vacuum, in.Give, in.Fill, in.Gauge)
 		}
 	}
 	if !(in.Stroke > 0 && in.Stroke < 0.2) || in.Steps < 3 || in.Steps > 1000 || !(in.Ambient > 1e3) || !(in.Gauge > -in.Ambient) || !(in.Gauge < 5e6) {
-		return TopLoadResult{}, fmt.Errorf("shell: top load: stroke %g m, %d steps, ambient %g Pa, gauge %g Pa", in.Stroke, in.Steps, in.Ambient, in.Gauge)
+		return TopLoadResult{}, fmt.Errorf("shell: top load: stroke ‹%g m›, %d steps, ambient ‹%g Pa›, gauge ‹%g Pa›", in.Stroke, in.Steps, in.Ambient, in.Gauge)
 	}
 	for _, n := range in.Waves {
 		if n < 1 || n > 60 {
@@ -162,7 +162,7 @@ func (in *TopLoadInput) push(p *prepared, first bool) (TopLoadResult, error) {
 	gas := m.volume0
 	if in.Fill == Filled {
 		if in.Headspace > m.volume0 {
-			return out, fmt.Errorf("shell: top load: headspace %.4g mL above the volume of the bottle %.4g mL", in.Headspace*1e6, m.volume0*1e6)
+			return out, fmt.Errorf("shell: top load: headspace ‹%.4g mL› above the volume of the bottle ‹%.4g mL›", in.Headspace*1e6, m.volume0*1e6)
 		}
 		gas = in.Headspace
 	}
@@ -239,7 +239,7 @@ func (in *TopLoadInput) push(p *prepared, first bool) (TopLoadResult, error) {
 		}
 	}
 	if len(out.Course) < 2 {
-		return out, fmt.Errorf("shell: top load: no equilibrium at the first step; last good load 0 N: %w", ErrNoConvergence)
+		return out, fmt.Errorf("shell: top load: no equilibrium at the first step; last good load ‹0 N›: %w", ErrNoConvergence)
 	}
 	out.Stiffness = out.Course[1].Load / out.Course[1].Stroke
 	if out.Form.R == nil {

@@ -104,7 +104,7 @@ func (t *strengthTests) lost(r shell.SoftenResult, pressure func(unit.Temperatur
 		key: softKey, value: float64(r.Temperature), method: "The pack is warmed until its wall finds no state that carries the pressure: the base rolls out or the wall flows on", equation: "p(T) = f(T) p_most, f(T) = f_s", follows: influence{},
 		inputs: []figure.Input{
 			computed("drink.carbonation", "p", "Pack: pressure there", pressure(r.Temperature), unit.PressureGauge),
-			computed("handling.modulus_factor", "f_s", "Stiffness there over that at 23 °C", soft, unit.Ratio),
+			computed("handling.modulus_factor", "f_s", "Stiffness there over that at ‹23 °C›", soft, unit.Ratio),
 		},
 		warnings: warnings,
 	})
