@@ -271,8 +271,9 @@ describe('a cut plane', () => {
           await settled(page);
           await full.waitFor();
           expect(Object.keys(await seen()), JSON.stringify(await seen())).toHaveLength(1);
-          // Another wall makes a preview, a run begins, and the next change withdraws it.
-          await answered(page, () => type(page, 'preform.wall', '3.7 mm'));
+          // Another wall, one that no other test blows, makes a preview; a run begins, and the next change
+          // withdraws it.
+          await answered(page, () => type(page, 'preform.wall', `3.7${width} mm`));
           await page.getByRole('button', { name: 'Run the blow' }).click();
           await page.getByText('Waiting for a place to compute').first().waitFor();
           await answered(page, () => type(page, 'climate.hot', '10 °C')); // colder than the store
