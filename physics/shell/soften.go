@@ -15,6 +15,10 @@ type SoftenInput struct {
 	Warmth Warmth
 	// Pressure inside by temperature [Pa, gauge]; nil for none.
 	Pressure func(unit.Temperature) float64
+	// Sealed, in place of Pressure, is the closed pack at a temperature: the gauge
+	// pressure [Pa] with which it answers the gain of volume of the bottle [m³],
+	// and its slope [Pa/m³].
+	Sealed   func(unit.Temperature) (func(gain float64) (pressure, slope float64), error)
 	From, To unit.Temperature // searched; 0 for the ends of the table
 	GaugeZ   float64          // height at which the growth counts [m]; 0 for the largest anywhere
 	Growth   float64          // largest diameter growth allowed, elastic and at once; 0 for 0.03
@@ -22,16 +26,26 @@ type SoftenInput struct {
 	// ring: at 1 it touches. 0 leaves it out, as does a base without clearance.
 	Sag     float64
 	TopLoad float64 // load the empty bottle must carry [N], after the knock-down; 0 leaves it out
+	Others  []SoftLimit
+}
+
+// SoftLimit is one more limit on the warmed pack, elastic and at once.
+type SoftLimit struct {
+	Name string
+	Of   func(Growth) float64 // rises as the wall softens
+	Most float64
 }
 
 // SoftenResult is the temperature at which the first limit is passed.
 type SoftenResult struct {
 	Temperature unit.Temperature
-	Limit       string // "growth", "clearance", "no equilibrium", "top load"; "none" when all hold up to To
+	Limit       string // "growth", "clearance", "no equilibrium", "top load", the name of another; "none" when all hold up to To
 	Growth      float64
 	Sag         float64 // over the clearance
 	TopLoad     float64 // at the temperature [N]; 0 when left out
-	Course      []Soft  // of the temperatures that held
+	Gain        float64 // of volume of the bottle in the last state that held [m³]
+	Others      []float64
+	Course      []Soft // of the temperatures that held
 	Warnings    []string
 }
 
@@ -39,6 +53,7 @@ type SoftenResult struct {
 type Soft struct {
 	Temperature unit.Temperature
 	Growth, Sag float64
+	Others      []float64
 }
 
 // At returns the temperature at which the growth passes a limit below that of
@@ -52,8 +67,13 @@ func (r SoftenResult) AtSag(limit float64) unit.Temperature {
 	return r.passing(limit, func(s Soft) float64 { return s.Sag })
 }
 
+// AtOther is the same for the measure of another limit, by its place in the input.
+func (r SoftenResult) AtOther(k int, limit float64) unit.Temperature {
+	return r.passing(limit, func(s Soft) float64 { return s.Others[k] })
+}
+
 func (r SoftenResult) passing(limit float64, of func(Soft) float64) unit.Temperature {
-	course := append(append([]Soft{}, r.Course...), Soft{r.Temperature, r.Growth, r.Sag})
+	course := append(append([]Soft{}, r.Course...), Soft{r.Temperature, r.Growth, r.Sag, r.Others})
 	for i := 1; i < len(course); i++ {
 		if a, b := of(course[i-1]), of(course[i]); b > limit && b > a {
 			return course[i-1].Temperature + unit.Temperature(math.Max(0, (limit-a)/(b-a)))*(course[i].Temperature-course[i-1].Temperature)
@@ -79,6 +99,11 @@ func Soften(in SoftenInput) (SoftenResult, error) {
 	if in.Growth == 0 {
 		in.Growth = 0.03
 	}
+	for _, o := range in.Others {
+		if o.Of == nil || bad(o.Most) || (in.Pressure == nil && in.Sealed == nil) {
+			return SoftenResult{}, fmt.Errorf("shell: softening: limit %q at %g: it needs a measure, a finite limit and a pressure", o.Name, o.Most)
+		}
+	}
 	if !(in.To > in.From) || !(in.Growth > 0) || in.TopLoad < 0 || in.Sag < 0 {
 		return SoftenResult{}, fmt.Errorf("shell: softening: from ‹%.1f to %.1f °C›, growth %g, sag %g, top load ‹%g N›", in.From.Celsius(), in.To.Celsius(), in.Growth, in.Sag, in.TopLoad)
 	}
@@ -91,7 +116,7 @@ func Soften(in SoftenInput) (SoftenResult, error) {
 		}
 		w.top = r.Design
 	}
-	if in.Pressure != nil {
+	if in.Pressure != nil || in.Sealed != nil {
 		p, err := in.prepare(1)
 		if err != nil {
 			return SoftenResult{}, err
@@ -114,16 +139,17 @@ type warming struct {
 	top float64 // top load at the reference [N]
 
 	clear float64 // of the gate above the ring, unloaded [m]; 0 for none
+	gain  float64 // of volume in the last good state [m³]
 }
 
 // run goes up in steps, each from the state of the one before.
 func (w *warming) run() (SoftenResult, error) {
-	const stride, least = 2.0, 0.1 // K
+	const stride, least = 1.0, 0.1 // K
 	last, err := w.at(w.in.From, true)
 	if err != nil || last.Limit != "none" {
 		return last, err
 	}
-	course := []Soft{{last.Temperature, last.Growth, last.Sag}}
+	course := []Soft{{last.Temperature, last.Growth, last.Sag, last.Others}}
 	d := unit.Temperature(stride)
 	for last.Temperature < w.in.To {
 		now, err := w.at(min(last.Temperature+d, w.in.To), false)
@@ -133,13 +159,13 @@ func (w *warming) run() (SoftenResult, error) {
 		switch now.Limit {
 		case "none":
 			last = now
-			course = append(course, Soft{now.Temperature, now.Growth, now.Sag})
+			course = append(course, Soft{now.Temperature, now.Growth, now.Sag, now.Others})
 			continue
 		case "no equilibrium":
 			if d /= 2; d >= least {
 				continue
 			}
-			now.Temperature, now.Growth, now.Sag = last.Temperature, last.Growth, last.Sag
+			now.Temperature, now.Growth, now.Sag, now.Others = last.Temperature, last.Growth, last.Sag, last.Others
 		default:
 			// Straight between the two last temperatures.
 			x := (w.in.Growth - last.Growth) / (now.Growth - last.Growth)
@@ -149,11 +175,19 @@ func (w *warming) run() (SoftenResult, error) {
 			case "top load":
 				x = (last.TopLoad - w.in.TopLoad) / (last.TopLoad - now.TopLoad)
 			}
+			for k, o := range w.in.Others {
+				if o.Name == now.Limit {
+					x = (o.Most - last.Others[k]) / (now.Others[k] - last.Others[k])
+				}
+			}
 			mix := func(a, b float64) float64 { return a + x*(b-a) }
 			now.Temperature = last.Temperature + unit.Temperature(x)*(now.Temperature-last.Temperature)
+			for k, v := range last.Others {
+				now.Others[k] = mix(v, now.Others[k])
+			}
 			now.Growth, now.Sag, now.TopLoad = mix(last.Growth, now.Growth), mix(last.Sag, now.Sag), mix(last.TopLoad, now.TopLoad)
 		}
-		now.Course = course
+		now.Course, now.Gain = course, w.gain
 		now.Warnings = append(now.Warnings, "stiffness by temperature from the table of the case; shrinkage of the wall is not part of it")
 		return now, nil
 	}
@@ -171,10 +205,11 @@ func (w *warming) at(t unit.Temperature, first bool) (SoftenResult, error) {
 		r.Warnings = append(r.Warnings, warn)
 	}
 	if w.m != nil {
-		s := step{pressure: w.in.Pressure(t), soft: soft}
-		if bad(s.pressure) || math.Abs(s.pressure) > 1e8 {
-			return r, fmt.Errorf("shell: softening: pressure %g Pa at %.1f °C", s.pressure, t.Celsius())
+		s, err := w.step(t)
+		if err != nil {
+			return r, err
 		}
+		s.soft = soft
 		if first {
 			err = w.m.reach(s, 4)
 		} else {
@@ -187,6 +222,7 @@ func (w *warming) at(t unit.Temperature, first bool) (SoftenResult, error) {
 		if err != nil {
 			return r, err
 		}
+		w.gain = w.m.vol - w.m.volume0
 		g := GrowInput{GaugeZ: w.in.GaugeZ}
 		q := g.measure(w.m, w.p, 0, filling{})
 		if r.Growth = q.Diameter; w.in.GaugeZ > 0 {
@@ -194,6 +230,12 @@ func (w *warming) at(t unit.Temperature, first bool) (SoftenResult, error) {
 		}
 		if w.clear > 0 {
 			r.Sag = 1 - q.Clearance/w.clear
+		}
+		for _, o := range w.in.Others {
+			v := o.Of(q)
+			if r.Others = append(r.Others, v); v > o.Most {
+				r.Limit = o.Name
+			}
 		}
 		switch {
 		case r.Growth > w.in.Growth:
@@ -207,4 +249,23 @@ func (w *warming) at(t unit.Temperature, first bool) (SoftenResult, error) {
 		r.Limit = "top load"
 	}
 	return r, nil
+}
+
+// step is the pack at a temperature.
+func (w *warming) step(t unit.Temperature) (step, error) {
+	var s step
+	if w.in.Sealed == nil {
+		s.pressure = w.in.Pressure(t)
+	} else {
+		of, err := w.in.Sealed(t)
+		if err != nil {
+			return s, fmt.Errorf("shell: softening: pressure at ‹%.1f °C›: %w", t.Celsius(), err)
+		}
+		s = Stage{Sealed: of}.step(w.m)
+		s.pressure, _ = of(0)
+	}
+	if bad(s.pressure) || math.Abs(s.pressure) > 1e8 {
+		return s, fmt.Errorf("shell: softening: pressure ‹%g Pa› at ‹%.1f °C›", s.pressure, t.Celsius())
+	}
+	return s, nil
 }

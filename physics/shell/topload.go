@@ -21,11 +21,15 @@ const (
 // TopLoadInput is a bottle on a plate under a platen.
 type TopLoadInput struct {
 	Bottle
-	Fill      Fill
-	Stroke    float64 // of the platen [m]; 0 for 3.75 mm (6.35 mm filled)
-	Steps     int     // at least; 0 for 30
-	Longest   float64 // step of the stroke [m]; 0 for Stroke/Steps. With it a longer stroke goes on from a shorter
-	Gauge     float64 // pressure inside before the platen touches [Pa, gauge]
+	Fill    Fill
+	Stroke  float64 // of the platen [m]; 0 for 3.75 mm (6.35 mm filled)
+	Steps   int     // at least; 0 for 30
+	Longest float64 // step of the stroke [m]; 0 for Stroke/Steps. With it a longer stroke goes on from a shorter
+	Gauge   float64 // pressure inside before the platen touches [Pa, gauge]
+	// Sealed, in place of Gauge, answers the gauge pressure [Pa] before the platen
+	// touches to the gain of volume of the bottle [m³], and its slope [Pa/m³]: a
+	// pack that was closed and has grown under its pressure.
+	Sealed    func(gain float64) (pressure, slope float64)
 	Ambient   float64 // [Pa, absolute]; 0 for 101325
 	Headspace float64 // gas volume of the filled pack [m³]
 	// Vacuum inside a filled pack before the platen touches [Pa], drawn by panels
@@ -102,6 +106,9 @@ func TopLoad(in TopLoadInput) (TopLoadResult, error) {
 	if in.Ambient == 0 {
 		in.Ambient = 101325
 	}
+	if in.Sealed != nil && (in.Fill != Filled || in.Gauge != 0 || in.Vacuum != 0) {
+		return TopLoadResult{}, fmt.Errorf("shell: top load: a closed pack that answers its pressure is filled, without another pressure or vacuum; have %s at ‹%g Pa›, vacuum ‹%g Pa›", in.Fill, in.Gauge, in.Vacuum)
+	}
 	switch in.Fill {
 	case EmptyVented:
 		if in.Gauge != 0 {
@@ -167,9 +174,13 @@ func (in *TopLoadInput) push(p *prepared, first bool) (TopLoadResult, error) {
 		gas = in.Headspace
 	}
 	var s step
-	if in.Gauge != 0 {
-		if err := m.reach(step{pressure: in.Gauge}, 4); err != nil {
+	if in.Gauge != 0 || in.Sealed != nil {
+		if err := m.reach(Stage{Pressure: in.Gauge, Sealed: in.Sealed}.step(m), 4); err != nil {
 			return out, fmt.Errorf("shell: top load: pressure before the platen: last good load %s: %w", unit.Quote(unit.PressureGauge, m.p, 4), err)
+		}
+		if in.Sealed != nil {
+			in.Gauge = m.p
+			gas += m.vol - m.volume0
 		}
 	}
 	if in.Fill != EmptyVented {

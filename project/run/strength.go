@@ -12,7 +12,7 @@ import (
 var strengthStage = stage{
 	name: "strength", full: true, needs: []string{"bottle", "preform", "wall"}, soft: []string{"pressure", "blow"},
 	reads: func(d *design.Design) any {
-		own := []any{d.Handling, d.Bottle.Base, d.Drink, d.Brief, d.Climate.Hot, d.Climate.Lane, d.Climate.Named, d.Climate.SeasonStart, d.Closure.Mass, d.Resin.Grade, d.Blow.Body, d.Finish.Seal, d.Lab.Drops, d.Resin.IV}
+		own := []any{d.Handling, d.Bottle.Base, d.Drink, d.Brief, d.Climate.Hot, d.Climate.Lane, d.Climate.Named, d.Climate.SeasonStart, d.Closure.Mass, d.Resin.Grade, d.Blow.Body, d.Finish.Seal, d.Lab.Drops, d.Resin.IV, softBounds(d)}
 		if hotFilled(d) { // its vacuum
 			own = append(own, hotfillStage.reads(d))
 		}

@@ -87,10 +87,19 @@ func (t *strengthTests) topLoads() {
 		cold = t.cold(&filled, t.d.Handling.Lab, false)
 		warmed = t.cold(&hot, hotAt, true)
 	case t.pressures != nil:
-		if p, err := t.pressures.at(t.d.Handling.Lab); err == nil {
-			filled.Gauge = float64(p)
+		hotAt, _ := hottest(t.d)
+		for _, q := range []struct {
+			in *shell.TopLoadInput
+			at unit.Temperature
+		}{{&filled, t.d.Handling.Lab}, {&hot, hotAt}} {
+			of, err := t.pressures.sealed(q.at)
+			if err != nil {
+				t.lacking("top load: "+err.Error(), "topload.filled", "stack.capacity")
+				t.loadPlot(series, marks)
+				return
+			}
+			q.in.Sealed = of
 		}
-		hot.Gauge = float64(t.pressures.Hot)
 	}
 	cool := load("topload.filled", string(shell.Filled), filled)
 	if cool != nil {
@@ -216,7 +225,7 @@ func (t *strengthTests) showLoad(key string, p *pushed) {
 	}
 	f := t.show(result{
 		key: key, value: p.likely(), method: "Shell of revolution pushed by the platen, large displacement and yield; buckling in waves round the axis, halfway between the perfect shell and the lower bound of tests on plain walls", equation: equation, sources: []string{r.Knockdown.Source},
-		inputs: append(inputs, computed("handling.lab_temperature", "p", "Pack: pressure before the platen", p.in.Gauge, unit.PressureGauge), p.stroke), follows: follows, mesh: r.Mesh, warnings: append(warnings, r.Warnings...),
+		inputs: append(inputs, computed("handling.lab_temperature", "p", "Pack: pressure before the platen", math.Max(0, p.r.Course[0].Pressure), unit.PressureGauge), p.stroke), follows: follows, mesh: r.Mesh, warnings: append(warnings, r.Warnings...),
 	})
 	if own.fitted {
 		widen(f, figure.Effect{Path: own.path, Label: own.label, Low: f.Value * (own.low - 1), High: f.Value * (own.high - 1), Basis: own.basis})

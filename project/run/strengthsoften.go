@@ -3,94 +3,252 @@ package run
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"costrel/figure"
 	"costrel/physics/shell"
+	"costrel/project/design"
 	"costrel/quality"
 	"costrel/unit"
 )
 
-// softLimit is the growth in diameter at which a warmed pack has left its
-// limits: common practice.
-const softLimit = 0.03
+// softGrowth is the growth in diameter at which a warmed pack has left its
+// limits where the design sets none: common practice.
+const softGrowth = 0.03
 
 const softKey = "softening.temperature"
 
 // softEnd is the end of the search, 79 °C.
 const softEnd = unit.Temperature(273.15 + 79)
 
+// softLimit is one limit of the warmed pack, elastic and at once, as a measure
+// that rises as the wall softens.
+type softLimit struct {
+	key, leaves string // of the figure; what the pack does there
+	method      string
+	equation    string
+	limit       float64
+	of          func(shell.Growth) float64
+	inputs      []figure.Input
+	foot        [2]float64 // sag of a foot at the ends of its range over that counted; 0 for none
+}
+
+// softBounds are the limits of a design that a warmed pack can leave.
+func softBounds(d *design.Design) []design.Limit {
+	var out []design.Limit
+	for _, l := range d.Limits {
+		if slices.Contains([]string{"growth.diameter", "growth.height", "base.clearance", "topload.empty"}, l.Figure) {
+			out = append(out, design.Limit{Figure: l.Figure, Side: l.Side, Value: l.Value})
+		}
+	}
+	return out
+}
+
+// limitOf returns the limit that the design itself sets on a figure.
+func (t *strengthTests) limitOf(key string, side quality.Side) (quality.Limit, bool) {
+	limits, _ := Limits(t.d)
+	i := slices.IndexFunc(limits, func(l quality.Limit) bool { return l.Figure == key && l.Side == side })
+	if i < 0 {
+		return quality.Limit{}, false
+	}
+	return limits[i], true
+}
+
+// softLimits are those of the pack under pressure: growth, and the clearance of
+// the gate, by the limits of the design or by common practice.
+func (t *strengthTests) softLimits() []softLimit {
+	from := func(path, symbol, label string, l quality.Limit, own bool, value float64, kind unit.Kind) []figure.Input {
+		in := assumed(path, symbol, label, value, kind, "CommonPractice")
+		if own {
+			in = figure.Input{Key: "design:limits", Symbol: symbol, Label: "Limit on " + l.Figure, Value: l.Value, Kind: kind, Origin: figure.Given}
+		}
+		return []figure.Input{in}
+	}
+	l, own := t.limitOf("growth.diameter", quality.Max)
+	most := softGrowth
+	if own {
+		most = l.Value
+	}
+	all := []softLimit{{
+		key: "growth.diameter", leaves: fmt.Sprintf("leaves its limit of growth, %.3g %%,", 100*most), limit: most, of: func(g shell.Growth) float64 { return g.Gauge },
+		method: "The closed pack is warmed until it leaves its limit of growth, elastic and at once; growth is straight between the two last temperatures", equation: "g(T) = g_limit",
+		inputs: from("handling.stability_temperature", "g_limit", "Limit of growth in diameter", l, own, most, unit.Fraction),
+	}}
+	if l, own := t.limitOf("growth.height", quality.Max); own {
+		all = append(all, softLimit{
+			key: "growth.height", leaves: "leaves its limit of growth in height, " + unit.Quote(unit.Length, l.Value, 3) + ",", limit: l.Value, of: func(g shell.Growth) float64 { return g.Height },
+			method: "The closed pack is warmed until it leaves its limit of growth in height, elastic and at once; growth is straight between the two last temperatures", equation: "Δh(T) = Δh_limit",
+			inputs: from("", "Δh_limit", "", l, own, l.Value, unit.Length),
+		})
+	}
+	base := t.d.Bottle.Base
+	l, own = t.limitOf("base.clearance", quality.Min)
+	if base.Type == "hemisphere" || base.PushUp <= 0 || (base.Type == "petaloid" && !own) { // feet sag by factors, see base.clearance
+		return all
+	}
+	c := softLimit{
+		key: "base.clearance", leaves: "rocks: its gate is down at the standing ring", limit: base.PushUp, of: func(g shell.Growth) float64 { return base.PushUp - g.Clearance },
+		method: "The closed pack is warmed until its gate has sagged down to its limit, elastic and at once; sag is straight between the two last temperatures", equation: "s(T) = c_0",
+		inputs: []figure.Input{t.given("c_0", "bottle.base.push_up")},
+	}
+	if own {
+		c.leaves, c.limit, c.equation = "leaves its limit of clearance, "+unit.Quote(unit.Length, l.Value, 3)+",", base.PushUp-l.Value, "s(T) = c_0 - c_limit"
+		c.inputs = append(c.inputs, from("", "c_limit", "", l, own, l.Value, unit.Length)...)
+	}
+	if base.Type == "petaloid" {
+		push := shell.PushUpInput{GrowInput: shell.GrowInput{Bottle: t.b}, Feet: base.Feet, Share: t.valleys()}
+		sag, err := push.Sag(shell.GrowResult{})
+		if err != nil {
+			return all
+		}
+		c.of = func(g shell.Growth) float64 { return sag.Factor * g.Sag }
+		c.foot = [2]float64{sag.Low / sag.Factor, sag.High / sag.Factor}
+		c.inputs = append(c.inputs, assumed("bottle.base.feet", "f_foot", "Base: sag over that of the round base, in s", sag.Factor, unit.Ratio, "CommonPractice"))
+	}
+	return append(all, c)
+}
+
+// softTopLoad returns the temperature at which the empty bottle no longer
+// carries the design's own limit on its top load, which goes with the stiffness;
+// 0 for none up to the end of the search.
+func (t *strengthTests) softTopLoad(load, limit float64) unit.Temperature {
+	carries := func(q unit.Temperature) bool {
+		soft, _, _, err := t.warm.Factors(q)
+		return err == nil && load*soft/t.labSoft >= limit
+	}
+	lo, hi := t.warm.At[0], softEnd
+	if carries(hi) {
+		return 0
+	}
+	for range 60 {
+		if mid := (lo + hi) / 2; carries(mid) {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return hi
+}
+
+// softening is the temperature at which the pack leaves the first of its limits.
 func (t *strengthTests) softening() {
 	if t.unfilled != "" {
 		t.problem(softKey, "%s", t.unfilled)
 		return
 	}
-	coarse := t.b
-	coarse.Sizing.Factor = 2 * sizing
-	in := shell.SoftenInput{Bottle: coarse, Warmth: t.warm, Growth: softLimit * math.Max(1.2, stiffnessLaw(t.d).high), GaugeZ: (t.shape.Panel[0] + t.shape.Panel[1]) / 2}
-	if t.pressures != nil {
-		in.Pressure = func(q unit.Temperature) float64 {
-			p, err := t.pressures.at(q)
-			if err != nil {
-				return math.NaN()
-			}
-			return float64(p)
+	standing := unit.Temperature(0)
+	least, bound := t.limitOf("topload.empty", quality.Min)
+	i := slices.IndexFunc(t.figures, func(f figure.Figure) bool { return f.Key == "topload.empty" })
+	short := "" // a limit missed at laboratory temperature is no limit of warmth
+	switch bound = bound && i >= 0; {
+	case bound && t.figures[i].Value < least.Value:
+		bound, short = false, "the empty bottle misses its limit of top load, "+unit.Quote(unit.Force, least.Value, 3)+", at laboratory temperature already"
+	case bound:
+		standing = t.softTopLoad(t.figures[i].Value, least.Value)
+	}
+	if t.pressures == nil {
+		switch {
+		case short != "":
+			t.problem(softKey, "%s", short)
+		case !bound:
+			t.problem(softKey, "the pack holds no pressure, and no limit on topload.empty is set that it could leave when it is warm: set one")
+		case standing == 0:
+			t.problem(softKey, "the empty bottle carries its limit, %s, up to %s, the end of the search", unit.Quote(unit.Force, least.Value, 3), unit.Quote(unit.TemperaturePoint, float64(softEnd), 3))
+		default:
+			t.softStanding(standing, t.figures[i], least)
 		}
-	} else {
-		in.TopLoad = 1 // it must still stand
+		return
 	}
-	if b := t.d.Bottle.Base; b.Type != "petaloid" && b.Type != "hemisphere" { // feet sag by factors, see base.clearance
-		in.Sag = math.Max(1.2, stiffnessLaw(t.d).high)
+	limits, reach := t.softLimits(), math.Max(1.2, stiffnessLaw(t.d).high)
+	in := shell.SoftenInput{Bottle: t.b, Warmth: t.warm, GaugeZ: (t.shape.Panel[0] + t.shape.Panel[1]) / 2, Growth: 2 * mostGrowth, To: softEnd, Sealed: t.pressures.sealed}
+	in.Sizing.Factor = 2 * sizing
+	for _, l := range limits { // the search goes on beyond the limits, for the bands
+		in.Others = append(in.Others, shell.SoftLimit{Name: l.key, Of: l.of, Most: math.Max(l.limit, l.limit*reach)})
 	}
-	in.To = softEnd
 	r, err := shell.Soften(in)
 	if err != nil {
 		t.problem(softKey, "%v", err)
 		return
 	}
-	// The search goes on beyond the limits, for the bands.
-	temperature := r.Temperature
-	if r.Growth > softLimit {
-		r.Limit, temperature = "growth", r.At(softLimit)
+	at, first := r.Temperature, -1
+	for k, l := range limits {
+		if k < len(r.Others) && r.Others[k] > l.limit {
+			if q := r.AtOther(k, l.limit); first < 0 || q < at {
+				at, first = q, k
+			}
+		}
 	}
-	if touch := r.AtSag(1); r.Sag > 1 && touch < temperature {
-		r.Limit, temperature = "clearance", touch
+	beyond := first >= 0 || r.Limit == "no equilibrium"
+	if standing > 0 && (!beyond || standing < at) {
+		t.softStanding(standing, t.figures[i], least)
+		return
 	}
-	if r.Limit == "none" {
+	if !beyond {
 		t.problem(softKey, "the pack keeps its limits up to %s, the end of the search", unit.Quote(unit.TemperaturePoint, float64(in.To), 3))
 		return
 	}
-	if t.pressures != nil && temperature < t.d.Handling.Stability {
-		t.problem(softKey, "as computed the pack %s in the stability test already: calibrate stiffness and creep first", leaving(r.Limit))
+	warnings := append([]string{softNote}, r.Warnings...)
+	if short != "" {
+		warnings = append(warnings, short)
+	}
+	if at < t.d.Handling.Stability {
+		warnings = append(warnings, fmt.Sprintf("below the %s of the stability test: that test reads the pack after cooling, this one warm and under its pressure; calibrate stiffness and creep on measured growth", unit.Quote(unit.TemperaturePoint, float64(t.d.Handling.Stability), 3)))
+	}
+	if first < 0 {
+		t.lost(r, append(warnings, "the pack no longer finds a state that carries its pressure there"))
 		return
 	}
-	warnings := append([]string{quality.EstimatePrefix + ": stiffness by temperature is from memory, and a wall that shrinks back is not part of it", "the pack " + leaving(r.Limit) + " there"}, r.Warnings...)
-	if r.Limit == "no equilibrium" {
-		t.lost(r, in.Pressure, warnings)
-		return
-	}
-	limit, at := softLimit, r.At
-	method, equation := "The pack is warmed until it leaves its limit of growth; growth is straight between the two last temperatures", "g(T) = g_limit, g_limit = g_T"
-	inputs := []figure.Input{
-		assumed("handling.stability_temperature", "g_limit", "Limit of growth in diameter, elastic and at once", softLimit, unit.Fraction, "CommonPractice"),
-		computed("handling.modulus_factor", "g_T", "Growth at the softening temperature", math.Min(softLimit, r.Growth), unit.Fraction),
-	}
-	if r.Limit == "clearance" {
-		limit, at = 1, r.AtSag
-		method, equation = "The pack is warmed until its gate has sagged down to the standing ring, elastic and at once; sag is straight between the two last temperatures", "s(T) = c_0"
-		inputs = []figure.Input{t.given("c_0", "bottle.base.push_up")}
-	}
-	f := t.show(result{key: softKey, value: float64(temperature), method: method, equation: equation, follows: influence{}, inputs: inputs, warnings: warnings})
+	l := limits[first]
+	f := t.show(result{
+		key: softKey, value: float64(at), method: l.method, equation: l.equation, follows: influence{}, warnings: append([]string{"the pack " + l.leaves + " there"}, warnings...),
+		inputs: append(append([]figure.Input{}, l.inputs...), t.given("f_E", "handling.modulus_factor")),
+	})
 	// A softer or stiffer wall leaves its limit earlier or later, as growth and sag
 	// go with 1/E and 1/t.
+	move := func(factor float64) float64 { return float64(r.AtOther(first, l.limit*factor) - at) }
 	for _, e := range []factorRange{stiffnessLaw(t.d), t.wallRange()} {
-		move := func(factor float64) float64 { return float64(at(limit*factor) - temperature) }
 		widen(f, figure.Effect{Path: e.path, Label: e.label, Low: move(e.low), High: move(e.high), Basis: e.basis})
 	}
+	if l.foot[0] > 0 {
+		widen(f, figure.Effect{Path: "bottle.base.feet", Label: "Feet between dome and straps", Low: move(1 / l.foot[1]), High: move(1 / l.foot[0]), Basis: fmt.Sprintf("%.2f .. %.2f times the sag", l.foot[0], l.foot[1])})
+	}
+}
+
+// softNote is the warning of every softening temperature.
+const softNote = quality.EstimatePrefix + ": stiffness by temperature is from memory, and a wall that shrinks back is not part of it"
+
+// softStanding shows the temperature at which the empty bottle carries its limit
+// no more.
+func (t *strengthTests) softStanding(at unit.Temperature, load figure.Figure, limit quality.Limit) {
+	f := t.show(result{
+		key: softKey, value: float64(at), method: "The top load of the empty bottle goes with the stiffness of its wall by temperature", equation: "F(T) = F_limit", follows: influence{},
+		inputs: []figure.Input{
+			t.input("F_23", "topload.empty"),
+			{Key: "design:limits", Symbol: "F_limit", Label: "Limit on " + limit.Figure, Value: limit.Value, Kind: unit.Force, Origin: figure.Given},
+		},
+		warnings: []string{"the empty bottle leaves its limit of top load, " + unit.Quote(unit.Force, limit.Value, 3) + ", there", softNote},
+	})
+	end := func(v float64) float64 {
+		q := t.softTopLoad(v, limit.Value)
+		if q == 0 {
+			q = softEnd
+		}
+		return float64(q - at)
+	}
+	widen(f, figure.Effect{Path: "handling.topload_factor", Label: "Top load of the empty bottle", Low: end(load.Lo), High: end(load.Hi), Basis: "its own band"})
 }
 
 // lost shows the temperature at which the wall finds no state that carries the
 // pressure: what it carries goes with its stiffness by temperature, E and t².
-func (t *strengthTests) lost(r shell.SoftenResult, pressure func(unit.Temperature) float64, warnings []string) {
+func (t *strengthTests) lost(r shell.SoftenResult, warnings []string) {
+	pressure := func(q unit.Temperature) float64 {
+		of, err := t.pressures.sealed(q)
+		if err != nil {
+			return math.Inf(1)
+		}
+		p, _ := of(r.Gain)
+		return p
+	}
 	carried := func(q unit.Temperature) float64 { // pressure over stiffness
 		soft, _, _, err := t.warm.Factors(q)
 		if err != nil {
@@ -101,7 +259,7 @@ func (t *strengthTests) lost(r shell.SoftenResult, pressure func(unit.Temperatur
 	most := carried(r.Temperature)
 	soft, _, _, _ := t.warm.Factors(r.Temperature)
 	f := t.show(result{
-		key: softKey, value: float64(r.Temperature), method: "The pack is warmed until its wall finds no state that carries the pressure: the base rolls out or the wall flows on", equation: "p(T) = f(T) p_most, f(T) = f_s", follows: influence{},
+		key: softKey, value: float64(r.Temperature), method: "The closed pack is warmed until its wall finds no state that carries the pressure: the base rolls out or the wall flows on", equation: "p(T) = f(T) p_most, f(T) = f_s", follows: influence{},
 		inputs: []figure.Input{
 			computed("drink.carbonation", "p", "Pack: pressure there", pressure(r.Temperature), unit.PressureGauge),
 			computed("handling.modulus_factor", "f_s", "Stiffness there over that at ‹23 °C›", soft, unit.Ratio),
@@ -115,7 +273,7 @@ func (t *strengthTests) lost(r shell.SoftenResult, pressure func(unit.Temperatur
 		at := func(factor float64) float64 {
 			want := most * math.Pow(factor, e.power)
 			lo, hi := unit.Celsius(0), softEnd
-			for range 60 {
+			for range 20 {
 				if mid := (lo + hi) / 2; carried(mid) < want {
 					lo = mid
 				} else {
@@ -126,15 +284,4 @@ func (t *strengthTests) lost(r shell.SoftenResult, pressure func(unit.Temperatur
 		}
 		widen(f, figure.Effect{Path: e.path, Label: e.label, Low: at(e.low), High: at(e.high), Basis: e.basis})
 	}
-}
-
-// leaving tells what a warmed pack does at its end.
-func leaving(limit string) string {
-	switch limit {
-	case "growth":
-		return fmt.Sprintf("leaves its limit of growth, %.3g %%,", 100*softLimit)
-	case "no equilibrium":
-		return "no longer finds a state that carries its pressure"
-	}
-	return "rocks: its gate is down at the standing ring"
 }

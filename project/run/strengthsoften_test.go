@@ -1,0 +1,89 @@
+package run
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"costrel/physics/shell"
+	"costrel/project/design"
+	"costrel/unit"
+)
+
+// testsOf prepares the virtual tests of a design.
+func testsOf(t *testing.T, d *design.Design) *strengthTests {
+	t.Helper()
+	w := work{ctx: t.Context(), full: true, until: "pressure"}
+	x, err := newStrengthTests(&pass{d: d, name: "strength", work: w, done: evaluate(d, w, NewCache(64))})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return x
+}
+
+// At its softening temperature the closed pack, its gas in balance with the room
+// that it gains, is at the limit of the design: the stability test at once at that
+// temperature says the same. A tighter limit is left earlier, and named.
+func TestSofteningOfTheClosedPack(t *testing.T) {
+	if testing.Short() {
+		t.Skip("blows a bottle")
+	}
+	d := example(t, "sorrel-lime.yaml").Design.Clone()
+	x := testsOf(t, d)
+	soften := func(limits ...design.Limit) (unit.Temperature, string) {
+		t.Helper()
+		d.Limits, x.figures = limits, nil
+		x.softening()
+		f := x.last(softKey)
+		if f == nil {
+			t.Fatal(x.problems)
+		}
+		return unit.Temperature(f.Value), unit.Spell(strings.Join(f.Origin.Warnings, "; "), unit.EU)
+	}
+	at := func(q unit.Temperature) shell.Growth {
+		t.Helper()
+		sealed, err := x.pressures.sealed(q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		soft, _, _, _ := x.warm.Factors(q)
+		in := shell.GrowInput{Bottle: x.b, GaugeZ: (x.shape.Panel[0] + x.shape.Panel[1]) / 2, Stages: []shell.Stage{{Sealed: sealed, Soft: soft}}}
+		in.Quick, in.Sizing.Factor = true, 2*sizing
+		r, err := shell.Grow(in)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return r.End
+	}
+	plain, why := soften()
+	if g := at(plain).Gauge; math.Abs(g/0.03-1) > 0.03 || !strings.Contains(why, "limit of growth, 3 %") {
+		t.Errorf("without limits, %.2f °C: growth %g; %s", plain.Celsius(), g, why)
+	}
+	early, why := soften(design.Limit{Figure: "growth.diameter", Side: "max", Value: "2.4 %"})
+	if g := at(early).Gauge; math.Abs(g/0.024-1) > 0.03 || early >= plain || !strings.Contains(why, "limit of growth, 2.4 %") {
+		t.Errorf("2.4 %%, %.2f °C: growth %g; %s", early.Celsius(), g, why)
+	}
+	tall, why := soften(design.Limit{Figure: "growth.height", Side: "max", Value: "1.1 mm"})
+	if g := at(tall).Height; math.Abs(g/1.1e-3-1) > 0.03 || tall >= plain || !strings.Contains(why, "growth in height, 1.1 mm") {
+		t.Errorf("1.1 mm, %.2f °C: growth %g m; %s", tall.Celsius(), g, why)
+	}
+	if low, why := soften(design.Limit{Figure: "base.clearance", Side: "min", Value: "4.2 mm"}); low >= plain || !strings.Contains(why, "limit of clearance, 4.2 mm") {
+		t.Errorf("clearance, %.2f °C: %s", low.Celsius(), why)
+	}
+}
+
+// A bottle without pressure softens out of its own limit of top load, or of none.
+func TestSofteningOfTheEmptyBottle(t *testing.T) {
+	x := strengthTests{pass: &pass{d: &design.Design{}, name: "strength"}, warm: shell.DefaultWarmth(false), labSoft: 1}
+	// Half of the stiffness at 70 °C, see the card.
+	if q := x.softTopLoad(200, 100); math.Abs(q.Celsius()-70) > 0.01 {
+		t.Errorf("half of the load at %.2f °C", q.Celsius())
+	}
+	if q := x.softTopLoad(200, 10); q != 0 {
+		t.Errorf("a twentieth of the load at %.2f °C", q.Celsius())
+	}
+	x.softening()
+	if len(x.problems) != 1 || !strings.Contains(x.problems[0].Reason, "no limit on topload.empty") {
+		t.Errorf("%+v", x.problems)
+	}
+}
