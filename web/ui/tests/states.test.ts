@@ -48,6 +48,25 @@ describe('states', () => {
     await page.locator('tbody tr').waitFor();
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(1280);
     await accessible(page, 'long names in the list');
+    // What is cut is reached with the keyboard, and stands there in full.
+    const whole = page.locator('.whole');
+    for (const [at, text] of [
+      ['tbody th a', long],
+      ['tbody .file span', 'x'.repeat(180)],
+    ] as const) {
+      await page.keyboard.press('Tab'); // the focus is seen as that of a key
+      for (let i = 0; i < 20 && !(await page.locator(`${at}:focus`).count()); i++)
+        await page.keyboard.press('Tab');
+      expect((await whole.textContent())?.trim()).toBe(text.trim());
+      expect(await page.locator(at).getAttribute('title')).toBe(text);
+      const box = (await whole.boundingBox())!;
+      expect(box.x).toBeGreaterThanOrEqual(0);
+      expect(box.x + box.width).toBeLessThanOrEqual(1280);
+    }
+    await accessible(page, 'a name in full');
+    await picture(page, 'state-long-name-whole');
+    await page.keyboard.press('Escape');
+    expect(await whole.count()).toBe(0);
     await page.route('**/api/check', async (r) => {
       const answer = await r.fetch();
       const body = (await answer.json()) as { board: { design: { name: string } } };
@@ -57,6 +76,48 @@ describe('states', () => {
     await open(page, demo);
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(1280);
     await picture(page, 'state-long-name');
+    for (const at of ['.masthead h1, header h1', 'dd.title']) {
+      const name = page.locator(at).first();
+      expect(await name.getAttribute('tabindex')).toBe('0');
+      expect(await name.getAttribute('title')).toContain(long.trim().slice(0, 200));
+    }
+    expect(faults).toEqual([]);
+    await leave(page);
+  });
+
+  it('a copy with the longest title and a long file name keeps its dialog', async () => {
+    const { page, faults } = await desk(browser);
+    const file = `${'x'.repeat(180)}.yaml`;
+    await page.route('**/api/designs', (r) =>
+      r.fulfill({
+        json: {
+          designs: [{ name: file, title: 'A design', modified: '2026-01-02T03:04:05Z', version: '1' }],
+        },
+      }),
+    );
+    await page.goto(address('/'));
+    await page.getByRole('button', { name: /Duplicate/ }).click();
+    const dialog = page.getByRole('dialog');
+    const title = dialog.getByRole('textbox', { name: 'Name of the copy' });
+    await title.fill('W'.repeat(130));
+    expect((await title.inputValue()).length).toBe(120);
+    await dialog.getByRole('textbox', { name: 'File', exact: true }).fill('y'.repeat(250));
+    await dialog.getByRole('button', { name: 'Duplicate' }).click();
+    await dialog.getByRole('alert').waitFor();
+    const over = await dialog.evaluate((d) =>
+      [d, ...d.querySelectorAll('*')]
+        .filter((e) => {
+          const box = e.getBoundingClientRect();
+          return (
+            box.right > d.getBoundingClientRect().right + 1 ||
+            (!e.matches('input') && e.scrollWidth > e.clientWidth + 1 && e.clientWidth > 0)
+          );
+        })
+        .map((e) => e.outerHTML.slice(0, 80)),
+    );
+    expect(over).toEqual([]);
+    await accessible(page, 'copy of a long name', 'dialog[open]');
+    await picture(page, 'state-long-copy');
     expect(faults).toEqual([]);
     await leave(page);
   });
