@@ -22,8 +22,7 @@ type Edit struct {
 
 type checkIn struct {
 	Body struct {
-		Name  string `json:"name,omitempty" maxLength:"200" doc:"Design in the folder; used when text is empty"`
-		Text  string `json:"text,omitempty" doc:"The document as it stands on the page"`
+		Side
 		Edits []Edit `json:"edits,omitempty" maxItems:"200"`
 		Units string `json:"units,omitempty" enum:"eu,us"`
 		Brief bool   `json:"brief,omitempty" doc:"Leave out how each figure came about, which is most of the answer"`
@@ -75,16 +74,9 @@ type checkOut struct{ Body Checked }
 // check computes a document with edits. Faults of the document are an answer,
 // not an error: the page shows them in place.
 func (s *Server) check(ctx context.Context, in *checkIn) (*checkOut, error) {
-	text := in.Body.Text
-	if text == "" {
-		if in.Body.Name == "" {
-			return nil, huma.Error422UnprocessableEntity("give the text of a design or the name of one in the folder")
-		}
-		f, err := s.folder.Read(in.Body.Name)
-		if err != nil {
-			return nil, folderError(err)
-		}
-		text = f.Text
+	text, err := s.text(in.Body.Side)
+	if err != nil {
+		return nil, err
 	}
 	sys := unit.EU
 	if in.Body.Units == "us" {
@@ -104,7 +96,7 @@ func (s *Server) check(ctx context.Context, in *checkIn) (*checkOut, error) {
 		text = t
 	}
 	out.Body.Text = text
-	err := s.compute(ctx, func() {
+	err = s.compute(ctx, func() {
 		doc, err := design.Load(in.Body.Name, text)
 		if err != nil {
 			out.Body.Problems = append(out.Body.Problems, spelled(faults(err), sys)...)

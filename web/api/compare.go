@@ -1,6 +1,7 @@
 package api
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"net/http"
@@ -13,10 +14,12 @@ import (
 	"costrel/unit"
 )
 
-// Side is one of the two designs of a comparison.
+// Side names the design that a request is about. An empty text is a text: it
+// is refused like any other that cannot be computed, and never stands for the
+// file.
 type Side struct {
-	Name string `json:"name,omitempty" maxLength:"200" doc:"Design in the folder; used when text is empty"`
-	Text string `json:"text,omitempty" doc:"The document as it stands on the page"`
+	Name string  `json:"name,omitempty" maxLength:"200" doc:"Design in the folder; read when no text is sent"`
+	Text *string `json:"text,omitempty" doc:"The document as it stands on the page, also when it is empty; leave it out to take the file"`
 }
 
 type compareIn struct {
@@ -78,15 +81,15 @@ func (s *Server) document(side Side) (*design.Document, error) {
 	}
 	doc, err := design.Load(side.Name, text)
 	if err != nil {
-		return nil, huma.Error422UnprocessableEntity(fmt.Sprintf("%s cannot be computed: %s", side.Name, faults(err)[0].In(unit.EU).Message))
+		return nil, huma.Error422UnprocessableEntity(fmt.Sprintf("%s cannot be computed: %s", cmp.Or(side.Name, "the text"), faults(err)[0].In(unit.EU).Message))
 	}
 	return doc, nil
 }
 
 // text returns the document of a side as it stands on the page or on disk.
 func (s *Server) text(side Side) (string, error) {
-	if side.Text != "" {
-		return side.Text, nil
+	if side.Text != nil {
+		return *side.Text, nil
 	}
 	if side.Name == "" {
 		return "", huma.Error422UnprocessableEntity("give the text of a design or the name of one in the folder")

@@ -64,19 +64,15 @@ func (s *Server) start(ctx context.Context, in *checkIn, send sse.Sender) {
 	refuse := func(message string, problems []design.Fault) {
 		_ = send.Data(Failed{Message: message, Problems: problems, State: store.Failed})
 	}
-	q := request{name: in.Body.Name, text: in.Body.Text, units: unit.System(in.Body.Units)}
+	q := request{name: in.Body.Name, units: unit.System(in.Body.Units)}
 	if q.units == "" {
 		q.units = unit.EU
 	}
-	if q.text == "" {
-		f, err := s.folder.Read(q.name)
-		if err != nil {
-			refuse(err.Error(), []design.Fault{})
-			return
-		}
-		q.text = f.Text
-	}
 	var err error
+	if q.text, err = s.text(in.Body.Side); err != nil {
+		refuse(err.Error(), []design.Fault{})
+		return
+	}
 	if q.doc, err = design.Load(q.name, q.text); err != nil {
 		refuse("the design has faults", spelled(faults(err), q.units))
 		return

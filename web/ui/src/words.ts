@@ -78,6 +78,17 @@ export const words = {
     reloaded: 'The file was changed on disk and has been read again. Undo brings the earlier one back.',
   },
 
+  doubt: {
+    title: 'Save a text that cannot be computed?',
+    empty: (name: string) =>
+      `The text is empty. Saving would leave nothing in ${name}, and undo ends when this page is closed.`,
+    faulty: (name: string) => `${name} would be written with a fault, and no board comes of it:`,
+    more: (n: number) => (n === 1 ? 'and 1 more fault' : `and ${n} more faults`),
+    later: 'Do not save',
+    undo: 'Undo the last change',
+    write: 'Save it all the same',
+  },
+
   life: {
     title: 'Life of the bottle',
     all: 'Whole life',

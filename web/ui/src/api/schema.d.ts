@@ -413,9 +413,9 @@ export interface components {
             /** @description Leave out how each figure came about, which is most of the answer */
             brief?: boolean;
             edits?: components["schemas"]["Edit"][] | null;
-            /** @description Design in the folder; used when text is empty */
+            /** @description Design in the folder; read when no text is sent */
             name?: string;
-            /** @description The document as it stands on the page */
+            /** @description The document as it stands on the page, also when it is empty; leave it out to take the file */
             text?: string;
             /** @enum {string} */
             units?: "eu" | "us";
@@ -822,9 +822,9 @@ export interface components {
             /** @description Name of the file; .dxf is a drawing, anything else a table */
             file: string;
             layer?: string;
-            /** @description Design in the folder; used when text is empty */
+            /** @description Design in the folder; read when no text is sent */
             name?: string;
-            /** @description The document as it stands on the page */
+            /** @description The document as it stands on the page, also when it is empty; leave it out to take the file */
             text?: string;
             /** @description With unit */
             tolerance?: string;
@@ -844,10 +844,10 @@ export interface components {
             version: string;
         };
         ReshapeInBody: {
-            /** @description Design in the folder; used when text is empty */
+            /** @description Design in the folder; read when no text is sent */
             name?: string;
             path: string;
-            /** @description The document as it stands on the page */
+            /** @description The document as it stands on the page, also when it is empty; leave it out to take the file */
             text?: string;
             value: string;
         };
@@ -932,9 +932,9 @@ export interface components {
             y: number[] | null;
         };
         Side: {
-            /** @description Design in the folder; used when text is empty */
+            /** @description Design in the folder; read when no text is sent */
             name?: string;
-            /** @description The document as it stands on the page */
+            /** @description The document as it stands on the page, also when it is empty; leave it out to take the file */
             text?: string;
         };
         Source: {
@@ -956,13 +956,13 @@ export interface components {
             kept: boolean;
         };
         TableInBody: {
-            /** @description Design in the folder; used when text is empty */
+            /** @description Design in the folder; read when no text is sent */
             name?: string;
             pasted: string;
             path: string;
             /** @description The table as the reader sees it; its columns hold for a text without heading */
             present?: components["schemas"]["ListedTable"];
-            /** @description The document as it stands on the page */
+            /** @description The document as it stands on the page, also when it is empty; leave it out to take the file */
             text?: string;
         };
         TableRead: {
@@ -1015,9 +1015,9 @@ export interface components {
         WhyInBody: {
             /** @description Key of the figure */
             key: string;
-            /** @description Design in the folder; used when text is empty */
+            /** @description Design in the folder; read when no text is sent */
             name?: string;
-            /** @description The document as it stands on the page */
+            /** @description The document as it stands on the page, also when it is empty; leave it out to take the file */
             text?: string;
             /** @enum {string} */
             units?: "eu" | "us";

@@ -5,7 +5,7 @@ import { Latest } from './latest';
 
 export interface Baseline {
   file: string;
-  text: string; // '' is the file as it is on disk
+  text: string | null; // null is the file as it is on disk
   title: string;
 }
 
@@ -68,7 +68,7 @@ export class Comparison {
     if (!baseline || !wanted) return null;
     return api.compare(
       {
-        baseline: { name: baseline.file, text: baseline.text },
+        baseline: { name: baseline.file, ...(baseline.text !== null && { text: baseline.text }) },
         variant: { name: wanted.file, text: wanted.text },
         units: wanted.units,
         full: wanted.full,

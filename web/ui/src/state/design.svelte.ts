@@ -16,6 +16,7 @@ import { again, gentle, growing, typing } from './waits';
 
 export class OpenDesign extends Shown {
   phase = $state<'loading' | 'missing' | 'failed' | 'ready'>('loading');
+  doubted = $state(false); // saving a text that cannot be computed is asked about
   readonly fullRun = new FullRun();
   readonly disk: OnDisk;
 
@@ -223,7 +224,17 @@ export class OpenDesign extends Shown {
       if (!this.pending) this.ask(0);
       return;
     }
-    if (this.text !== this.disk.text) await this.write();
+    if (this.text === this.disk.text) return;
+    if (this.unusable) this.doubted = true;
+    else await this.write();
+  }
+
+  /** Answers the question whether a text that cannot be computed is written. */
+  decide(answer: 'write' | 'undo' | 'later'): void {
+    if (!this.doubted) return;
+    this.doubted = false;
+    if (answer === 'write') void this.write();
+    if (answer === 'undo') this.undo();
   }
 
   keepMine(): void {
