@@ -15,10 +15,11 @@ type Entry struct {
 // In returns the unit in which a reader of the given system sees the figure;
 // empty means the preferred one of its kind.
 func (e Entry) In(s unit.System) string {
-	if s == unit.US && e.UnitUS != "" {
-		return e.UnitUS
+	us := e.UnitUS
+	if us == "" {
+		us = e.Unit
 	}
-	return e.Unit
+	return unit.Shown(e.Kind, e.Unit, us, s)
 }
 
 // Catalogue lists every figure that costrel can compute, in the order of the
@@ -116,7 +117,7 @@ var catalogue = []Entry{
 	{"topload.filled", "Top load, filled and capped", unit.Force, "The same filled and capped, within its own stroke.", "", ""},
 	{"vacuum.collapse", "Vacuum to collapse", unit.PressureChange, "Pressure below ambient at which the empty bottle collapses, with its knock-down.", "kPa", "inHg"},
 	{"panel.compliance", "Compliance of the round wall under vacuum, without panels", unit.Compliance, "Volume given inward per vacuum by the round wall; flat panels come on top.", "", ""},
-	{"stack.capacity", "Stack capacity", unit.Force, "Top load of the filled pack at the hot-lane temperature.", "", ""},
+	{"stack.capacity", "Stack capacity", unit.Force, "Top load of the filled pack, the lower of that at laboratory and that at hot-lane temperature; short-time: creep in store comes in by plant.stack_factor, which is in stack.load.", "", ""},
 	{"drop.index", "Drop index", unit.Ratio, "Stress of the worst zone in a drop over what it bears; a ranking, not a prediction.", "", ""},
 	{"drop.height.half", "Half-failure height, up and down", unit.Length, "Height at which half of the filled packs fail, from the up-and-down drops of the laboratory.", "", ""},
 	{"stress.max", "Largest hoop stress, thermal stability", unit.Stress, "Largest mean hoop stress along the wall after the stability test.", "", ""},

@@ -356,7 +356,7 @@ type Plant struct {
 	Layers           int     `yaml:"layers" min:"1" max:"20" label:"Layers" doc:"Layers on a pallet."`
 	Pallets          int     `yaml:"pallets_high" min:"1" max:"6" label:"Pallets high" doc:"Pallets stacked on each other."`
 	PalletMass       float64 `yaml:"pallet_mass" kind:"mass" min:"0 kg" max:"80 kg" label:"Pallet mass" doc:"Mass of one empty pallet."`
-	StackFactor      float64 `yaml:"stack_factor" kind:"ratio" min:"1" max:"6" label:"Stack factor" doc:"Safety factor on the static stack load."`
+	StackFactor      float64 `yaml:"stack_factor" kind:"ratio" min:"1" max:"6" label:"Stack factor" doc:"Factor on the static stack load for creep in store, dynamics and uneven share; 1.5 to 3 in practice."`
 }
 
 // Limit is one requirement on a figure.

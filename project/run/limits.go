@@ -43,16 +43,24 @@ var dosedLimit = quality.Limit{
 	Note: "a dose lifts the vacuum; a hot wall is soft, set the limit of your bottle",
 }
 
+// stackLimit holds what the lowest pack carries against the design's own stack.
+func stackLimit(load figure.Figure) quality.Limit {
+	return quality.Limit{
+		Figure: "stack.capacity", Side: quality.Min, Value: load.Value, Kind: unit.Force, Owner: "costrel",
+		Note: "the load of the design's own stack on its lowest pack, stack.load: layers, pallets high and stack factor of the plant",
+	}
+}
+
 // implied returns the limits that hold though nobody wrote them down: a pack
-// does not burst under the highest pressure it comes to itself, and a dose
-// into a hot-filled pack stays small.
+// does not burst under the highest pressure it comes to itself, it carries its
+// own stack, and a dose into a hot-filled pack stays small.
 func implied(given []quality.Limit, figures []figure.Figure) []quality.Limit {
 	set := func(key string, side quality.Side) bool {
 		return slices.ContainsFunc(given, func(l quality.Limit) bool { return l.Figure == key && l.Side == side })
 	}
 	var out []quality.Limit
-	var own figure.Figure
-	burst := false
+	var own, stack figure.Figure
+	burst, carries := false, false
 	for _, f := range figures {
 		switch f.Key {
 		case dosedLimit.Figure:
@@ -66,7 +74,16 @@ func implied(given []quality.Limit, figures []figure.Figure) []quality.Limit {
 			}
 		case "burst.pressure":
 			burst = true
+		case "stack.capacity":
+			carries = true
+		case "stack.load":
+			stack = f
 		}
+	}
+	if carries && stack.Value > 0 && !slices.ContainsFunc(given, func(l quality.Limit) bool {
+		return l.Figure == "stack.capacity" && l.Side == quality.Min && l.Value >= stack.Value
+	}) {
+		out = append(out, stackLimit(stack))
 	}
 	beyond := slices.ContainsFunc(given, func(l quality.Limit) bool {
 		return l.Figure == "burst.pressure" && l.Side == quality.Min && l.Value >= own.Value

@@ -39,6 +39,33 @@ func TestImplied(t *testing.T) {
 	}
 }
 
+// A pack that does not carry its own stack fails: the load of the stack, with its
+// factor, is a limit that nobody has to write. A tighter one of the design stands.
+func TestStackLimit(t *testing.T) {
+	of := func(key string, v float64) figure.Figure {
+		return figure.Figure{Key: key, Label: key, Value: v, Kind: unit.Force}
+	}
+	both := []figure.Figure{of("stack.capacity", 229), of("stack.load", 375)}
+	got := implied(nil, both)
+	if len(got) != 1 || got[0].Figure != "stack.capacity" || got[0].Side != quality.Min || got[0].Value != 375 || got[0].Owner == "" || !strings.Contains(got[0].Note, "stack factor") {
+		t.Fatalf("%+v", got)
+	}
+	if v := quality.Of(got[0], both[0]); v.Word != quality.Fail {
+		t.Errorf("229 N under a stack of 375 N: %s", v.Word)
+	}
+	for _, c := range []struct {
+		own  float64
+		more int
+	}{{400, 0}, {300, 1}} {
+		if got := implied([]quality.Limit{{Figure: "stack.capacity", Side: quality.Min, Value: c.own}}, both); len(got) != c.more {
+			t.Errorf("with an own limit of %g N: %+v", c.own, got)
+		}
+	}
+	if got := implied(nil, both[:1]); len(got) != 0 {
+		t.Errorf("without a stack: %+v", got)
+	}
+}
+
 // TestHeadspaceOfThickWall: a wall far from the nominal one takes the room
 // that the headspace is counted in.
 func TestHeadspaceOfThickWall(t *testing.T) {

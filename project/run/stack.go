@@ -58,7 +58,7 @@ var stackStage = stage{
 				c.given("SF", "plant.stack_factor"), c.input("m", "pack.mass"), c.given("L", "plant.layers"), c.given("P", "plant.pallets_high"),
 				c.given("m_pallet", "plant.pallet_mass"), c.given("N", "plant.per_layer"),
 			},
-			Warnings: []string{"compare it with the top load of the filled and closed pack, not of the empty bottle"},
+			Warnings: []string{"held against stack.capacity, the top load of the filled and closed pack, in the full run; not against that of the empty bottle"},
 		})
 		return mass, nil
 	},

@@ -112,6 +112,11 @@ func (t *strengthTests) topLoads() {
 		warm.pulls(t, warmed)
 	}
 	force := func(v float64) string { return unit.Quote(unit.Force, v, 4) }
+	for _, p := range []*pushed{cool, warm} {
+		if p != nil {
+			p.note = append(p.note, t.stackCreep(p))
+		}
+	}
 	switch {
 	case warm == nil:
 	case cool == nil:
