@@ -85,7 +85,7 @@ describe('tables', () => {
         ],
       },
       { x: 'mm', y: '' },
-      (axis, si, unit) => units.convert(axis.quantity, si, unit),
+      (axis, si, unit) => units.exact(axis.quantity, si, unit),
       ['estimate, not measured', ''],
     );
     expect(rows).toEqual([

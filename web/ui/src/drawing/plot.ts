@@ -116,14 +116,14 @@ export const csv = (rows: readonly (readonly string[])[]): string =>
   `${rows.map((row) => row.map((cell) => quoted(tame(cell))).join(',')).join('\r\n')}\r\n`;
 
 /**
- * A plot as a table in the units of the reader. Curves over the same places
+ * A plot as a table in the units of the reader, each number as it is written by one who keeps all digits. Curves over the same places
  * share the first column; any other curve brings its own. Remarks stand as
  * rows of one cell above the head.
  */
 export function table(
   plot: Pick<Plot, 'x' | 'y' | 'series'>,
   unit: { x: string; y: string },
-  convert: (axis: Axis, si: number, unit: string) => number,
+  write: (axis: Axis, si: number, unit: string) => string,
   remarks: readonly string[] = [],
 ): string[][] {
   const list = plot.series ?? [];
@@ -146,9 +146,7 @@ export function table(
   }
   const length = Math.max(0, ...columns.map((c) => c.values.length));
   const rows = Array.from({ length }, (_, i) =>
-    columns.map((c) =>
-      i < c.values.length ? String(Number(convert(c.axis, c.values[i]!, c.unit).toPrecision(8))) : '',
-    ),
+    columns.map((c) => (i < c.values.length ? write(c.axis, c.values[i]!, c.unit) : '')),
   );
   return [...remarks.filter((r) => r !== '').map((r) => [r]), columns.map((c) => c.head), ...rows];
 }

@@ -143,3 +143,25 @@ describe('significant', () => {
 it('a count is parted in groups of three', () => {
   expect([999, 1000, 30_000_000].map(grouped)).toEqual(['999', '1\u202f000', '30\u202f000\u202f000']);
 });
+
+describe('exact', () => {
+  it('leads back to the value, with no more digits than that takes', () => {
+    expect(units.exact('length', 0.0003, 'mm')).toBe('0.3');
+    expect(units.exact('ratio', 1.25, '')).toBe('1.25');
+    expect(units.exact('length', 0.000281234567, 'mm')).toBe('0.281234567');
+    let seed = 1;
+    const random = () => (seed = (seed * 16807) % 2147483647) / 2147483647;
+    for (const [kind, symbol, scale, offset] of [
+      ['length', 'mm', 1e-3, 0],
+      ['length', 'mil', 2.54e-5, 0],
+      ['temperature', '°F', 5 / 9, 459.67 * (5 / 9)],
+    ] as const)
+      for (let i = 0; i < 200; i++) {
+        const si = Number((random() * 400).toPrecision(6)); // the digits of a curve
+        const back = Number(units.exact(kind, si, symbol)) * scale + offset;
+        expect(Math.abs(back - si), `${si} ${symbol}`).toBeLessThanOrEqual(
+          1e-15 * Math.abs(si) + 1e-13 * offset,
+        );
+      }
+  });
+});

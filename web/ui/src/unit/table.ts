@@ -74,6 +74,22 @@ export class Units {
     return entry ? (si - entry.offset) / entry.scale : si;
   }
 
+  /**
+   * The number of an SI value in a unit with the fewest digits that lead back to the value itself: what a
+   * table takes along, where the page rounds.
+   */
+  exact(name: string, si: number, symbol: string): string {
+    const v = this.convert(name, si, symbol);
+    const kind = this.kinds.get(name);
+    const entry = kind && find(kind, symbol);
+    if (!entry) return String(v);
+    for (let digits = 3; digits < 17; digits++) {
+      const short = Number(v.toPrecision(digits));
+      if (short * entry.scale + entry.offset === si) return String(short);
+    }
+    return String(v);
+  }
+
   /** An SI value with the preferred unit of the system: "3.60 mm". */
   show(name: string, si: number, system: UnitSystem, digits = 4): string {
     const symbol = this.kinds.get(name)?.[system] ?? '';
