@@ -22,15 +22,6 @@ type Unit struct {
 	Offset  float64  `json:"offset"`
 }
 
-// System is a habit of units.
-type System string
-
-// The two systems of the trade.
-const (
-	EU System = "eu"
-	US System = "us"
-)
-
 // ParseError says why a text is not a quantity of the kind.
 type ParseError struct {
 	Text     string

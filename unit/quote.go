@@ -45,27 +45,21 @@ func Spell(text string, s System) string {
 		si, err := strconv.ParseFloat(part[1], 64)
 		digits, _ := strconv.Atoi(part[2]) // at most two figures
 		k := Kind(part[3])
-		symbol := Preferred(k, s)
-		switch {
-		case err != nil || symbol == "":
+		symbol := Shown(k, part[4], part[5], s)
+		if symbol == "" {
+			symbol = Preferred(k, s)
+		}
+		if err != nil || symbol == "" {
 			return mark
-		case part[4] == "":
-		case s == US:
-			symbol = part[5]
-		default:
-			symbol = part[4]
 		}
 		return Format(k, si, symbol, digits)
 	})
 	return written.ReplaceAllStringFunc(text, func(mark string) string {
 		part := written.FindStringSubmatch(mark)
 		k, known := kindOf()[part[2]]
-		to, okTo := Find(k, Preferred(k, US))
-		if part[2] == "m" {
-			to, okTo = Find(k, "ft") // altitudes, and heights of drops
-		}
+		to, okTo := Find(k, Shown(k, part[2], besideEU(k, part[2]), s))
 		from, okFrom := Find(k, part[2])
-		if s != US || !known || !okTo || !okFrom || to.Symbol == part[2] {
+		if !known || !okTo || !okFrom || to.Symbol == part[2] {
 			return strings.TrimSpace(strings.Trim(mark, "‹›"))
 		}
 		return one.ReplaceAllStringFunc(part[1], func(n string) string {
@@ -76,6 +70,20 @@ func Spell(text string, s System) string {
 			return decimal(fromSI(to, toSI(from, v)), digitsIn(n))
 		}) + " " + to.Symbol
 	})
+}
+
+// besideEU returns the unit that a reader of US units sees in the place of one that
+// a sentence was written with.
+func besideEU(k Kind, symbol string) string {
+	switch {
+	case k == Length && symbol == "m":
+		return "ft" // altitudes, and heights of drops
+	case k == PressureChange && symbol == "kPa":
+		return "inHg" // vacuums
+	case Preferred(k, EU) == Preferred(k, US):
+		return symbol
+	}
+	return Preferred(k, US)
 }
 
 // digitsIn returns the significant digits with which a number is converted that
@@ -89,15 +97,16 @@ func digitsIn(number string) int {
 	return max(n, 2)
 }
 
-// kindOf returns the kind that a metric unit stands for in a sentence: the first
-// that has it, save that K is a difference. Units that US readers use too are
-// left out.
+// kindOf returns the kind that a unit stands for in a sentence: the first that has
+// it, those with a unit of their own in the US before the others; K is a difference.
 var kindOf = sync.OnceValue(func() map[string]Kind {
 	out := map[string]Kind{"K": TemperatureChange}
-	for _, e := range entries() {
-		for _, u := range e.units {
-			if _, taken := out[u.Symbol]; !taken && e.eu != e.us && (u.Symbol == e.eu || Metric(u.Symbol)) {
-				out[u.Symbol] = e.kind
+	for _, differs := range []bool{true, false} {
+		for _, e := range entries() {
+			for _, u := range e.units {
+				if _, taken := out[u.Symbol]; !taken && u.Symbol != "" && differs == (e.eu != e.us) && (u.Symbol == e.eu || Metric(u.Symbol) || !differs) {
+					out[u.Symbol] = e.kind
+				}
 			}
 		}
 	}

@@ -17,7 +17,7 @@ func in(symbol string, scale float64, aliases ...string) Unit {
 // they are listed to the user.
 func entries() []entry {
 	var all []entry
-	for _, part := range [][]entry{mechanics, heat, barrier, plant, numbers} {
+	for _, part := range [][]entry{mechanics, heat, barrier, plant, numbers, useEntries()} {
 		all = append(all, part...)
 	}
 	return all
@@ -159,18 +159,4 @@ func SI(k Kind) string {
 		return p.si
 	}
 	return ""
-}
-
-// Preferred returns the symbol in which the trade shows a kind. A kind of
-// money is shown in EUR in both systems, for no currency is converted: where
-// the currency is known, give [WithCurrency] of it to [Format].
-func Preferred(k Kind, s System) string {
-	p, ok := table().byKind[k]
-	if !ok {
-		return ""
-	}
-	if s == US {
-		return p.us
-	}
-	return p.eu
 }
