@@ -41,7 +41,7 @@ var blowStage = stage{
 		out := blown(c.d, shape, r)
 		blowFigures(c, shape, r)
 		if c.work.drawn {
-			blowPlots(c, shape, out)
+			blowPlots(c, out, hot.Field)
 		}
 		return out, nil
 	},

@@ -3,6 +3,7 @@ package run
 import (
 	"costrel/figure"
 	"costrel/physics/blow"
+	"costrel/physics/oven"
 	"costrel/physics/resin"
 	"costrel/project/design"
 	"costrel/unit"
@@ -113,7 +114,10 @@ func naturalFigure(c *pass) {
 	})
 }
 
-func blowPlots(c *pass, shape *Shape, b *Blown) {
+// blownStretch is the title of the plot of the stretch of the blown wall.
+const blownStretch = "Stretch of the blown wall"
+
+func blowPlots(c *pass, b *Blown, hot *oven.Field) {
 	r := b.Result
 	n := len(r.History)
 	t, p, v, f, air, touch := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
@@ -148,8 +152,28 @@ func blowPlots(c *pass, shape *Shape, b *Blown) {
 		in[i], ax[i], temp[i], x[i] = q.HoopIn, q.Axial, q.T, q.X
 	}
 	arc := Axis{Label: "arc from the gate", Kind: unit.Length, Unit: "mm"}
-	c.plot(Plot{Key: "blow.wall", Title: "Wall as blown", X: arc, Y: Axis{Label: "wall", Kind: unit.Length, Unit: "mm"}, Series: []Series{{Name: "blown", X: b.S, Y: b.T}}})
-	c.plot(Plot{Key: "blow.stretch", Title: "Stretch of the blown wall", X: arc, Y: Axis{Label: "stretch ratio", Kind: unit.Ratio}, Series: []Series{{Name: "hoop, inside", X: b.S, Y: in}, {Name: "axial", X: b.S, Y: ax}}})
+	if c.d.Blow.Free {
+		// It lies along the bubble, not along the bottle, and is no wall of it.
+		arc.Label = "arc of the bubble from the gate"
+		c.plot(Plot{Key: "blow.wall", Title: "Wall of the free bubble", X: arc, Y: Axis{Label: "wall", Kind: unit.Length, Unit: "mm"}, Series: []Series{{Name: "bubble", X: b.S, Y: b.T}}})
+	} else {
+		before := make([]float64, m)
+		for i, q := range b.Places {
+			before[i] = preformAt(hot, q.Origin)
+		}
+		c.plot(Plot{
+			Key: "reheat.bottle", Stage: "reheat", Title: "Preform temperature at blow, carried to the bottle", X: arc, Y: Axis{Label: "temperature", Kind: unit.TemperaturePoint}, Series: []Series{{Name: "mean", X: b.S, Y: before}},
+			Note: "at each place of the bottle the temperature that its plastic had in the preform, mean through the wall, when the rod touched it; the blow tells which place that was",
+		})
+	}
+	c.plot(Plot{Key: "blow.stretch", Title: blownStretch, X: arc, Y: Axis{Label: "stretch ratio", Kind: unit.Ratio}, Series: []Series{{Name: "hoop, inside", X: b.S, Y: in}, {Name: "axial", X: b.S, Y: ax}}})
 	c.plot(Plot{Key: "blow.temperature", Title: "Wall temperature at ejection", X: arc, Y: Axis{Label: "temperature", Kind: unit.TemperaturePoint}, Series: []Series{{Name: "mean", X: b.S, Y: temp}}})
 	c.plot(Plot{Key: "blow.crystallinity", Title: "Crystallinity of the wall", X: arc, Y: Axis{Label: "crystallinity", Kind: unit.Fraction, Unit: "%"}, Series: []Series{{Name: "wall", X: b.S, Y: x}}})
+}
+
+// preformAt returns the temperature of the preform [K], mean through the wall,
+// at an arc from its gate [m].
+func preformAt(f *oven.Field, s float64) float64 {
+	i, j, x := bracket(f.S, s)
+	return f.Mean[i] + x*(f.Mean[j]-f.Mean[i])
 }

@@ -23,6 +23,7 @@ type Result struct {
 	Cautions []Caution
 	Plots    []Plot
 	Maps     []Map
+	Absent   []Absent  // fields along the wall that are not in Plots
 	Geometry *Geometry // nil when the bottle could not be drawn
 	Playback *Playback // nil without a blow
 	stageOf  map[string]string
@@ -138,6 +139,7 @@ func check(doc *design.Document, w work, cache *Cache) *Result {
 	}
 	r.Verdicts = quality.Judge(append(limits, implied(limits, r.Figures)...), r.Figures, missing)
 	r.Plots = append(r.Plots, marginPlots(r.Plots, r.Verdicts)...)
+	r.Absent = absent(d, r, done)
 	r.Geometry = geometry(d, done)
 	r.sheets = processSheets(d, done)
 	r.broken, r.blown, r.onWall = broken(d, done), isBlown(done), onWall(d, w)
@@ -242,7 +244,8 @@ func (r *Result) Only(stage string) (*Result, error) {
 			}
 		}
 		for _, p := range r.Plots {
-			if p.Stage == stage {
+			// The wall is what a blow is for.
+			if p.Stage == stage || stage == "blow" && p.Key == "wall.arc" {
 				out.Plots = append(out.Plots, p)
 			}
 		}

@@ -10,7 +10,7 @@ import (
 // Plot is a chart of a stage, in SI; whoever draws it chooses the units.
 type Plot struct {
 	Key    string   `json:"key"`   // stable: "wall.arc"
-	Stage  string   `json:"stage"` // stage that made it
+	Stage  string   `json:"stage"` // stage that it tells of; empty: the one that makes it
 	Title  string   `json:"title"`
 	X      Axis     `json:"x"`
 	Y      Axis     `json:"y"`
@@ -58,6 +58,13 @@ type Mark struct {
 	Label string  `json:"label"`
 }
 
+// Absent is a field along the wall that a result does not have.
+type Absent struct {
+	Plot string `json:"plot"`          // key it would have
+	Full bool   `json:"full"`          // the full run brings it
+	Why  string `json:"why,omitempty"` // otherwise the reason
+}
+
 // Map is a field over two axes, in SI, drawn as colour.
 type Map struct {
 	Key   string    `json:"key"`
@@ -85,7 +92,9 @@ func (c *pass) plot(p Plot) {
 	if !c.work.drawn {
 		return
 	}
-	p.Stage = c.name
+	if p.Stage == "" {
+		p.Stage = c.name
+	}
 	if p.Marks == nil {
 		p.Marks = []Mark{}
 	}

@@ -61,6 +61,28 @@ func blownNote(d *design.Design) string {
 // wallNote is the same while the wall is the preview.
 const wallNote = quality.EstimatePrefix + ": the wall is a draw-down preview (mass balance to the section weights asked for), not a blown wall"
 
+// Names of the two walls in plots.
+const (
+	drawnName = "draw-down preview"
+	blownName = "blown"
+)
+
+// lines says which line of the plot of the wall is what.
+func (w *Wall) lines() string {
+	if w.Blown == nil {
+		return wallNote
+	}
+	return "“" + blownName + "” is the wall of the full run, computed by the blow and not measured, on which the board rests; “" + drawnName + "” is the estimate that stood in for it before (mass balance to the section weights asked for)"
+}
+
+// drawnStretch says what the stretch of the preview is worth.
+func (w *Wall) drawnStretch() string {
+	if w.Blown == nil {
+		return wallNote
+	}
+	return "an estimate from before the blow: the stretch of the draw-down preview (mass balance to the section weights asked for); that of the blown wall has a plot of its own, “" + blownStretch + "”"
+}
+
 // silentStations is the number of stations along the wall in the runs for bands.
 const silentStations = 120
 
@@ -216,9 +238,9 @@ func stretch(c *pass, p *preform.Preform, shape *Shape, w *Wall, wall []figure.I
 
 // wallSeries is the preview and, once there, the blown wall.
 func wallSeries(w *Wall) []Series {
-	out := []Series{{Name: "draw-down preview", X: w.Draw.Stations.S, Y: w.Draw.Wall, Dashed: true}}
+	out := []Series{{Name: drawnName, X: w.Draw.Stations.S, Y: w.Draw.Wall, Dashed: true}}
 	if w.Blown != nil {
-		out = append(out, Series{Name: "blown", X: w.S, Y: w.T})
+		out = append(out, Series{Name: blownName, X: w.S, Y: w.T})
 	}
 	return out
 }
@@ -303,11 +325,11 @@ func wallPlots(c *pass, shape *Shape, w *Wall, planes []float64) {
 	}
 	arc := Axis{Label: "arc from the gate", Kind: unit.Length, Unit: "mm"}
 	c.plot(Plot{
-		Key: "wall.arc", Title: "Wall along the bottle", X: arc, Y: Axis{Label: "wall", Kind: unit.Length, Unit: "mm"}, Marks: marks, Note: wallNote,
+		Key: "wall.arc", Title: "Wall thickness", X: arc, Y: Axis{Label: "wall", Kind: unit.Length, Unit: "mm"}, Marks: marks, Note: w.lines(),
 		Series: wallSeries(w),
 	})
 	c.plot(Plot{
-		Key: "stretch.arc", Title: "Stretch along the bottle", X: arc, Y: Axis{Label: "stretch ratio", Kind: unit.Ratio}, Marks: marks, Note: wallNote,
+		Key: "stretch.arc", Title: "Stretch by the draw-down preview", X: arc, Y: Axis{Label: "stretch ratio", Kind: unit.Ratio}, Marks: marks, Note: w.drawnStretch(),
 		Series: []Series{{Name: "hoop, inside", X: r.Stations.S, Y: r.HoopInner}, {Name: "hoop, mid wall", X: r.Stations.S, Y: r.HoopMid}, {Name: "axial", X: r.Stations.S, Y: r.Axial}},
 	})
 }

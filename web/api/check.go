@@ -39,6 +39,7 @@ type Checked struct {
 	Geometry *run.Geometry     `json:"geometry,omitempty"`
 	Plots    []run.Plot        `json:"plots"`
 	Maps     []run.Map         `json:"maps"`
+	Absent   []run.Absent      `json:"absent" doc:"Fields along the wall that are not among the plots, and why"`
 	Playback *run.Playback     `json:"playback,omitempty"`
 	Stages   map[string]string `json:"stages" doc:"The stage of each figure that has a limit"`
 	Full     bool              `json:"full" doc:"every solver ran; otherwise the wall is a preview"`
@@ -55,7 +56,11 @@ func checked(text string, r *run.Result, sys unit.System) Checked {
 func answer(text string, r *run.Result, sys unit.System, b report.Board) Checked {
 	c := Checked{
 		Text: text, Resolved: r.Doc.Listing(sys), Board: &b, Geometry: r.Geometry, Plots: []run.Plot{}, Playback: r.Playback, Full: r.Full, Stages: map[string]string{},
-		Problems: spelled(r.Doc.Warnings, sys), Cautions: b.Cautions, Maps: []run.Map{},
+		Problems: spelled(r.Doc.Warnings, sys), Cautions: b.Cautions, Maps: []run.Map{}, Absent: []run.Absent{},
+	}
+	for _, a := range r.Absent {
+		a.Why = unit.Spell(a.Why, sys)
+		c.Absent = append(c.Absent, a)
 	}
 	for _, m := range r.Maps {
 		c.Maps = append(c.Maps, m.In(sys))
@@ -82,7 +87,7 @@ func (s *Server) check(ctx context.Context, in *checkIn) (*checkOut, error) {
 	if in.Body.Units == "us" {
 		sys = unit.US
 	}
-	out := &checkOut{Body: Checked{Problems: []design.Fault{}, Cautions: []run.Caution{}, Resolved: []design.Listed{}, Plots: []run.Plot{}, Maps: []run.Map{}, Stages: map[string]string{}}}
+	out := &checkOut{Body: Checked{Problems: []design.Fault{}, Cautions: []run.Caution{}, Resolved: []design.Listed{}, Plots: []run.Plot{}, Maps: []run.Map{}, Absent: []run.Absent{}, Stages: map[string]string{}}}
 	for _, e := range in.Body.Edits {
 		set := design.Set
 		if e.Path == "bottle.planes" || strings.HasPrefix(e.Path, "bottle.planes[") {

@@ -1,0 +1,173 @@
+package run
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"costrel/unit"
+)
+
+// examples are the designs that come with the program.
+var exampleNames = []string{"sorrel-lime.yaml", "wrenhollow.yaml", "ravensholt-old.yaml", "ravensholt-new.yaml"}
+
+// TestPlotWords reads every plot and map of every example, in preview and in
+// full: titles, axes and legends say what they show in a quantity that has the
+// unit asked for, and no note contradicts the wall that is shown.
+func TestPlotWords(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a full run of each example")
+	}
+	for _, name := range exampleNames {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			doc := example(t, name)
+			cache := NewCache(1024)
+			full, err := Full(t.Context(), doc, cache, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for state, r := range map[string]*Result{"preview": Check(doc, cache), "full": full} {
+				for _, sys := range []unit.System{unit.EU, unit.US} {
+					for _, p := range r.Plots {
+						wordedPlot(t, state, p.In(sys))
+					}
+					for _, m := range r.Maps {
+						m = m.In(sys)
+						for _, a := range []Axis{m.X, m.Y, m.V} {
+							wordedAxis(t, state+" "+m.Key, a)
+						}
+						worded(t, state+" "+m.Key, m.Title)
+					}
+				}
+				fields(t, state, r)
+			}
+			walls(t, full)
+			carried(t, full, doc.Design.Blow.Free)
+		})
+	}
+}
+
+func wordedPlot(t *testing.T, state string, p Plot) {
+	t.Helper()
+	where := state + " " + p.Key
+	worded(t, where, p.Title)
+	wordedAxis(t, where, p.X)
+	wordedAxis(t, where, p.Y)
+	for _, s := range p.Series {
+		worded(t, where, s.Name)
+	}
+	for _, m := range p.Marks {
+		worded(t, where, m.Label)
+	}
+	blown := state == "full"
+	switch {
+	case blown && strings.Contains(p.Note, wallNote):
+		t.Errorf("%s: under a blown wall: %s", where, p.Note)
+	case !blown && strings.Contains(p.Note, "blown one"), !blown && strings.Contains(p.Note, "computed by the blow"):
+		t.Errorf("%s: under a preview: %s", where, p.Note)
+	case p.Key == "wall.arc" && blown:
+		for _, s := range p.Series {
+			if !strings.Contains(p.Note, "“"+s.Name+"”") {
+				t.Errorf("%s: nothing says which wall %q is: %s", where, s.Name, p.Note)
+			}
+		}
+	}
+}
+
+// worded holds a text that a reader sees against being empty or having empty
+// brackets.
+func worded(t *testing.T, where, text string) {
+	t.Helper()
+	if strings.TrimSpace(text) != text || text == "" || strings.Contains(text, "[]") || strings.Contains(text, "()") || strings.ContainsAny(text, "‹›") {
+		t.Errorf("%s: %q", where, text)
+	}
+}
+
+func wordedAxis(t *testing.T, where string, a Axis) {
+	t.Helper()
+	worded(t, where, a.Label)
+	if len(unit.Units(a.Kind)) == 0 {
+		t.Errorf("%s: axis %q has no quantity: %q", where, a.Label, a.Kind)
+	}
+	if _, ok := unit.Find(a.Kind, a.Unit); a.Unit != "" && !ok {
+		t.Errorf("%s: axis %q: %q is no unit of %s", where, a.Label, a.Unit, a.Kind)
+	}
+}
+
+// fields: each field along the wall is there or it is said why not, and what is
+// promised of the full run comes.
+func fields(t *testing.T, state string, r *Result) {
+	t.Helper()
+	there := map[string]bool{}
+	for _, p := range r.Plots {
+		there[p.Key] = true
+	}
+	told := map[string]Absent{}
+	for _, a := range r.Absent {
+		told[a.Plot] = a
+		if a.Full == (a.Why != "") || a.Full && r.Full {
+			t.Errorf("%s: absent: %+v", state, a)
+		}
+	}
+	for _, f := range alongWall {
+		if _, ok := told[f.plot]; ok == there[f.plot] {
+			t.Errorf("%s: %s is there: %v, told absent: %v", state, f.plot, there[f.plot], ok)
+		}
+	}
+	gas := r.Doc.Design.Drink.Carbonation != nil && *r.Doc.Design.Drink.Carbonation > 0
+	if a := told["strength.stress"]; !gas && a.Why != noPressure || gas && a.Full == r.Full {
+		t.Errorf("%s: stress: %+v", state, a)
+	}
+}
+
+// walls: the blown wall stands in one plot.
+func walls(t *testing.T, r *Result) {
+	t.Helper()
+	if !r.Blown() {
+		t.Fatal("no blown wall")
+	}
+	names := map[string][]string{}
+	for _, p := range r.Plots {
+		for _, s := range p.Series {
+			if p.Y.Kind == unit.Length && p.X.Label == "arc from the gate" {
+				names[s.Name] = append(names[s.Name], p.Title)
+			}
+		}
+	}
+	if len(names) != 2 || len(names[blownName]) != 1 || len(names[drawnName]) != 1 {
+		t.Errorf("walls along the bottle: %v", names)
+	}
+}
+
+// carried: the temperature that the plastic had in the preform, by the mass of
+// the bottle's places, has the mean of the preform. The wall of the bottle is
+// another one than that of the preform, which is where the mass comes from.
+func carried(t *testing.T, r *Result, free bool) {
+	t.Helper()
+	var got, wall *Plot
+	for i, p := range r.Plots {
+		switch p.Key {
+		case "reheat.bottle":
+			got = &r.Plots[i]
+		case "wall.arc":
+			wall = &r.Plots[i]
+		}
+	}
+	if free || got == nil || wall == nil {
+		t.Fatalf("no temperature along the bottle: %v", got)
+	}
+	g := r.Geometry.Bottle
+	sum, mass := 0.0, 0.0
+	for i := 1; i < len(g.S); i++ {
+		m := (g.S[i] - g.S[i-1]) * (g.R[i] + g.R[i-1]) / 2 * (g.Wall[i] + g.Wall[i-1]) / 2
+		a, b, x := bracket(got.Series[0].X, (g.S[i]+g.S[i-1])/2)
+		y := got.Series[0].Y
+		sum, mass = sum+m*(y[a]+x*(y[b]-y[a])), mass+m
+	}
+	for _, f := range r.Figures {
+		if f.Key == "reheat.temperature.mean" && math.Abs(sum/mass-f.Value) > 0.5 {
+			t.Errorf("mean of the bottle %.2f K, of the preform %.2f K", sum/mass, f.Value)
+		}
+	}
+}
