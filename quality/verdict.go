@@ -152,7 +152,7 @@ func display(l Limit, si float64) string {
 			us = e.In(unit.US)
 		}
 	}
-	if us == "" || us == name {
+	if us == "" {
 		return unit.Format(l.Kind, si, name, 4)
 	}
 	return unit.Quote(l.Kind, si, 4, name, us)

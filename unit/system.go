@@ -125,11 +125,10 @@ func Preferred(k Kind, s System) string {
 // Shown returns the unit of a number that the trade writes in a unit of its own:
 // eu for readers of the EU, us for those of the US, such as kN and tonf(US) for a
 // clamp force, weeks for a shelf life; empty stands for that of the kind. A reader
-// who chose the unit of the other system for the kind sees what that system writes;
-// one who chose any other unit sees it, save where it is fifty times larger or smaller
-// than the one the trade writes: d leaves a cooling time in s. Walls and vacuums
-// follow [Wall] and [Vacuum]. Empty is returned where the preferred unit of the kind
-// holds.
+// who chose a unit for the kind sees it, save where it is fifty times larger or
+// smaller than the one that the trade writes in its system: N leaves a clamp force in
+// kN, d a cooling time in s. Walls and vacuums follow [Wall] and [Vacuum], altitudes
+// stay in m or ft. Empty is returned where the preferred unit of the kind holds.
 func Shown(k Kind, eu, us string, s System) string {
 	for _, e := range uses {
 		if e.of == k && e.us == us && us != "" {
@@ -153,8 +152,8 @@ func Shown(k Kind, eu, us string, s System) string {
 		return ""
 	case k != Time && (own == euOf || own == usOf):
 		return chosen
-	case euOf != usOf && (chosen == euOf || chosen == usOf):
-		return own // as the other system has it
+	case k == Length && (own == "m" || own == "ft"):
+		return own // altitudes, and heights of drops
 	}
 	a, okA := Find(k, chosen)
 	b, okB := Find(k, own)

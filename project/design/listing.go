@@ -107,23 +107,22 @@ func (doc *Document) symbol(k unit.Kind, system unit.System) string {
 
 // fieldSymbol returns the unit in which a value of the document is shown: a
 // field remembers the unit it was written in, for a reader of US units unless
-// that is a metric one with a usual counterpart.
+// that is a metric one with a usual counterpart. A unit that the reader chose for
+// the kind goes before both.
 func (doc *Document) fieldSymbol(k unit.Kind, m Mark, system unit.System) string {
 	if isMoney(k) || m.Symbol == "" {
 		return doc.symbol(k, system)
 	}
-	if system == unit.US {
-		switch {
-		case k == unit.Time:
-			return m.Symbol
-		case k == unit.Length && m.Symbol == "m":
-			return "ft" // altitudes, and heights of drops
-		case k == unit.Mass && m.Symbol == "kg":
-			return "lb"
-		}
-		return unit.Preferred(k, system)
+	us := unit.Preferred(k, unit.US)
+	switch {
+	case k == unit.Time:
+		us = m.Symbol
+	case k == unit.Length && m.Symbol == "m":
+		us = "ft" // altitudes, and heights of drops
+	case k == unit.Mass && m.Symbol == "kg":
+		us = "lb"
 	}
-	return m.Symbol
+	return unit.Shown(k, m.Symbol, us, system)
 }
 
 // show prints a value in a unit, with no more digits than it needs.

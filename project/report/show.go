@@ -12,13 +12,19 @@ import (
 // carry the currency of the design.
 func Show(k unit.Kind, si float64, sys unit.System, money string) string {
 	if k == unit.Time {
-		return unit.Format(k, si, timeUnit(si), 4)
+		return unit.Format(k, si, timeUnit(si, sys), 4)
 	}
 	return currency(unit.Show(k, si, sys), money)
 }
 
-// timeUnit returns the unit in which a duration reads best.
-func timeUnit(si float64) string {
+// timeUnit returns the unit in which a duration reads best, or the one that the
+// reader chose where that is near it.
+func timeUnit(si float64, sys unit.System) string {
+	best := timeUnitOf(si)
+	return unit.Shown(unit.Time, best, best, sys)
+}
+
+func timeUnitOf(si float64) string {
 	switch s := math.Abs(si); {
 	case s >= 14*86400:
 		return "weeks"
@@ -51,8 +57,8 @@ func inUnit(key string, sys unit.System) string {
 // or that of the figure where both are of one kind; a mass from 1 kg on stands
 // in kg.
 func unitBeside(f figure.Figure, in figure.Input, sys unit.System) string {
-	if in.Kind == unit.Mass && sys == unit.EU && math.Abs(in.Value) >= 1 {
-		return "kg"
+	if in.Kind == unit.Mass && sys.Base() == unit.EU && math.Abs(in.Value) >= 1 {
+		return unit.Shown(in.Kind, "kg", "lb", sys)
 	}
 	if u := inUnit(in.Key, sys); u != "" || in.Kind != f.Kind {
 		return u

@@ -43,7 +43,7 @@ func substitute(f figure.Figure, sys unit.System, money string) string {
 		return ""
 	}
 	out, result := write(tokens)+" → ", showIn(f.Kind, inUnit(f.Key, sys), f.Value, sys, money)
-	if normal(f.Kind) && sys != unit.EU {
+	if in := unit.Preferred(f.Kind, sys); normal(f.Kind) && in != unit.Preferred(f.Kind, unit.EU) {
 		out += showIn(f.Kind, "", f.Value, unit.EU, money) + " = "
 	}
 	return out + result
@@ -62,7 +62,7 @@ func putIn(k unit.Kind, symbol string, si float64, sys unit.System, money string
 	case digits == fewDigits:
 		return showIn(k, symbol, si, sys, money)
 	case symbol == "" && k == unit.Time:
-		symbol = timeUnit(si)
+		symbol = timeUnit(si, sys)
 	case symbol == "":
 		symbol = unit.Preferred(k, sys)
 	}
