@@ -24,7 +24,7 @@ func picture(file string, plots []run.Plot, sys unit.System) error {
 	var charts []chart.Chart
 	for _, p := range plots {
 		p = p.In(sys)
-		x, y := scale(p.X, sys), scale(p.Y, sys)
+		x, y := scale(p.X), scale(p.Y)
 		shape := p.Key == "strength.form" || strings.HasPrefix(p.Key, "strength.buckle.")
 		c := chart.Chart{Title: p.Title, X: x.label, Y: y.label, Equal: shape}
 		for _, s := range p.Series {
@@ -69,12 +69,8 @@ type display struct {
 	unit  unit.Unit
 }
 
-func scale(a run.Axis, sys unit.System) display {
-	symbol := a.Unit
-	if symbol == "" || sys == unit.US {
-		symbol = unit.Preferred(a.Kind, sys)
-	}
-	u, ok := unit.Find(a.Kind, symbol)
+func scale(a run.Axis) display {
+	u, ok := unit.Find(a.Kind, a.Unit)
 	if !ok {
 		u = unit.Unit{Scale: 1}
 	}

@@ -46,8 +46,14 @@ func rowText(r run.SheetRow, sys unit.System, money string) string {
 		return r.Text
 	case r.Kind == "":
 		return fmt.Sprintf("%g", r.Value)
-	case r.Unit != "" && (sys == unit.EU || unit.Preferred(r.Kind, unit.EU) == unit.Preferred(r.Kind, unit.US)):
-		return unit.Format(r.Kind, r.Value, r.Unit, 4)
+	case r.Unit != "":
+		us := r.Unit
+		if unit.Preferred(r.Kind, unit.EU) != unit.Preferred(r.Kind, unit.US) {
+			us = ""
+		}
+		if symbol := unit.Shown(r.Kind, r.Unit, us, sys); symbol != "" {
+			return unit.Format(r.Kind, r.Value, symbol, 4)
+		}
 	}
 	return report.Show(r.Kind, r.Value, sys, money)
 }

@@ -106,8 +106,8 @@ func signedIn(k unit.Kind, symbol string, si float64, sys unit.System, money str
 		symbol = ""
 	}
 	s := showIn(ChangeKind(k), symbol, math.Abs(si), sys, money)
-	if k == unit.Fraction {
-		s = strings.TrimSuffix(s, "%") + "points" // a difference of two percentages
+	if number, percent := strings.CutSuffix(s, "%"); percent && k == unit.Fraction {
+		s = number + "points" // a difference of two percentages
 	}
 	switch {
 	case si > 0:

@@ -155,7 +155,7 @@ func blowPlots(c *pass, b *Blown, hot *oven.Field) {
 	if c.d.Blow.Free {
 		// It lies along the bubble, not along the bottle, and is no wall of it.
 		arc.Label = "arc of the bubble from the gate"
-		c.plot(Plot{Key: "blow.wall", Title: "Wall of the free bubble", X: arc, Y: Axis{Label: "wall", Kind: unit.Length, Unit: "mm"}, Series: []Series{{Name: "bubble", X: b.S, Y: b.T}}})
+		c.plot(Plot{Key: "blow.wall", Title: "Wall of the free bubble", X: arc, Y: Axis{Label: "wall", Kind: unit.Wall}, Series: []Series{{Name: "bubble", X: b.S, Y: b.T}}})
 	} else {
 		before := make([]float64, m)
 		for i, q := range b.Places {

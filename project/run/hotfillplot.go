@@ -8,7 +8,7 @@ import (
 )
 
 var (
-	vacuumAxis = Axis{Label: "vacuum", Kind: unit.PressureChange, Unit: "kPa"}
+	vacuumAxis = Axis{Label: "vacuum", Kind: unit.Vacuum}
 	millilitre = Axis{Label: "volume", Kind: unit.Volume, Unit: "mL"}
 )
 

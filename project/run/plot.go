@@ -19,10 +19,11 @@ type Plot struct {
 	Note   string   `json:"note,omitempty"` // what a reader must know
 }
 
-// In returns the plot with its words in the units of a system.
+// In returns the plot with its words in the units of a system, and the axes with the
+// unit in which they are drawn.
 func (p Plot) In(s unit.System) Plot {
 	p.Title, p.Note = unit.Spell(p.Title, s), unit.Spell(p.Note, s)
-	p.X.Label, p.Y.Label = unit.Spell(p.X.Label, s), unit.Spell(p.Y.Label, s)
+	p.X, p.Y = p.X.In(s), p.Y.In(s)
 	p.Marks = slices.Clone(p.Marks)
 	for i := range p.Marks {
 		p.Marks[i].Label = unit.Spell(p.Marks[i].Label, s)
@@ -42,6 +43,19 @@ type Axis struct {
 }
 
 // Series is one curve of a plot, or a cloud of points.
+// In returns the axis with its label and its unit for a reader: that of the board.
+func (a Axis) In(s unit.System) Axis {
+	us := a.Unit
+	if unit.Preferred(a.Kind, unit.EU) != unit.Preferred(a.Kind, unit.US) {
+		us = unit.Preferred(a.Kind, unit.US)
+	}
+	a.Label, a.Unit = unit.Spell(a.Label, s), unit.Shown(a.Kind, a.Unit, us, s)
+	if a.Unit == "" {
+		a.Unit = unit.Preferred(a.Kind, s)
+	}
+	return a
+}
+
 type Series struct {
 	Name   string  `json:"name"`
 	X      Numbers `json:"x"`
@@ -53,6 +67,19 @@ type Series struct {
 }
 
 // Mark is a labelled place on the x axis.
+// MarshalJSON keeps every digit of points, for they were measured.
+func (s Series) MarshalJSON() ([]byte, error) {
+	type drawn Series
+	if !s.Points {
+		return json.Marshal(drawn(s))
+	}
+	return json.Marshal(struct {
+		drawn
+		X []float64 `json:"x"`
+		Y []float64 `json:"y"`
+	}{drawn(s), s.X, s.Y})
+}
+
 type Mark struct {
 	At    float64 `json:"at"`
 	Label string  `json:"label"`
@@ -78,12 +105,11 @@ type Map struct {
 	Value []Numbers `json:"value"` // one row a y
 }
 
-// In returns the map with its words in the units of a system.
+// In returns the map with its words in the units of a system, and the axes with the
+// unit in which they are drawn.
 func (m Map) In(s unit.System) Map {
 	m.Title = unit.Spell(m.Title, s)
-	for _, a := range []*Axis{&m.X, &m.Y, &m.V} {
-		a.Label = unit.Spell(a.Label, s)
-	}
+	m.X, m.Y, m.V = m.X.In(s), m.Y.In(s), m.V.In(s)
 	return m
 }
 

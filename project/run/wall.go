@@ -325,7 +325,7 @@ func wallPlots(c *pass, shape *Shape, w *Wall, planes []float64) {
 	}
 	arc := Axis{Label: "arc from the gate", Kind: unit.Length, Unit: "mm"}
 	c.plot(Plot{
-		Key: "wall.arc", Title: "Wall thickness", X: arc, Y: Axis{Label: "wall", Kind: unit.Length, Unit: "mm"}, Marks: marks, Note: w.lines(),
+		Key: "wall.arc", Title: "Wall thickness", X: arc, Y: Axis{Label: "wall", Kind: unit.Wall}, Marks: marks, Note: w.lines(),
 		Series: wallSeries(w),
 	})
 	c.plot(Plot{
