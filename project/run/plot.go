@@ -1,6 +1,7 @@
 package run
 
 import (
+	"encoding/json"
 	"math"
 	"slices"
 
@@ -42,7 +43,6 @@ type Axis struct {
 	Unit  string    `json:"unit,omitempty"` // preferred unit, empty: that of the kind
 }
 
-// Series is one curve of a plot, or a cloud of points.
 // In returns the axis with its label and its unit for a reader: that of the board.
 func (a Axis) In(s unit.System) Axis {
 	us := a.Unit
@@ -56,6 +56,7 @@ func (a Axis) In(s unit.System) Axis {
 	return a
 }
 
+// Series is one curve of a plot, or a cloud of points.
 type Series struct {
 	Name   string  `json:"name"`
 	X      Numbers `json:"x"`
@@ -66,7 +67,6 @@ type Series struct {
 	Dashed bool    `json:"dashed,omitempty"`
 }
 
-// Mark is a labelled place on the x axis.
 // MarshalJSON keeps every digit of points, for they were measured.
 func (s Series) MarshalJSON() ([]byte, error) {
 	type drawn Series
@@ -80,6 +80,7 @@ func (s Series) MarshalJSON() ([]byte, error) {
 	}{drawn(s), s.X, s.Y})
 }
 
+// Mark is a labelled place on the x axis.
 type Mark struct {
 	At    float64 `json:"at"`
 	Label string  `json:"label"`
