@@ -73,7 +73,10 @@ func SVG(width, height float64, charts ...Chart) ([]byte, error) {
 			equalize(p, draw.Canvas{Canvas: dc.Canvas, Rectangle: curves})
 		}
 		p.Draw(draw.Canvas{Canvas: dc.Canvas, Rectangle: curves})
+		around(dc, box)
 		box.Min.X = box.Max.X - side + edge
+		box.Max.Y -= p.Title.TextStyle.Height(c.Title) + p.Title.Padding // level with the top of the axes
+		names.Padding = vg.Points(3)
 		names.Draw(draw.Canvas{Canvas: dc.Canvas, Rectangle: box})
 	}
 	var b bytes.Buffer
@@ -81,6 +84,14 @@ func SVG(width, height float64, charts ...Chart) ([]byte, error) {
 		return nil, fmt.Errorf("chart: %w", err)
 	}
 	return b.Bytes(), nil
+}
+
+// around draws the frame of a chart: curves, axes and the names beside them.
+func around(dc draw.Canvas, box vg.Rectangle) {
+	const room = edge / 2
+	lo, hi := vg.Point{X: box.Min.X - room, Y: box.Min.Y - room}, vg.Point{X: box.Max.X + room, Y: box.Max.Y + room}
+	dc.StrokeLines(draw.LineStyle{Color: color.Gray{Y: 200}, Width: vg.Points(0.6)},
+		[]vg.Point{lo, {X: hi.X, Y: lo.Y}, hi, {X: lo.X, Y: hi.Y}, lo})
 }
 
 // equalize widens the range of one axis about its middle until a unit is as long

@@ -4,6 +4,8 @@ import (
 	"encoding/xml"
 	"io"
 	"math"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -78,5 +80,42 @@ func TestEqualAndRows(t *testing.T) {
 	c.Marks = []Mark{{At: 1, Label: "a"}, {At: 1.1, Label: "b"}, {At: 60, Label: "c"}}
 	if r := c.rows(80); r[0] != 0 || r[1] != 1 || r[2] != 0 {
 		t.Errorf("rows %v", r)
+	}
+}
+
+// The names of the curves stand inside the frame of their chart, also in a wider
+// font than the one that was measured.
+func TestNamesInFrame(t *testing.T) {
+	long := "a curve with a name that is as long as they come"
+	c := Chart{Title: "Title", X: "x", Y: "y", Series: []Series{{Name: long, X: []float64{0, 1}, Y: []float64{0, 1}}, {Name: "short", X: []float64{0, 1}, Y: []float64{1, 0}}}}
+	b, err := SVG(160, 90, c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	frame := regexp.MustCompile(`<path d="M([\d.]+),([\d.]+)L([\d.]+),[\d.]+L[\d.]+,([\d.]+)L[^"]*" style="[^"]*stroke:#C8C8C8`).FindStringSubmatch(string(b))
+	if frame == nil {
+		t.Fatal("no frame")
+	}
+	number := func(s string) float64 {
+		v, err := strconv.ParseFloat(s, 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return v
+	}
+	left, low, right, high := number(frame[1]), number(frame[2]), number(frame[3]), number(frame[4])
+	p, err := c.plot()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range []string{long, "short"} {
+		at := regexp.MustCompile(`<text x="([\d.]+)" y="-([\d.]+)"[^>]*>` + name + `<`).FindStringSubmatch(string(b))
+		if at == nil {
+			t.Fatalf("%q is not in the picture", name)
+		}
+		x, y := number(at[1]), number(at[2])
+		if end := x + wider*float64(p.Legend.TextStyle.Width(name)); x < left || end > right || y < low || y > high {
+			t.Errorf("%q from %g to %g at %g lies outside the frame %g..%g, %g..%g", name, x, end, y, left, right, low, high)
+		}
 	}
 }
