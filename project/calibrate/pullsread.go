@@ -19,7 +19,7 @@ type Pull struct {
 }
 
 // FirstReading is when the reading called week 0 is taken after filling [s].
-const FirstReading = day
+const FirstReading = design.FirstReading
 
 // PullsOf turns the readings of a laboratory table into pulls, by the time in
 // the named setting ("week"). Week 0 is the reading at [FirstReading]. Errors,
@@ -140,11 +140,7 @@ func copies(s lab.Series, setting string) []error {
 func PullsOfRows(rows []design.PullRow) ([]Pull, error) {
 	at := map[float64][]float64{}
 	for _, r := range rows {
-		t := r.Time
-		if t == 0 {
-			t = FirstReading
-		}
-		at[t] = append(at[t], r.Carbonation)
+		at[r.SinceFilling()] = append(at[r.SinceFilling()], r.Carbonation)
 	}
 	return sorted(at)
 }

@@ -314,6 +314,18 @@ type PullRow struct {
 	Carbonation float64 `yaml:"carbonation" kind:"carbonation" min:"0.1 vol" max:"8 vol" label:"Carbonation" doc:"What was read."`
 }
 
+// FirstReading is when the pull called time 0 is read, after filling [s]: by then
+// gas and headspace are in balance and the bottle has had its first growth.
+const FirstReading = 86400.0
+
+// SinceFilling returns when a pack of the pull was opened, after filling [s].
+func (r PullRow) SinceFilling() float64 {
+	if r.Time == 0 {
+		return FirstReading
+	}
+	return r.Time
+}
+
 // Handling holds the conditions of the virtual tests of strength.
 type Handling struct {
 	Lab           unit.Temperature   `yaml:"lab_temperature" kind:"temperature" min:"5 °C" max:"40 °C" label:"Lab temperature" doc:"Temperature of burst, top load and vacuum tests, and at which a pack is measured after the stability test."`

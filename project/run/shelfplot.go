@@ -85,9 +85,6 @@ func (s *Series) note() string {
 	return ""
 }
 
-// firstReading is when the pull called time 0 is read after filling [s].
-const firstReading = day
-
 // pulls are those of the laboratory in the design: as points, and the curve of
 // the model at their temperature, for the lane of the design may be another.
 func (s *shelfLife) pulls() []Series {
@@ -97,7 +94,7 @@ func (s *shelfLife) pulls() []Series {
 	}
 	points := Series{Name: "pulls of the laboratory", Points: true}
 	for _, r := range rows {
-		points.X, points.Y = append(points.X, math.Max(r.Time, firstReading)), append(points.Y, r.Carbonation)
+		points.X, points.Y = append(points.X, r.SinceFilling()), append(points.Y, r.Carbonation)
 	}
 	out := []Series{points}
 	c := s.pc
@@ -129,5 +126,11 @@ func (s *shelfLife) pullNote() string {
 	if len(s.d.Lab.Pulls) == 0 {
 		return ""
 	}
-	return "Each point is a pack opened by the laboratory (lab.pulls), kept at lab.temperature; compare it with the dashed curve, which stands at that temperature all along."
+	note := "Each point is a pack opened by the laboratory (lab.pulls), kept at lab.temperature; compare it with the dashed curve, which stands at that temperature all along. Time counts from filling"
+	for _, r := range s.d.Lab.Pulls {
+		if r.Time == 0 {
+			return note + "; pulls of time 0 are the readings after 24 hours and stand at one day, where the fit takes them. The other times are as typed."
+		}
+	}
+	return note + "."
 }
