@@ -24,7 +24,7 @@ type checkIn struct {
 	Body struct {
 		Side
 		Edits []Edit `json:"edits,omitempty" maxItems:"200"`
-		Units string `json:"units,omitempty" enum:"eu,us"`
+		InUnits
 		Brief bool   `json:"brief,omitempty" doc:"Leave out how each figure came about, which is most of the answer"`
 		Why   string `json:"why,omitempty" maxLength:"100" doc:"In a brief answer the figure that keeps it"`
 	}
@@ -83,9 +83,9 @@ func (s *Server) check(ctx context.Context, in *checkIn) (*checkOut, error) {
 	if err != nil {
 		return nil, err
 	}
-	sys := unit.EU
-	if in.Body.Units == "us" {
-		sys = unit.US
+	sys, err := system("body.units", in.Body.Units)
+	if err != nil {
+		return nil, err
 	}
 	out := &checkOut{Body: Checked{Problems: []design.Fault{}, Cautions: []run.Caution{}, Resolved: []design.Listed{}, Plots: []run.Plot{}, Maps: []run.Map{}, Absent: []run.Absent{}, Stages: map[string]string{}}}
 	for _, e := range in.Body.Edits {
@@ -123,8 +123,8 @@ func (s *Server) check(ctx context.Context, in *checkIn) (*checkOut, error) {
 type whyIn struct {
 	Body struct {
 		Side
-		Key   string `json:"key" maxLength:"100" doc:"Key of the figure"`
-		Units string `json:"units,omitempty" enum:"eu,us"`
+		Key string `json:"key" maxLength:"100" doc:"Key of the figure"`
+		InUnits
 	}
 }
 
@@ -136,9 +136,9 @@ func (s *Server) why(ctx context.Context, in *whyIn) (*whyOut, error) {
 	if err != nil {
 		return nil, err
 	}
-	sys := unit.EU
-	if in.Body.Units == "us" {
-		sys = unit.US
+	sys, err := system("body.units", in.Body.Units)
+	if err != nil {
+		return nil, err
 	}
 	out := &whyOut{}
 	found := false

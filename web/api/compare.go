@@ -24,10 +24,10 @@ type Side struct {
 
 type compareIn struct {
 	Body struct {
-		Baseline Side   `json:"baseline"`
-		Variant  Side   `json:"variant"`
-		Units    string `json:"units,omitempty" enum:"eu,us"`
-		Full     bool   `json:"full,omitempty" doc:"Compute both with every solver"`
+		Baseline Side `json:"baseline"`
+		Variant  Side `json:"variant"`
+		InUnits
+		Full bool `json:"full,omitempty" doc:"Compute both with every solver"`
 	}
 }
 
@@ -36,9 +36,9 @@ type compareOut struct{ Body report.Difference }
 // compare returns the difference sheet of two designs. A design that cannot be
 // computed is an error: there is nothing to compare it with.
 func (s *Server) compare(ctx context.Context, in *compareIn) (*compareOut, error) {
-	sys := unit.EU
-	if in.Body.Units == "us" {
-		sys = unit.US
+	sys, err := system("body.units", in.Body.Units)
+	if err != nil {
+		return nil, err
 	}
 	var docs [2]*design.Document
 	for i, side := range []Side{in.Body.Baseline, in.Body.Variant} {
@@ -58,7 +58,7 @@ func (s *Server) compare(ctx context.Context, in *compareIn) (*compareOut, error
 	ctx, cancel := context.WithTimeout(ctx, s.limits.compare)
 	defer cancel()
 	var ended error
-	err := s.runner.gate.run(ctx, s.limits.turn, func() {
+	err = s.runner.gate.run(ctx, s.limits.turn, func() {
 		var results [2]*run.Result
 		for i, doc := range docs {
 			if results[i], ended = s.runner.full(ctx, doc, s.cache, func(string, float64) {}); ended != nil {
