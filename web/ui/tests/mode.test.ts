@@ -30,6 +30,31 @@ it('shows the mode with its amplitude, and says when it is old', { timeout: 120_
   await accessible(page, 'buckling mode', '#solid');
   await solid.scrollIntoViewIfNeeded();
   await picture(page, 'mode-1920-light');
+  // The finish stands on the form: what is topmost is grey, what is below has the colours of the mode.
+  const canvas = await solid.locator('canvas').screenshot();
+  const grey = await page.evaluate(async (text) => {
+    const blob = new Blob([Uint8Array.from(atob(text), (c) => c.charCodeAt(0))], { type: 'image/png' });
+    const bitmap = await createImageBitmap(blob);
+    const paper = new OffscreenCanvas(bitmap.width, bitmap.height);
+    const pen = paper.getContext('2d')!;
+    pen.drawImage(bitmap, 0, 0);
+    const { data } = pen.getImageData(0, 0, bitmap.width, bitmap.height);
+    const back = [...data.slice(0, 3)];
+    const x = Math.round(bitmap.width / 2); // the axis
+    const column: number[] = []; // how far from grey, from the top of the form down
+    for (let y = 0; y < bitmap.height; y++) {
+      const c = [...data.slice(4 * (y * bitmap.width + x), 4 * (y * bitmap.width + x) + 3)];
+      if (column.length > 0 || c.some((v, i) => Math.abs(v - back[i]!) > 12))
+        column.push(Math.max(...c) - Math.min(...c));
+    }
+    const part = (from: number, to: number) => {
+      const list = column.slice(Math.round(from * column.length), Math.round(to * column.length));
+      return list.reduce((a, b) => a + b, 0) / list.length;
+    };
+    return { finish: part(0.01, 0.03), wall: part(0.2, 0.6) };
+  }, canvas.toString('base64'));
+  expect(grey.finish).toBeLessThan(30);
+  expect(grey.wall).toBeGreaterThan(60);
   // With the amplitude at nothing the wall is the unloaded one.
   await page.keyboard.press('Home');
   const line = (key: string) => solid.locator(`[data-line=${key}]`).getAttribute('d');

@@ -32,6 +32,7 @@ export interface Waves {
   round: number[]; // times sin nθ
   n: number;
   amplitude: number; // m
+  neck: Body['neck']; // drawn still
 }
 
 export interface View {
@@ -64,10 +65,9 @@ export class Solid {
 
   shape(body: Body): void {
     this.clear();
-    const turned = (line: readonly Point[], tone: readonly number[] | null): Mesh => {
+    const turned = (line: readonly Point[], tone: readonly number[]): Mesh => {
       const points = line.map((p) => new Vector2(Math.max(0, p.r), p.z));
       const geometry = new LatheGeometry(points, round * (1 - open), 0, 2 * Math.PI * (1 - open));
-      if (!tone) return new Mesh(geometry, this.plain);
       const count = geometry.getAttribute('position').count;
       const colours = new Float32Array(count * 3);
       const own = tone.map(linear);
@@ -79,17 +79,7 @@ export class Solid {
     this.parts = [
       turned(body.outer, body.tone),
       turned(body.inner, body.tone),
-      ...(neck
-        ? [
-            turned(
-              [
-                { r: neck.r, z: neck.from },
-                { r: neck.r, z: neck.to },
-              ],
-              null,
-            ),
-          ]
-        : []),
+      ...(neck ? [this.finish(neck, 1 - open)] : []),
     ];
     this.place([...body.outer.map((p) => p.z), ...(neck ? [neck.to] : [])]);
   }
@@ -126,8 +116,14 @@ export class Solid {
     geometry.setAttribute('color', new BufferAttribute(tint, 3));
     geometry.setIndex(index);
     geometry.computeVertexNormals();
-    this.parts = [new Mesh(geometry, this.material)];
-    this.place(w.line.map((p) => p.z));
+    this.parts = [new Mesh(geometry, this.material), ...(w.neck ? [this.finish(w.neck, 1)] : [])];
+    this.place([...w.line.map((p) => p.z), ...(w.neck ? [w.neck.to] : [])]);
+  }
+
+  /** The finish as a plain tube, over a share of the turn. */
+  private finish(neck: NonNullable<Body['neck']>, share: number): Mesh {
+    const line = [new Vector2(neck.r, neck.from), new Vector2(neck.r, neck.to)];
+    return new Mesh(new LatheGeometry(line, round * share, 0, 2 * Math.PI * share), this.plain);
   }
 
   private clear(): void {

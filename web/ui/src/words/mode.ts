@@ -9,7 +9,7 @@ export const mode = {
   plan: (z: string) => `Plan at height ${z}`,
   told: (test: string, n: number, load: string) =>
     `${test}: ${n} waves round the axis at ${load} on the perfect wall`,
-  size: 'A mode has a form and no size; the amplitude is for the eye. The form ends at the ledge, without the finish; a base with feet is drawn round, as its mean round the axis.',
+  size: 'A mode has a form and no size; the amplitude is for the eye. The finish above the ledge is drawn still, it is no part of the computed wall; a base with feet is drawn round, as its mean round the axis, here as in the view of the wall.',
   old: 'From the last full run, before the changes since.',
   none: 'Run the blow to compute the buckling mode.',
   describe: (n: number, test: string) =>
