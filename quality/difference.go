@@ -37,7 +37,8 @@ type Difference struct {
 // verdict or margin changed by more than rounding, the line that loses most
 // margin per gram saved first. Lines that became worse without a margin to
 // compare stand before all others, lines that became no worse without one
-// behind. Masses are of the pack or preform that was lightened [kg], > 0.
+// behind, and lines on which one board computes nothing last: they have no price.
+// Masses are of the pack or preform that was lightened [kg], > 0.
 func Diff(older, newer Board, massOld, massNew float64) (Difference, error) {
 	if !(massOld > 0) || !(massNew > 0) || math.IsInf(massOld, 0) || math.IsInf(massNew, 0) {
 		return Difference{}, fmt.Errorf("quality: difference: masses %g kg and %g kg must be above 0", massOld, massNew)
@@ -83,12 +84,16 @@ func sameLimit(a, b Limit) bool { return sameFigure(a, b) && a.Owner == b.Owner 
 
 func sameFigure(a, b Limit) bool { return a.Figure == b.Figure && a.Side == b.Side }
 
-// class orders the lines: worse without a margin, with a per cent, the rest.
+// class orders the lines: worse without a margin, with a per cent, the rest,
+// not computed.
 func (c Change) class() int {
+	missing := func(v *Verdict) bool { return v != nil && !v.Computed() }
 	switch {
 	case c.HasPercent:
 		return 1
-	case c.Old != nil && c.New != nil && (c.New.Word.rank() < c.Old.Word.rank() || c.New.Word == NotComputed),
+	case missing(c.Old) || missing(c.New):
+		return 3
+	case c.Old != nil && c.New != nil && c.New.Word.rank() < c.Old.Word.rank(),
 		c.Old == nil && c.New.Word != Pass:
 		return 0
 	}

@@ -48,7 +48,8 @@ type MarginChange struct {
 	LostPercent float64  `json:"lost_percent"`
 	PerGram     float64  `json:"per_gram"` // per cent of the limit lost for each gram saved
 	HasPerGram  bool     `json:"has_per_gram"`
-	Unlike      string   `json:"unlike,omitempty" doc:"Why no difference is counted, and what to do: one value rests on a preview of the wall, the other on a blown one"`
+	Unlike      string   `json:"unlike,omitempty" doc:"Why no difference is counted, and what to do: one value rests on a preview of the wall, the other on a blown one, or they count from different references"`
+	UnlikeMark  string   `json:"unlike_mark,omitempty" doc:"The same in a few words, in place of the difference"`
 }
 
 // FigureChange is one figure that differs.
@@ -61,6 +62,7 @@ type FigureChange struct {
 	ChangeDisplay string  `json:"change_display"`
 	Percent       float64 `json:"percent"`
 	Unlike        string  `json:"unlike,omitempty" doc:"Why no difference is counted, and what to do"`
+	UnlikeMark    string  `json:"unlike_mark,omitempty" doc:"The same in a few words, in place of the difference"`
 }
 
 // InputChange is one value of the design that differs.
@@ -133,6 +135,7 @@ func NewDifference(a, b *run.Result, sys unit.System) Difference {
 		}
 		d.Figures = append(d.Figures, c)
 	}
+	otherwise(&d, a, b)
 	unlike(&d, a, b, sys)
 	d.Inputs = inputChanges(a, b, sys)
 	d.Cautions = changeCautions(d.Inputs)

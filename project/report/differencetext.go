@@ -3,7 +3,11 @@ package report
 import (
 	"fmt"
 	"io"
+	"strings"
 )
+
+// shortMark is the mark of a row that counts no difference, for a column.
+func shortMark(mark string) string { return strings.ReplaceAll(mark, wallMark, wallMarkShort) }
 
 // WriteText prints the difference sheet.
 func (d Difference) WriteText(w io.Writer) error {
@@ -25,7 +29,7 @@ func (d Difference) WriteText(w io.Writer) error {
 			}
 			per, moved := "", typed(m.LostDisplay)
 			if m.Unlike != "" {
-				moved = unlikeMark
+				moved = shortMark(m.UnlikeMark)
 			}
 			if m.HasPerGram {
 				per = fmt.Sprintf("%+.2f %%/g", m.PerGram)
@@ -48,7 +52,7 @@ func (d Difference) WriteText(w io.Writer) error {
 		for _, f := range d.Figures {
 			percent, change := "", typed(f.ChangeDisplay)
 			if f.Unlike != "" {
-				change = unlikeMark
+				change = shortMark(f.UnlikeMark)
 			}
 			if f.Percent != 0 {
 				percent = fmt.Sprintf("%+.2f %%", f.Percent)

@@ -8,9 +8,62 @@ import (
 	"costrel/unit"
 )
 
-// unlikeMark stands in the place of a difference between a value of a preview
-// wall and one of a blown wall.
-const unlikeMark = "preview/blown"
+// wallMark stands in the place of a difference between a value of a preview
+// wall and one of a blown wall; wallMarkShort where a table has little room.
+const (
+	wallMark      = "preview beside blown wall"
+	wallMarkShort = "preview/blown"
+)
+
+// otherwise takes the difference out of the rows whose figure the two designs
+// count from different references: the numbers are two quantities.
+func otherwise(d *Difference, baseline, variant *run.Result) {
+	told := ""
+	from := func(key string) (mark, why string) {
+		a, longA := run.CountsFrom(baseline.Doc.Design, key)
+		b, longB := run.CountsFrom(variant.Doc.Design, key)
+		if a == b {
+			return "", ""
+		}
+		told = fmt.Sprintf("the baseline counts the loss of carbonation from %s, the design as it stands from %s", longA, longB)
+		return a + " beside " + b, "no difference counted: " + told + "; set shelf.loss_reference alike in both"
+	}
+	for i := range d.Margins {
+		m := &d.Margins[i]
+		if m.LostDisplay == "" {
+			continue
+		}
+		if mark, why := from(m.Figure); mark != "" {
+			m.UnlikeMark, m.Unlike = mark, why
+			m.Lost, m.LostPercent, m.LostDisplay, m.PerGram, m.HasPerGram = 0, 0, "", 0, false
+		}
+	}
+	for i := range d.Figures {
+		f := &d.Figures[i]
+		if f.ChangeDisplay == "" {
+			continue
+		}
+		if mark, why := from(f.Key); mark != "" {
+			f.UnlikeMark, f.Unlike = mark, why
+			f.Change, f.Percent, f.ChangeDisplay = 0, 0, ""
+		}
+	}
+	if told != "" {
+		d.Problems = append(d.Problems, told+": no difference of it is counted; set shelf.loss_reference alike in both")
+	}
+	last(d)
+}
+
+// last puts the margins that count no difference behind the others.
+func last(d *Difference) {
+	counts := func(m MarginChange) int {
+		if m.Unlike != "" {
+			return 1
+		}
+		return 0
+	}
+	slices.SortStableFunc(d.Margins, func(a, b MarginChange) int { return counts(a) - counts(b) })
+}
 
 // unlike takes the difference out of every row that holds a value of a preview
 // wall against one of a blown wall, and says so in the row; such rows stand
@@ -35,14 +88,16 @@ func unlike(d *Difference, baseline, variant *run.Result, sys unit.System) {
 		m := &d.Margins[i]
 		m.PerGram, m.HasPerGram = 0, false
 		if m.LostDisplay != "" && onWall(m.Figure) {
-			m.Unlike, m.Lost, m.LostPercent, m.LostDisplay = row, 0, 0, ""
+			m.UnlikeMark, m.Unlike = wallMark, row
+			m.Lost, m.LostPercent, m.LostDisplay = 0, 0, ""
 		}
 	}
 	for i := range d.Figures {
 		f := &d.Figures[i]
 		if f.ChangeDisplay != "" && onWall(f.Key) {
-			f.Unlike, f.Change, f.Percent, f.ChangeDisplay = row, 0, 0, ""
+			f.UnlikeMark, f.Unlike = wallMark, row
+			f.Change, f.Percent, f.ChangeDisplay = 0, 0, ""
 		}
 	}
-	slices.SortStableFunc(d.Margins, func(a, b MarginChange) int { return len(a.Unlike) - len(b.Unlike) })
+	last(d)
 }

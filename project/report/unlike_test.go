@@ -81,7 +81,7 @@ func TestUnlike(t *testing.T) {
 		if err := d.WriteText(&out); err != nil {
 			t.Fatal(err)
 		}
-		if got, want := strings.Count(out.String(), "  "+unlikeMark), len(unlike)+limits; got != want {
+		if got, want := strings.Count(out.String(), "  "+wallMarkShort), len(unlike)+limits; got != want {
 			t.Errorf("%d rows of the printed sheet are marked, want %d:\n%s", got, want, out.String())
 		}
 		if c.told == "" {
@@ -103,5 +103,76 @@ func TestUnlike(t *testing.T) {
 		if limits == 0 {
 			t.Error("no limit on a figure of the wall is marked")
 		}
+	}
+}
+
+// TestCountedFrom holds that a loss counted from the sealed pack and one counted
+// from the reading after a day are not taken for one quantity.
+func TestCountedFrom(t *testing.T) {
+	read := func(reference string) *run.Result {
+		text, err := os.ReadFile("../../examples/sorrel-lime.yaml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		doc, err := design.Load("sorrel-lime.yaml", string(text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		doc.Design.Shelf.Reference = reference
+		if reference != "24h" {
+			doc.Design.Preform.Wall -= 1e-4
+		}
+		return run.Check(doc, nil)
+	}
+	d := NewDifference(read("sealed"), read("24h"), unit.EU)
+	const mark = "from sealed beside from 24 h"
+	rows := map[string]bool{}
+	for _, f := range d.Figures {
+		if (f.UnlikeMark != "") != (f.Unlike != "") || f.Unlike != "" && (f.UnlikeMark != mark || f.ChangeDisplay != "" || f.Change != 0 || f.Percent != 0) {
+			t.Errorf("%+v", f)
+		}
+		rows[f.Key] = f.Unlike != ""
+	}
+	for _, key := range []string{"shelf.loss.end", "shelf.loss.growth"} {
+		if !rows[key] {
+			t.Errorf("%s is not marked", key)
+		}
+	}
+	for _, key := range []string{"preform.mass", "wall.min", "shelf.oxygen.end"} {
+		if rows[key] {
+			t.Errorf("%s is marked, and no reference moves it", key)
+		}
+	}
+	found, behind := false, false
+	for _, m := range d.Margins {
+		behind = behind || m.Unlike != ""
+		if behind && m.Unlike == "" {
+			t.Errorf("%s stands behind a row that does not count", m.Figure)
+		}
+		if m.Figure != "shelf.loss.end" {
+			continue
+		}
+		found = true
+		if m.UnlikeMark != mark || m.LostDisplay != "" || m.HasPerGram || m.Lost != 0 || !strings.Contains(m.Unlike, "the sealed pack in balance") || !strings.Contains(m.Unlike, "the reading after 24 hours") {
+			t.Errorf("%+v", m)
+		}
+	}
+	if !found {
+		t.Error("the limit on the loss is not among the margins")
+	}
+	var out strings.Builder
+	if err := d.WriteText(&out); err != nil {
+		t.Fatal(err)
+	}
+	if !strings.Contains(out.String(), "  "+mark) || !strings.Contains(strings.Join(d.Problems, "; "), "shelf.loss_reference") {
+		t.Errorf("not told:\n%s", out.String())
+	}
+	for _, f := range NewDifference(read("sealed"), read("filler"), unit.EU).Figures {
+		if f.Key == "shelf.loss.end" && f.Unlike == "" {
+			t.Error("the set-point of the filler is taken for the sealed pack")
+		}
+	}
+	for _, f := range NewDifference(read("24h"), read("24h"), unit.EU).Figures {
+		t.Errorf("a design differs from itself: %+v", f)
 	}
 }

@@ -2,6 +2,7 @@ package run
 
 import (
 	"fmt"
+	"slices"
 
 	"costrel/physics/bottle"
 	"costrel/physics/permeation"
@@ -38,6 +39,20 @@ func LossReference(d *design.Design) (permeation.Reference, string) {
 		return permeation.FirstDay, "the reading after 24 hours"
 	}
 	return permeation.Sealed, "the sealed pack in balance"
+}
+
+// countedLosses are the figures that count from [LossReference]: under another
+// reference they are another quantity.
+var countedLosses = []string{"shelf.loss.end", "shelf.loss.wall", "shelf.loss.sorption", "shelf.loss.growth", "shelf.loss.closure", "shelf.loss.headspace", "shelf.loss.water", "shelf.life"}
+
+// CountsFrom returns what a figure of a design is counted from, short and in
+// full; both are empty for a figure that no reference of the design moves.
+func CountsFrom(d *design.Design, key string) (short, full string) {
+	if !slices.Contains(countedLosses, key) {
+		return "", ""
+	}
+	_, full = LossReference(d)
+	return shortReference(d), full
 }
 
 // shortReference names what a loss is counted from where there is little room.

@@ -28,9 +28,7 @@ func (s *shelfLife) show(v shelfValue) {
 		o.Inputs = o.Inputs[1:] // the shelf life has no part in them
 	}
 	o.Inputs = append(first, o.Inputs...)
-	switch v.key {
-	case "shelf.loss.end", "shelf.loss.wall", "shelf.loss.sorption", "shelf.loss.growth", "shelf.loss.closure", "shelf.loss.headspace", "shelf.loss.water", "shelf.life":
-		_, from := s.reference()
+	if _, from := CountsFrom(s.d, v.key); from != "" {
 		o.Method = "Loss from " + from + ". " + o.Method
 	}
 	if v.key == "shelf.oxygen.end" && v.value < 0 {

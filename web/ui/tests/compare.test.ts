@@ -98,4 +98,49 @@ describe('baseline', () => {
     expect(faults).toEqual([]);
     await leave(page);
   });
+
+  it('counts no difference between losses from two references, and names both', async () => {
+    const { page, faults } = await desk(browser);
+    await open(page, demo); // counts from the reading after 24 hours
+    await page.getByRole('combobox', { name: 'Against' }).focus();
+    await page.locator('option[value="ravensholt-old.yaml"]').waitFor({ state: 'attached' });
+    await page.getByRole('combobox', { name: 'Against' }).selectOption('ravensholt-old.yaml');
+    const loss = row(page, 'shelf.loss.end').locator('.delta');
+    await expect.poll(() => loss.textContent()).toContain('from sealed beside from 24 h');
+    expect(await loss.getAttribute('title')).toContain('shelf.loss_reference');
+    expect(await loss.locator(':scope:not(.hidden)').textContent()).not.toMatch(/\d\s*(%|points)/);
+    await loss.scrollIntoViewIfNeeded();
+    await picture(page, 'unlike-reference');
+    await page.getByRole('button', { name: 'Differences' }).click();
+    const sheet = page.getByRole('dialog');
+    await sheet.locator('[data-margin="shelf.loss.end"]').getByText('from sealed beside from 24 h').waitFor();
+    // A limit on either side is told apart, and what has no margin stands behind what has one.
+    const rows = await sheet
+      .locator('.margins tbody tr')
+      .evaluateAll((list) =>
+        list.map((r) => [
+          r.querySelector('th')!.textContent!,
+          r.querySelector('td:nth-child(5)')!.textContent!,
+        ]),
+      );
+    expect(rows.every(([name]) => /, at (least|most)/.test(name!))).toBe(true);
+    expect(new Set(rows.map(([name]) => name)).size).toBe(rows.length);
+    const kinds = await sheet
+      .locator('.margins tbody tr')
+      .evaluateAll((list) =>
+        list.map((r) =>
+          /^[+\u2212]?\d/.test(r.querySelector('td:nth-child(5)')!.textContent!.trim())
+            ? 'counted'
+            : r.querySelector('td')!.textContent!.includes('not computed')
+              ? 'not computed'
+              : '',
+        ),
+      );
+    expect(kinds).toContain('not computed');
+    expect(kinds.indexOf('not computed')).toBeGreaterThan(kinds.lastIndexOf('counted'));
+    await accessible(page, 'losses from two references', 'dialog[open]');
+    await picture(page, 'unlike-reference-sheet');
+    expect(faults).toEqual([]);
+    await leave(page);
+  });
 });

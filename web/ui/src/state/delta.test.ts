@@ -15,9 +15,11 @@ it('writes the change and the margin, and why where none is counted', () => {
     why: '',
   });
   expect(counted('bottle.mass').text).toBe('as the baseline');
-  const unlike = of({ change_display: '', unlike: 'run both' }, { lost_display: '', unlike: 'run both' });
+  const none = { change_display: '', unlike: 'run both', unlike_mark: 'preview beside blown wall' };
+  const unlike = of(none, { ...none, change_display: undefined, lost_display: '' });
   for (const d of [unlike('wall.min', limit), unlike('wall.min')]) {
     expect(d.why).toBe('run both');
+    expect(d.text).toBe('none: preview beside blown wall');
     expect(d.text).not.toMatch(/\d/);
     expect(d.text).not.toContain('as the baseline');
   }

@@ -18,8 +18,8 @@ export function deltas(difference: Difference | null): (key: string, limit?: Ver
   return (key, limit) => {
     const f = moved.get(key);
     const m = limit && paid.get(limitOf(limit));
-    const why = f?.unlike ?? m?.unlike ?? '';
-    if (why !== '') return { text: words.compare.unlike, why };
+    const none = f?.unlike ? f : m?.unlike ? m : null;
+    if (none) return { text: words.compare.unlike(none.unlike_mark ?? ''), why: none.unlike ?? '' };
     const parts: string[] = [];
     if (f?.change_display)
       parts.push(`${shortText(f.change_display)}${f.percent ? ` (${percentText(f.percent)})` : ''}`);

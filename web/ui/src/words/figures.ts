@@ -47,7 +47,8 @@ export const figures = {
     sheet: 'Differences',
     delta: 'to the baseline',
     same: 'as the baseline',
-    unlike: 'none: preview beside blown wall',
+    unlike: (mark: string) => `none: ${mark}`,
+    side: { min: 'at least', max: 'at most' } as Record<string, string>,
     margin: 'margin',
     between: (a: string, b: string) => `From ${a} to ${b}. Only what differs is listed.`,
     moved: (name: string) =>
