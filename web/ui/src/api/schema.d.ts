@@ -595,6 +595,8 @@ export interface components {
             percent: number;
             /** @description Why no difference is counted, and what to do */
             unlike?: string;
+            /** @description The same in a few words, in place of the difference */
+            unlike_mark?: string;
         };
         Frame: {
             /** Format: double */
@@ -726,8 +728,10 @@ export interface components {
             /** Format: double */
             per_gram: number;
             side: string;
-            /** @description Why no difference is counted, and what to do: one value rests on a preview of the wall, the other on a blown one */
+            /** @description Why no difference is counted, and what to do: one value rests on a preview of the wall, the other on a blown one, or they count from different references */
             unlike?: string;
+            /** @description The same in a few words, in place of the difference */
+            unlike_mark?: string;
             what: string[] | null;
         };
         Mark: {
