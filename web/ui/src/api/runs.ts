@@ -3,17 +3,23 @@ import { ask, json, Offline, refusal, Refused } from './client';
 import { events } from './events';
 import type { CheckAnswer, CheckRequest, Failed, Progress, RunInfo } from './types';
 
-const tries = 5; // to come back to a run after a break
-const between = 1000; // ms
+const first = 500; // ms from the first try in vain to come back to a run to the next; each wait is twice the one before
+const most = 4000; // ms
 
 interface Listener {
   onstarted: (id: number) => void;
   onprogress: (p: Progress) => void;
+  onaway: (away: boolean) => void; // the server does not answer; or does again
+  pause: (ms: number) => Promise<void>; // until the next try
 }
 
+/** The events ended before the run did, and before it had a number to ask for. */
+export class BrokenOff extends Offline {}
+
 /**
- * Computes a design with every solver; tells how far it is. Aborting the signal
- * stops listening; {@link withdraw} ends the work.
+ * Computes a design with every solver; tells how far it is. A server that went
+ * away is asked until it is back: it tells what became of the run. Aborting the
+ * signal stops listening; {@link withdraw} ends the work.
  */
 export async function run(body: CheckRequest, signal: AbortSignal, listener: Listener): Promise<CheckAnswer> {
   let id = 0;
@@ -25,12 +31,21 @@ export async function run(body: CheckRequest, signal: AbortSignal, listener: Lis
     },
   };
   const start = () => ask('runs', { method: 'POST', body: JSON.stringify(body), signal });
-  for (let i = 0; ; i++) {
+  const follow = () => ask(`runs/${id}/events`, { signal });
+  let wait = 0; // a connection that held for a while and breaks is taken up at once
+  for (;;) {
+    const began = performance.now();
     try {
-      return await listen(await (id === 0 ? start() : ask(`runs/${id}/events`, { signal })), own);
+      const response = await (id === 0 ? start() : follow());
+      listener.onaway(false);
+      return await listen(response, own);
     } catch (error) {
-      if (error instanceof Refused || signal.aborted || id === 0 || i === tries) throw error;
-      await new Promise((resolve) => setTimeout(resolve, between));
+      if (error instanceof Refused || signal.aborted || id === 0) throw error;
+      if (!(error instanceof BrokenOff)) listener.onaway(true);
+      else if (performance.now() - began > first) wait = 0;
+      if (wait > 0) await listener.pause(wait);
+      signal.throwIfAborted();
+      wait = Math.min(most, Math.max(first, 2 * wait));
     }
   }
 }
@@ -48,9 +63,9 @@ async function listen(response: Response, listener: Listener): Promise<CheckAnsw
   } catch (error) {
     if (error instanceof Refused || (error instanceof DOMException && error.name === 'AbortError'))
       throw error;
-    throw new Offline(String(error));
+    throw new BrokenOff(String(error));
   }
-  throw new Offline('the run broke off');
+  throw new BrokenOff('the run broke off');
 }
 
 const failure = (f: Failed): Refused =>

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Playback } from '../api/types';
-import { neighbour, shapeAt, span, walls } from './frames';
+import { byLogarithm, neighbour, shapeAt, span, walls } from './frames';
 
 const blow: Playback = {
   frames: [
@@ -36,4 +36,11 @@ describe('the blow between its frames', () => {
     expect(neighbour(blow, 0.1, 1)).toBe(0.1);
   });
   it('knows its walls', () => expect(walls(blow)).toEqual([0.001, 0.004]));
+  it('has colours by the logarithm, and none beyond their ends', () => {
+    expect(byLogarithm(0.001, 0.001, 0.004)).toBe(0);
+    expect(byLogarithm(0.002, 0.001, 0.004)).toBeCloseTo(0.5);
+    expect(byLogarithm(0.009, 0.001, 0.004)).toBe(1);
+    expect(byLogarithm(0.0001, 0.001, 0.004)).toBe(0);
+    expect(byLogarithm(0.002, 0.002, 0.002)).toBe(0);
+  });
 });

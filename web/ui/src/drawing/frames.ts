@@ -52,5 +52,9 @@ export function neighbour(p: Playback, time: number, step: 1 | -1): number {
   return found ?? (step > 0 ? (times.at(-1) ?? 0) : (times[0] ?? 0));
 }
 
+/** Where in the colours a wall of the blow stands, 0 to 1: by its logarithm, for it thins tenfold. */
+export const byLogarithm = (wall: number, low: number, high: number): number =>
+  Math.min(1, Math.max(0, Math.log(wall / low) / (Math.log(high / low) || 1)));
+
 /** The thinnest and the thickest wall of the whole blow, m. */
 export const walls = (p: Playback) => extent((p.frames ?? []).map((f) => f.wall ?? [])) ?? ([0, 1] as const);

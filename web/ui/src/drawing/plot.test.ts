@@ -6,6 +6,7 @@ import {
   extent,
   isShape,
   nearestPoint,
+  pointNear,
   oneScale,
   roomy,
   stepText,
@@ -69,6 +70,12 @@ describe('readings', () => {
     expect(valueAt([], [], 0)).toBeNull();
   });
   it('take the nearest point of a cloud', () => expect(nearestPoint([0, 5, 9], 6)).toBe(1));
+  it('take no point that is far away', () => {
+    expect(pointNear([0, 5, 9], 6, 1)).toBe(1);
+    expect(pointNear([0, 5, 9], 7, 1)).toBe(-1);
+    expect(pointNear([0, 5, 9], 30, 1)).toBe(-1);
+    expect(pointNear([], 0, 1)).toBe(-1);
+  });
 });
 
 describe('tables', () => {

@@ -1,5 +1,5 @@
 // Numbers behind the traces: axes, lines, readings, tables.
-import type { Axis, Plot, Series, UnitSystem } from '../api/types';
+import type { Axis, FieldMap, Plot, Series, UnitSystem } from '../api/types';
 import type { Units } from '../unit/table';
 import { significant } from '../unit/table';
 
@@ -97,6 +97,12 @@ export function nearestPoint(x: readonly number[], at: number): number {
   return best;
 }
 
+/** The same when it lies near enough; -1 otherwise. */
+export function pointNear(x: readonly number[], at: number, within: number): number {
+  const i = nearestPoint(x, at);
+  return x.length > 0 && Math.abs(x[i]! - at) <= within ? i : -1;
+}
+
 /** The part of a line from its beginning to its end as an SVG path. */
 export function path(x: readonly number[], y: readonly number[]): string {
   let d = '';
@@ -115,6 +121,9 @@ const quoted = (text: string) => (/[",\r\n]/.test(text) ? `"${text.replaceAll('"
 export const csv = (rows: readonly (readonly string[])[]): string =>
   `${rows.map((row) => row.map((cell) => quoted(tame(cell))).join(',')).join('\r\n')}\r\n`;
 
+/** The head of a column: a number without a unit has no brackets. */
+export const headed = (name: string, unit: string) => (unit === '' ? name : `${name} [${unit}]`);
+
 /**
  * A plot as a table in the units of the reader, each number as it is written by one who keeps all digits. Curves over the same places
  * share the first column; any other curve brings its own. Remarks stand as
@@ -127,17 +136,16 @@ export function table(
   remarks: readonly string[] = [],
 ): string[][] {
   const list = plot.series ?? [];
-  const named = (name: string, u: string) => (u === '' ? name : `${name} [${u}]`);
   const same = (a: Series, b: Series) => a.x!.length === b.x!.length && a.x!.every((v, i) => v === b.x![i]);
   const columns: { head: string; axis: Axis; unit: string; values: readonly number[] }[] = [];
   let shared: Series | null = null;
   for (const s of list) {
     if (!shared || !same(shared, s)) {
-      columns.push({ head: named(plot.x.label, unit.x), axis: plot.x, unit: unit.x, values: s.x ?? [] });
+      columns.push({ head: headed(plot.x.label, unit.x), axis: plot.x, unit: unit.x, values: s.x ?? [] });
       shared = s;
     }
     const add = (name: string, values: readonly number[]) =>
-      columns.push({ head: named(name, unit.y), axis: plot.y, unit: unit.y, values });
+      columns.push({ head: headed(name, unit.y), axis: plot.y, unit: unit.y, values });
     add(s.name, s.y ?? []);
     if (s.lo && s.hi) {
       add(`${s.name}, low`, s.lo);
@@ -149,6 +157,27 @@ export function table(
     columns.map((c) => (i < c.values.length ? write(c.axis, c.values[i]!, c.unit) : '')),
   );
   return [...remarks.filter((r) => r !== '').map((r) => [r]), columns.map((c) => c.head), ...rows];
+}
+
+/** A field as a table: one row a y, one column an x; remarks above. */
+export function mapTable(
+  map: Pick<FieldMap, 'x' | 'y' | 'v' | 'at_x' | 'at_y' | 'value'>,
+  unit: { x: string; y: string; v: string },
+  write: (axis: Axis, si: number, unit: string) => string,
+  remarks: readonly string[] = [],
+): string[][] {
+  const { x, y, v } = map;
+  return [
+    ...remarks.filter((r) => r !== '').map((r) => [r]),
+    [
+      `${headed(v.label, unit.v)}; ${headed(x.label, unit.x)} across; ${headed(y.label, unit.y)} down`,
+      ...(map.at_x ?? []).map((at) => write(x, at, unit.x)),
+    ],
+    ...(map.value ?? []).map((row, j) => [
+      write(y, map.at_y?.[j] ?? 0, unit.y),
+      ...(row ?? []).map((n) => write(v, n, unit.v)),
+    ]),
+  ];
 }
 
 /** A value with its unit, four digits. */

@@ -1,6 +1,6 @@
 // What the wall is coloured by, alike in the section and in the solid: its thickness, or a field along it,
 // that of the stop of the life until the reader chooses another.
-import type { Geometry, UnitSystem } from '../api/types';
+import type { Absent, Geometry, UnitSystem } from '../api/types';
 import { fieldOf, type Along } from '../drawing/along';
 import { lengths } from '../drawing/lengths';
 import { unitOf, withUnit } from '../drawing/plot';
@@ -12,12 +12,14 @@ export interface Ramp {
   unit: string;
   low: string;
   high: string;
+  most: string; // what the scale leaves beyond its end, with unit; '' for nothing
   old: boolean; // from the last full run, before the changes since
 }
 
 interface Of {
   geometry: Geometry | null;
   fields: readonly Along[]; // that the wall can be coloured by
+  absent: readonly Absent[]; // fields that are not there, and why
   stage: string;
   units: Units;
   system: UnitSystem;
@@ -32,13 +34,13 @@ export class Colouring {
     const b = this.of().geometry?.bottle;
     return b && b.z.length > 1 && b.wall.length > 0 ? b : null;
   });
-  private readonly own = $derived.by(() => fieldOf(this.of().stage, this.of().fields));
+  private readonly own = $derived.by(() => fieldOf(this.of().stage, this.of().fields, this.of().absent));
   private readonly key = $derived.by(() =>
     this.picked?.stage === this.of().stage ? this.picked.key : this.own.key,
   );
   /** The field that gives the colour; null is the thickness. */
   readonly field = $derived.by(() => this.of().fields.find((f) => f.key === this.key) ?? null);
-  /** The field of the stop, when it is not computed yet. */
+  /** The field of the stop, when it is not there: why. */
   readonly missing = $derived.by(() => (this.picked?.stage === this.of().stage ? '' : this.own.missing));
   /** Of the thickness: where the colours begin and end, m. */
   readonly thin = $derived.by(() => Math.min(...(this.bottle?.wall ?? [0])));
@@ -60,8 +62,15 @@ export class Colouring {
     const { units, system } = this.of();
     const show = lengths(units, system);
     if (!field) {
-      const more = Math.max(...b.wall) > top ? '+' : '';
-      return { unit: show.wallUnit, low: show.wallText(thin), high: show.wallText(top) + more, old: false };
+      const thick = Math.max(...b.wall);
+      const beyond = thick > top;
+      return {
+        unit: show.wallUnit,
+        low: show.wallText(thin),
+        high: show.wallText(top) + (beyond ? '+' : ''),
+        most: beyond ? `${show.wallText(thick)} ${show.wallUnit}` : '',
+        old: false,
+      };
     }
     const unit = this.unitOf(field);
     const text = (v: number) => significant(units.convert(field.axis.quantity, v, unit), 3);
@@ -69,6 +78,7 @@ export class Colouring {
       unit,
       low: text(field.range[0]),
       high: text(field.range[1]) + (field.beyond ? '+' : ''),
+      most: field.beyond ? `${text(field.most)} ${unit}`.trim() : '',
       old: field.stale,
     };
   });
@@ -90,7 +100,7 @@ export class Colouring {
     if (!this.field || value === null) return '';
     const { axis } = this.field;
     const unit = this.unitOf(this.field);
-    return `${axis.label} ${withUnit(this.of().units.convert(axis.quantity, value, unit), unit)}`;
+    return `${this.field.name} ${withUnit(this.of().units.convert(axis.quantity, value, unit), unit)}`;
   }
 
   private unitOf(f: Along): string {

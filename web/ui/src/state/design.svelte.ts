@@ -206,6 +206,7 @@ export class OpenDesign extends Shown {
     this.notice = '';
     const { text, units } = this;
     const answer = await this.fullRun.start(this.name, text, units);
+    if (this.fullRun.unreached) this.wentOffline();
     if (!answer || text !== this.text || units !== this.units) return;
     this.show(answer, units);
     this.answers++;
@@ -265,6 +266,7 @@ export class OpenDesign extends Shown {
   }
 
   tryNow(): void {
+    this.fullRun.tryNow();
     if (this.phase === 'ready') this.ask(0);
     else {
       this.phase = 'loading';
@@ -344,6 +346,7 @@ export class OpenDesign extends Shown {
     if (!full) this.fullRun.fault = fault;
     this.lag.end();
     this.answers++;
+    if (this.fullRun.unreached) this.wentOffline();
   }
 
   private saveIfAsked(): void {

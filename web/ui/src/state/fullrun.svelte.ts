@@ -1,7 +1,7 @@
 // The full run of a design: under way, its fault, its last result. Results are
 // kept by text, so that undo brings them back.
 import { Offline } from '../api/client';
-import { run, withdraw } from '../api/runs';
+import { BrokenOff, run, withdraw } from '../api/runs';
 import type { Board, CheckAnswer, Progress, UnitSystem } from '../api/types';
 import { words } from '../words';
 
@@ -10,12 +10,15 @@ const keep = 4; // results
 export class FullRun {
   running = $state.raw<Progress | null>(null);
   fault = $state(''); // why the last one gave no blown wall
+  away = $state(false); // the server does not answer while it is under way
+  unreached = false; // the last one found no server
   held = $state(false); // the reader stopped it: it does not start by itself until the next change
   last = $state.raw<{ text: string; answer: CheckAnswer } | null>(null);
 
   private kept = new Map<string, CheckAnswer>();
   private control: AbortController | undefined;
   private id = 0;
+  private goOn: () => void = () => undefined; // ends the pause between two tries
 
   /** The full result of a text that has been run before. */
   of(units: UnitSystem, text: string): CheckAnswer | undefined {
@@ -37,6 +40,8 @@ export class FullRun {
     this.running = { stage: '', fraction: 0 };
     this.fault = '';
     this.held = false;
+    this.away = false;
+    this.unreached = false;
     try {
       const answer = await run({ name, text, edits: [], units }, control.signal, {
         onstarted: (id) => {
@@ -46,6 +51,10 @@ export class FullRun {
         onprogress: (p) => {
           if (this.control === control) this.running = p;
         },
+        onaway: (away) => {
+          if (this.control === control) this.away = away;
+        },
+        pause: (ms) => this.pause(ms),
       });
       if (control.signal.aborted) return null;
       this.kept.set(`${units} ${text}`, answer);
@@ -53,14 +62,30 @@ export class FullRun {
       this.last = { text, answer };
       return answer;
     } catch (error) {
-      if (!control.signal.aborted) this.fault = error instanceof Offline ? words.run.broken : told(error);
+      if (!control.signal.aborted) {
+        this.unreached = error instanceof Offline && !(error instanceof BrokenOff);
+        if (!this.unreached) this.fault = error instanceof BrokenOff ? words.run.broken : told(error);
+      }
       return null;
     } finally {
       if (this.control === control) {
         this.control = undefined;
         this.running = null;
+        this.away = false;
       }
     }
+  }
+
+  /** Asks a server that was away again, now. */
+  tryNow(): void {
+    this.goOn();
+  }
+
+  private pause(ms: number): Promise<void> {
+    return new Promise((resolve) => {
+      const timer = setTimeout(resolve, ms);
+      this.goOn = () => (clearTimeout(timer), resolve());
+    });
   }
 
   /** Stops it on the reader's word. */
@@ -74,6 +99,8 @@ export class FullRun {
     this.control?.abort();
     this.control = undefined;
     this.running = null;
+    this.away = false;
+    this.goOn();
   }
 }
 
