@@ -336,7 +336,7 @@ it('the wall is coloured by a field along it, with its own scale', async () => {
     const wall = await fills();
     const colour = page.getByLabel('Wall coloured by');
     await expect.poll(() => colour.locator('option').count()).toBeGreaterThan(1);
-    await colour.selectOption({ label: 'Stretch along the bottle: axial' });
+    await colour.selectOption({ label: 'Stretch by the draw-down preview: axial' });
     expect(await fills()).not.toEqual(wall);
     expect(await page.locator('.ramp').first().textContent()).not.toContain('mm');
     await accessible(page, 'coloured by stretch', '.sheet');
@@ -345,8 +345,9 @@ it('the wall is coloured by a field along it, with its own scale', async () => {
     // Each stop has its own field, and says so where it takes the full run; the drawing stays in view.
     const stop = (name: string) => page.locator(`button[data-stage=${name}]`).click();
     for (const [name, option, later] of [
-      ['preform', /Stretch along/, ''],
+      ['preform', /Stretch by the draw-down preview/, ''],
       ['heat', /Wall thickness/, 'Temperature along the wall comes with the full run.'],
+      ['fill', /Wall thickness/, 'Stress along the wall comes with the full run.'],
       ['shelf', /Barrier along the wall, CO2/, ''],
       ['handling', /Margin of the wall/, ''],
       ['opening', /Wall thickness/, ''],

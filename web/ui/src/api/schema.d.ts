@@ -334,6 +334,11 @@ export interface paths {
 export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
+        Absent: {
+            full: boolean;
+            plot: string;
+            why?: string;
+        };
         Axis: {
             label: string;
             quantity: string;
@@ -423,6 +428,8 @@ export interface components {
             why?: string;
         };
         Checked: {
+            /** @description Fields along the wall that are not among the plots, and why */
+            absent: components["schemas"]["Absent"][] | null;
             /** @description a full run of this text takes a blow that was computed before */
             blow_kept?: boolean;
             board?: components["schemas"]["Board"];

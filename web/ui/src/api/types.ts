@@ -7,6 +7,7 @@ type Schemas = components['schemas'];
 
 export type Plot = Schemas['Plot'];
 export type Axis = Schemas['Axis'];
+export type Absent = Schemas['Absent'];
 export type Series = Schemas['Series'];
 export type FieldMap = Schemas['Map'];
 export type Playback = Schemas['Playback'];
@@ -230,6 +231,7 @@ export interface CheckAnswer {
   stages: Record<string, string> | null; // of the figures that have a limit
   plots: Plot[] | null;
   maps: FieldMap[] | null;
+  absent: Absent[] | null; // fields along the wall that are not among the plots, and why
   playback?: Playback | null; // after a full run in which the blow came to an end
   full: boolean; // every solver ran; otherwise the wall is a preview
   blow_kept?: boolean; // a full run of this text takes a blow that was computed before

@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import type { Plot } from '../api/types';
-import { along } from './along';
+import { along, fieldOf } from './along';
 
 const plot = (label: string): Plot =>
   ({
@@ -34,4 +34,41 @@ it('has colours for the body where the gate lies far above it', () => {
 
 it('leaves what runs over time', () => {
   expect(along([{ plot: plot('time'), stale: false }])).toEqual([]);
+});
+
+const field = (key: string, stale = false) => ({ plot: { ...plot('arc from the gate'), key }, stale });
+
+it('has one name for the wall, and no stretch of the preview beside that of the blown wall', () => {
+  const keys = (...list: Parameters<typeof along>[0][number][]) => along(list).map((f) => f.key);
+  expect(keys(field('wall.arc'), field('stretch.arc'))).toEqual(['stretch.arc 0', 'stretch.arc 1']);
+  expect(keys(field('wall.arc'), field('stretch.arc'), field('blow.stretch'))).toEqual([
+    'blow.stretch 0',
+    'blow.stretch 1',
+  ]);
+  // A blow from before the changes since is no reason to hide the preview of now.
+  expect(keys(field('stretch.arc'), field('blow.stretch', true))).toContain('stretch.arc 0');
+});
+
+it('says of each stop what is true: there, with the full run, or never and why', () => {
+  const why = 'the pack holds no pressure';
+  const later = [
+    { plot: 'strength.stress', full: true },
+    { plot: 'reheat.bottle', full: true },
+  ];
+  const never = [{ plot: 'strength.stress', full: false, why }];
+  expect(fieldOf('fill', along([field('strength.stress')]), [])).toEqual({
+    key: 'strength.stress 0',
+    missing: '',
+  });
+  expect(fieldOf('fill', [], later).missing).toBe('Stress along the wall comes with the full run.');
+  expect(fieldOf('fill', [], never).missing).toBe(`No stress along the wall: ${why}.`);
+  // At the heat stop the temperature is that of the preform, not of the ejected bottle.
+  expect(fieldOf('heat', along([field('blow.temperature'), field('reheat.bottle')]), []).key).toBe(
+    'reheat.bottle 0',
+  );
+  expect(fieldOf('heat', along([field('blow.temperature')]), later)).toEqual({
+    key: '',
+    missing: 'Temperature along the wall comes with the full run.',
+  });
+  expect(fieldOf('opening', [], later).missing).toBe('');
 });
