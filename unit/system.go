@@ -30,33 +30,33 @@ const LongestSystem = 2000
 // unit that the quantity does not have, and a quantity that stands twice.
 func ParseSystem(text string) (System, error) {
 	if len(text) > LongestSystem {
-		return "", fmt.Errorf("units: the text is longer than %d bytes", LongestSystem)
+		return "", fmt.Errorf("the text of the units is longer than %d bytes", LongestSystem)
 	}
 	parts := strings.Split(text, ",")
 	base := System(strings.ToLower(strings.TrimSpace(parts[0])))
 	var faults []error
 	if base != EU && base != US {
-		faults = append(faults, fmt.Errorf("units: %q is no system of units: begin with eu or us, as in us,pressure=bar", strings.TrimSpace(parts[0])))
+		faults = append(faults, fmt.Errorf("%q is no system of units: begin with eu or us, as in us,pressure=bar", strings.TrimSpace(parts[0])))
 	}
 	chosen := map[string]string{}
 	for _, part := range parts[1:] {
 		key, symbol, ok := strings.Cut(part, "=")
 		if !ok {
-			faults = append(faults, fmt.Errorf("units: %q is no choice of a unit: write a quantity and its unit, as in pressure=bar", strings.TrimSpace(part)))
+			faults = append(faults, fmt.Errorf("%q is no choice of a unit: write a quantity and its unit, as in pressure=bar", strings.TrimSpace(part)))
 			continue
 		}
 		p, ok := preference(key)
 		if !ok {
-			faults = append(faults, fmt.Errorf("units: %q is no quantity with a choice of units: write one of %s", strings.TrimSpace(key), orList(preferenceKeys())))
+			faults = append(faults, fmt.Errorf("%q is no quantity with a choice of units: write one of %s", strings.TrimSpace(key), orList(preferenceKeys())))
 			continue
 		}
 		c, ok := p.choice(symbol)
 		if !ok {
-			faults = append(faults, fmt.Errorf("units: %s: %q is no unit to show it in: write %s", p.Key, strings.TrimSpace(symbol), orList(p.symbols())))
+			faults = append(faults, fmt.Errorf("%s: %q is no unit to show it in: write %s", p.Key, strings.TrimSpace(symbol), orList(p.symbols())))
 			continue
 		}
 		if _, twice := chosen[p.Key]; twice {
-			faults = append(faults, fmt.Errorf("units: %s stands twice: leave one", p.Key))
+			faults = append(faults, fmt.Errorf("%s stands twice: leave one", p.Key))
 			continue
 		}
 		chosen[p.Key] = c.Unit

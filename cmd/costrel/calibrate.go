@@ -19,17 +19,17 @@ import (
 )
 
 type calibrateCmd struct {
-	File      string   `arg:"" help:"Design file."`
-	Pulls     string   `placeholder:"CSV" help:"Carbonation pulls: fit the barrier of the wall, predict best-before, say when to stop pulling. Without any table those of the design (lab.pulls) are taken."`
-	Also      []string `enum:"closure,growth" placeholder:"closure,growth" help:"Fit these to the pulls too, each held near its default by its own spread."`
-	Blown     bool     `help:"Fit the pulls on the wall of the blow, by place, as a full check takes it; otherwise on the preview."`
-	Sections  string   `placeholder:"CSV" help:"Section weights: fit the blow."`
-	Thickness string   `placeholder:"CSV" help:"Wall readings by height: fit the blow."`
-	Tests     string   `placeholder:"CSV" help:"Growth, burst and top load: fit stiffness, creep and strength of the wall."`
-	Drops     string   `placeholder:"CSV" help:"Up-and-down drops of filled packs in their order: the height at which half fail."`
-	Variant   string   `help:"Design in a table of several, such as old or new."`
-	Write     string   `placeholder:"FILE" help:"Write the design with the fitted values to a new file."`
-	Units     string   `enum:"eu,us" default:"eu" help:"Units of the printed texts: eu or us."`
+	File      string      `arg:"" help:"Design file."`
+	Pulls     string      `placeholder:"CSV" help:"Carbonation pulls: fit the barrier of the wall, predict best-before, say when to stop pulling. Without any table those of the design (lab.pulls) are taken."`
+	Also      []string    `enum:"closure,growth" placeholder:"closure,growth" help:"Fit these to the pulls too, each held near its default by its own spread."`
+	Blown     bool        `help:"Fit the pulls on the wall of the blow, by place, as a full check takes it; otherwise on the preview."`
+	Sections  string      `placeholder:"CSV" help:"Section weights: fit the blow."`
+	Thickness string      `placeholder:"CSV" help:"Wall readings by height: fit the blow."`
+	Tests     string      `placeholder:"CSV" help:"Growth, burst and top load: fit stiffness, creep and strength of the wall."`
+	Drops     string      `placeholder:"CSV" help:"Up-and-down drops of filled packs in their order: the height at which half fail."`
+	Variant   string      `help:"Design in a table of several, such as old or new."`
+	Write     string      `placeholder:"FILE" help:"Write the design with the fitted values to a new file."`
+	Units     unit.System `default:"eu" placeholder:"SYSTEM" help:"Units of the printed texts: eu or us, and behind it what is wanted in another unit, as in us,pressure=bar,length=mm; a unit that is none lists those that are."`
 }
 
 // Run fits what the tables allow and prints before, after, what the data leave
@@ -151,7 +151,7 @@ func (c *calibrateCmd) forming(e *env, doc *design.Document) ([][2]string, error
 	if err != nil {
 		return nil, err
 	}
-	sys := unit.System(c.Units)
+	sys := c.Units
 	fmt.Fprintf(e.out, "Blow of %s fitted to what was measured (%d blows; residuals over their scatter %.2f before, %.2f after)\n", doc.Design.Name, f.Runs, f.RMSFirst, f.RMSAfter)
 	for _, note := range f.Notes {
 		fmt.Fprintf(e.out, "  ! %s\n", note)
@@ -238,7 +238,7 @@ func (c *calibrateCmd) strength(e *env, doc *design.Document) ([][2]string, erro
 	if err != nil {
 		return nil, err
 	}
-	sys := unit.System(c.Units)
+	sys := c.Units
 	fmt.Fprintf(e.out, "Strength of %s fitted to the tests (%d runs; residuals over their scatter %.2f before, %.2f after)\n", doc.Design.Name, f.Runs, f.RMSFirst, f.RMSAfter)
 	w := tabwriter.NewWriter(e.out, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(w, "  number\tbefore\tafter\t± s\t")

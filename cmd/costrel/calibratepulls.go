@@ -72,7 +72,7 @@ func (c *calibrateCmd) pulls(e *env, doc *design.Document) ([][2]string, error) 
 	if err != nil {
 		return nil, err
 	}
-	sys := unit.System(c.Units)
+	sys := c.Units
 	d := doc.Design
 	wall, on := "the preview of the wall; a full check has another wall, fit with --blown for it", "preview"
 	if c.Blown {
@@ -191,12 +191,12 @@ func (c *calibrateCmd) readPulls(e *env, doc *design.Document) ([]calibrate.Pull
 	leftOut(e, t)
 	kept, told, err := calibrate.KeptAt(series)
 	if err != nil {
-		return nil, nil, errors.New(unit.Spell(err.Error(), unit.System(c.Units)))
+		return nil, nil, errors.New(unit.Spell(err.Error(), c.Units))
 	}
 	var edits [][2]string
 	if here := doc.Design.Lab.Temperature; told {
 		if math.Abs(float64(kept-here)) > 0.05 {
-			fmt.Fprintf(e.out, "%s: the packs were kept at %s; the design says %s (lab.temperature)\n", t.File, report.Show(unit.TemperaturePoint, float64(kept), unit.System(c.Units), ""), report.Show(unit.TemperaturePoint, float64(here), unit.System(c.Units), ""))
+			fmt.Fprintf(e.out, "%s: the packs were kept at %s; the design says %s (lab.temperature)\n", t.File, report.Show(unit.TemperaturePoint, float64(kept), c.Units, ""), report.Show(unit.TemperaturePoint, float64(here), c.Units, ""))
 		}
 		doc.Design.Lab.Temperature = kept
 		edits = append(edits, [2]string{"lab.temperature", unit.Format(unit.TemperaturePoint, float64(kept), "°C", 4)})

@@ -14,14 +14,14 @@ import (
 )
 
 type checkCmd struct {
-	Files    []string `arg:"" name:"file" help:"Design files (YAML)."`
-	JSON     bool     `name:"json" help:"Print one JSON object a design."`
-	Full     bool     `help:"Run the slow solvers too: oven and blow make the wall instead of the draw-down preview."`
-	Resolved bool     `help:"Print every value of the design and its origin after the board; with --json as resolved."`
-	Units    string   `enum:"eu,us" default:"eu" help:"Units of the printed texts: eu or us."`
-	Stage    string   `placeholder:"NAME" help:"Only the figures and limits of one stage, such as wall, pressure or shelf."`
-	SVG      string   `name:"svg" placeholder:"FILE" help:"Write the plots of the stage as a picture."`
-	Why      []string `placeholder:"KEY" help:"Print the chain behind a figure: equation, numbers put in, sources. May stand several times."`
+	Files    []string    `arg:"" name:"file" help:"Design files (YAML)."`
+	JSON     bool        `name:"json" help:"Print one JSON object a design."`
+	Full     bool        `help:"Run the slow solvers too: oven and blow make the wall instead of the draw-down preview."`
+	Resolved bool        `help:"Print every value of the design and its origin after the board; with --json as resolved."`
+	Units    unit.System `default:"eu" placeholder:"SYSTEM" help:"Units of the printed texts: eu or us, and behind it what is wanted in another unit, as in us,pressure=bar,length=mm; a unit that is none lists those that are."`
+	Stage    string      `placeholder:"NAME" help:"Only the figures and limits of one stage, such as wall, pressure or shelf."`
+	SVG      string      `name:"svg" placeholder:"FILE" help:"Write the plots of the stage as a picture."`
+	Why      []string    `placeholder:"KEY" help:"Print the chain behind a figure: equation, numbers put in, sources. May stand several times."`
 }
 
 // Run computes each design. One that is not usable does not stop the others.
@@ -68,12 +68,12 @@ func (c *checkCmd) one(e *env, file string, cache *run.Cache) (int, error) {
 		}
 	}
 	if c.SVG != "" {
-		if err := picture(c.SVG, r.Plots, unit.System(c.Units)); err != nil {
+		if err := picture(c.SVG, r.Plots, c.Units); err != nil {
 			fmt.Fprintln(e.err, err)
 			return exitInput, nil
 		}
 	}
-	b := report.NewBoard(r, unit.System(c.Units))
+	b := report.NewBoard(r, c.Units)
 	code := exitPass
 	if broke := c.broke(e, file, r); broke || r.Fails() {
 		code = exitFail
@@ -98,23 +98,23 @@ func (c *checkCmd) one(e *env, file string, cache *run.Cache) (int, error) {
 			Resolved []design.Listed `json:"resolved,omitempty"`
 			Sheet    []run.Sheet     `json:"sheet,omitempty"`
 		}{Board: b}
-		out.Sheet = spelled(r.ProcessSheet(c.Stage), unit.System(c.Units))
+		out.Sheet = spelled(r.ProcessSheet(c.Stage), c.Units)
 		if c.Resolved {
-			out.Resolved = doc.Listing(unit.System(c.Units))
+			out.Resolved = doc.Listing(c.Units)
 		}
 		return code, writeJSON(e.out, out)
 	}
 	if err := b.WriteText(e.out); err != nil {
 		return code, err
 	}
-	if err := writeSheet(e.out, r.ProcessSheet(c.Stage), unit.System(c.Units), doc.Design.Plant.Currency); err != nil {
+	if err := writeSheet(e.out, r.ProcessSheet(c.Stage), c.Units, doc.Design.Plant.Currency); err != nil {
 		return code, err
 	}
 	if !c.Resolved {
 		return code, nil
 	}
 	fmt.Fprintln(e.out)
-	return code, report.Resolved(doc.Listing(unit.System(c.Units))).WriteText(e.out)
+	return code, report.Resolved(doc.Listing(c.Units)).WriteText(e.out)
 }
 
 // broke reports, on the error output, a stage that was asked for and gave no
@@ -128,7 +128,7 @@ func (c *checkCmd) broke(e *env, file string, r *run.Result) bool {
 	if why == "" {
 		return false
 	}
-	fmt.Fprintf(e.err, "%s: %s gave no result: %s\n", file+placeIn(r.Doc, why), stage, unit.Spell(why, unit.System(c.Units)))
+	fmt.Fprintf(e.err, "%s: %s gave no result: %s\n", file+placeIn(r.Doc, why), stage, unit.Spell(why, c.Units))
 	return true
 }
 

@@ -11,11 +11,11 @@ import (
 )
 
 type compareCmd struct {
-	A     string `arg:"" help:"Design file of the baseline."`
-	B     string `arg:"" help:"Design file of the variant."`
-	JSON  bool   `name:"json" help:"Print JSON."`
-	Full  bool   `help:"Run the slow solvers of both too: oven and blow make the walls instead of the draw-down preview."`
-	Units string `enum:"eu,us" default:"eu" help:"Units of the printed texts: eu or us."`
+	A     string      `arg:"" help:"Design file of the baseline."`
+	B     string      `arg:"" help:"Design file of the variant."`
+	JSON  bool        `name:"json" help:"Print JSON."`
+	Full  bool        `help:"Run the slow solvers of both too: oven and blow make the walls instead of the draw-down preview."`
+	Units unit.System `default:"eu" placeholder:"SYSTEM" help:"Units of the printed texts: eu or us, and behind it what is wanted in another unit, as in us,pressure=bar,length=mm; a unit that is none lists those that are."`
 }
 
 func (c *compareCmd) compute(e *env, file string, doc *design.Document, cache *run.Cache) (*run.Result, error) {
@@ -54,7 +54,7 @@ func (c *compareCmd) Run(e *env) error {
 		}
 		return exit(exitInput)
 	}
-	d := report.NewDifference(boards[0], boards[1], unit.System(c.Units))
+	d := report.NewDifference(boards[0], boards[1], c.Units)
 	var err error
 	if c.JSON {
 		err = writeJSON(e.out, d)

@@ -107,8 +107,8 @@ func Main(args []string, stdout, stderr io.Writer) (code int) {
 		return exitInput
 	}
 	for _, f := range ctx.Flags() {
-		if s, ok := ctx.FlagValue(f).(string); ok && f.Name == "units" {
-			sys = unit.System(s)
+		if s, ok := ctx.FlagValue(f).(unit.System); ok {
+			sys = s
 		}
 	}
 	err = ctx.Run()

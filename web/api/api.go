@@ -125,18 +125,6 @@ func (s *Server) operation(method, path, id, summary string) huma.Operation {
 	return huma.Operation{Method: method, Path: path, OperationID: id, Summary: summary, MaxBodyBytes: maxBody, BodyReadTimeout: s.limits.body}
 }
 
-type unitsOut struct {
-	Body struct {
-		Kinds []unit.KindInfo `json:"kinds"`
-	}
-}
-
-func (s *Server) units(context.Context, *struct{}) (*unitsOut, error) {
-	out := &unitsOut{}
-	out.Body.Kinds = unit.Table()
-	return out, nil
-}
-
 type sourceOut struct{ Body cite.Source }
 
 func (s *Server) source(_ context.Context, in *struct {

@@ -62,9 +62,13 @@ type openOut struct{ Body Opened }
 
 func (s *Server) get(_ context.Context, in *struct {
 	Name  string `path:"name" maxLength:"200"`
-	Units string `query:"units" enum:"eu,us" default:"eu"`
+	Units string `query:"units" default:"eu" pattern:"^(eu|us)(,[^,=]+=[^,=]+)*$" patternDescription:"eu or us, then the reader's own choices" maxLength:"2000" doc:"The reader's units, eu or us, and behind it what is wanted in another unit: us,pressure=bar,length=mm. Quantities and units are those of /api/units"`
 },
 ) (*openOut, error) {
+	sys, err := system("query.units", in.Units)
+	if err != nil {
+		return nil, err
+	}
 	f, err := s.folder.Read(in.Name)
 	if err != nil {
 		return nil, folderError(err)
@@ -72,11 +76,11 @@ func (s *Server) get(_ context.Context, in *struct {
 	out := &openOut{Opened{Name: in.Name, Version: f.Version, Text: f.Text, Problems: []design.Fault{}, Resolved: []design.Listed{}}}
 	doc, err := design.Load(in.Name, f.Text)
 	if err != nil {
-		out.Body.Problems = faults(err)
+		out.Body.Problems = spelled(faults(err), sys)
 		return out, nil
 	}
-	out.Body.Resolved = doc.Listing(unit.System(in.Units))
-	out.Body.Problems = append(out.Body.Problems, doc.Warnings...)
+	out.Body.Resolved = doc.Listing(sys)
+	out.Body.Problems = spelled(doc.Warnings, sys)
 	return out, nil
 }
 

@@ -13,7 +13,6 @@ import (
 
 	"costrel/project/design"
 	"costrel/store"
-	"costrel/unit"
 )
 
 // runs registers the full runs: they are started, followed, listed, withdrawn
@@ -64,11 +63,12 @@ func (s *Server) start(ctx context.Context, in *checkIn, send sse.Sender) {
 	refuse := func(message string, problems []design.Fault) {
 		_ = send.Data(Failed{Message: message, Problems: problems, State: store.Failed})
 	}
-	q := request{name: in.Body.Name, units: unit.System(in.Body.Units)}
-	if q.units == "" {
-		q.units = unit.EU
-	}
+	q := request{name: in.Body.Name}
 	var err error
+	if q.units, err = system("body.units", in.Body.Units); err != nil {
+		refuse(errorText(err), []design.Fault{})
+		return
+	}
 	if q.text, err = s.text(in.Body.Side); err != nil {
 		refuse(err.Error(), []design.Fault{})
 		return
@@ -105,7 +105,7 @@ func (s *Server) follow(ctx context.Context, in *followIn, send sse.Sender) {
 type RunInfo struct {
 	ID       int64       `json:"id"`
 	Design   string      `json:"design" doc:"File name; empty for a text without a file"`
-	Units    string      `json:"units" enum:"eu,us"`
+	Units    string      `json:"units" doc:"As the run was asked for, in the order of /api/units"`
 	State    store.State `json:"state" enum:"waiting,running,finished,failed,withdrawn,crashed"`
 	Stage    string      `json:"stage" doc:"The last one reported"`
 	Fraction float64     `json:"fraction" doc:"Part of the work that was done, 0 to 1"`

@@ -147,6 +147,11 @@ func TestUS(t *testing.T) {
 				t.Fatal(err)
 			}
 			preview := run.Check(doc, cache)
+			for _, sys := range []unit.System{unit.EU, unit.US, "us,length=mm,pressure=bar,temperature=°C", "eu,length=in,pressure=psi,vacuum=mbar,force=lbf"} {
+				for _, s := range disagreeing(r, sys) {
+					t.Error(s)
+				}
+			}
 			raw, err := json.Marshal(r.ProcessSheet(""))
 			if err != nil {
 				t.Fatal(err)
