@@ -69,6 +69,7 @@ type GrowResult struct {
 	Course   []Growth // every step
 	Stresses []Stress // at the end
 	Form     Form     // at the end
+	Snap     float64  // pressure at which the wall snapped through and carried on [Pa]; 0 for none
 	Coarse   Growth   // Read on elements twice as long; zero when quick
 	Mesh     Estimate // of End.Diameter
 	Warnings []string
@@ -139,7 +140,7 @@ func (in *GrowInput) grow(p *prepared) (GrowResult, error) {
 	now := 0.0
 	if in.Closed != nil {
 		if err := m.reach(in.Closed.step(m), 4); err != nil {
-			return out, fmt.Errorf("shell: growth: the pack when it is closed: last good load %s: %w", unit.Quote(unit.PressureGauge, math.Max(m.p, m.limit), 4), err)
+			return out, fmt.Errorf("shell: growth: the pack when it is closed: %w", m.lost(err))
 		}
 		out.Closed = in.measure(m, p, 0, liquid)
 		liquid.sunk = out.Closed.FillDrop
@@ -175,7 +176,7 @@ func (in *GrowInput) grow(p *prepared) (GrowResult, error) {
 		now += s.Time
 	}
 	out.End = out.Course[len(out.Course)-1]
-	if m.snapped > 0 {
+	if out.Snap = m.snapped; m.snapped > 0 {
 		out.Warnings = append(out.Warnings, "the wall snaps through at "+unit.Quote(unit.PressureGauge, m.snapped, 3)+" (roll-out of the base) and carries on beyond")
 	}
 	out.Stresses = m.Stresses()
@@ -213,15 +214,7 @@ func btoi(b bool) int {
 }
 
 func (in *GrowInput) lost(m *Model, k int, t float64, err error) error {
-	worst, z := 0.0, 0.0
-	for _, s := range m.Stresses() {
-		if s.RoundMid > worst {
-			worst, z = s.RoundMid, s.Z
-		}
-	}
-	at := m.bend()
-	return fmt.Errorf("shell: growth: stage %d at %.4g s: last good load %s, sharpest bending at z = %s, r = %s, highest hoop stress %s at z = %s: %w",
-		k+1, t, unit.Quote(unit.PressureGauge, math.Max(m.p, m.limit), 4), unit.Quote(unit.Length, m.mesh.Z[at], 3), unit.Quote(unit.Length, m.mesh.R[at], 3), unit.Quote(unit.Stress, worst, 4), unit.Quote(unit.Length, z, 3), err)
+	return fmt.Errorf("shell: growth: stage %d at %.4g s: %w", k+1, t, m.lost(err))
 }
 
 // reach brings the model to a step's pressure without passing time, in parts
@@ -234,13 +227,15 @@ func (m *Model) reach(s step, parts int) error {
 		}
 		// Through a limit by pressure without the feedback, then with it.
 		p, _ := s.sealed(m.vol)
-		free := s
+		free, start := s, m.keep()
 		free.sealed, free.pressure = nil, p
-		if err := m.reach(free, parts); err == nil {
-			return m.solve(s)
+		if m.reach(free, parts) == nil && m.solve(s) == nil {
+			return nil
 		}
-		return m.solve(s)
+		m.back(start)
+		return m.pump(s)
 	}
+	start := m.keep()
 	once := s
 	once.most = 14 // in parts it is quicker than in one long search
 	if err := m.solve(once); err == nil {
@@ -254,8 +249,12 @@ func (m *Model) reach(s step, parts int) error {
 		t.pressure, t.force = from+next*(s.pressure-from), force+next*(s.force-force)
 		if err := m.solve(t); err != nil {
 			if d /= 2; d < 1.0/256 {
-				if s.pressure > from && s.force == force {
-					return m.through(s, d*(s.pressure-from))
+				if s.pressure <= from || s.force != force {
+					return err
+				}
+				if err = m.through(s, d*(s.pressure-from)); err != nil {
+					m.back(start)
+					err = m.pump(s)
 				}
 				return err
 			}

@@ -186,6 +186,10 @@ func (t *strengthTests) cracks() {
 		t.problem(key, "stress-crack bath: %v", err)
 		return
 	}
+	if r.Snap > 0 {
+		t.problem(key, "the base rolls out at %s, below the %s of the stress-crack bath: a base that hangs down is none to be ranked; see base.rollout", unit.Quote(unit.PressureGauge, r.Snap, 3), unit.Quote(unit.PressureGauge, bath, 3))
+		return
+	}
 	strap := 1.0
 	if t.d.Bottle.Base.Type == "petaloid" {
 		strap = base.StrapFactor().Value

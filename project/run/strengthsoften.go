@@ -33,6 +33,14 @@ type softLimit struct {
 	foot        [2]float64 // sag of a foot at the ends of its range over that counted; 0 for none
 }
 
+// mend says what helps a pack that leaves a limit too early.
+func (l softLimit) mend() string {
+	if l.key == "base.clearance" {
+		return "a deeper push-up, more wall in the base or less pressure; see base.rollout"
+	}
+	return "more wall or less pressure; calibrate the stiffness on measured growth"
+}
+
 // softBounds are the limits of a design that a warmed pack can leave.
 func softBounds(d *design.Design) []design.Limit {
 	var out []design.Limit
@@ -187,12 +195,19 @@ func (t *strengthTests) softening() {
 		t.problem(softKey, "the pack keeps its limits up to %s, the end of the search", unit.Quote(unit.TemperaturePoint, float64(in.To), 3))
 		return
 	}
+	if cold := t.warm.At[0]; first >= 0 && at <= cold {
+		t.problem(softKey, "the pack %s at %s already, where the search begins: %s", limits[first].leaves, unit.Quote(unit.TemperaturePoint, float64(cold), 3), limits[first].mend())
+		return
+	}
 	warnings := append([]string{softNote}, r.Warnings...)
 	if short != "" {
 		warnings = append(warnings, short)
 	}
 	if at < t.d.Handling.Stability {
-		warnings = append(warnings, fmt.Sprintf("below the %s of the stability test: that test reads the pack after cooling, this one warm and under its pressure; calibrate stiffness and creep on measured growth", unit.Quote(unit.TemperaturePoint, float64(t.d.Handling.Stability), 3)))
+		warnings = append(warnings, fmt.Sprintf("below the %s of the stability test: that test reads the pack after cooling, this one warm and under its pressure", unit.Quote(unit.TemperaturePoint, float64(t.d.Handling.Stability), 3)))
+	}
+	if at < t.d.Handling.Stability && first >= 0 {
+		warnings = append(warnings, "to be warmer: "+limits[first].mend())
 	}
 	if first < 0 {
 		t.lost(r, append(warnings, "the pack no longer finds a state that carries its pressure there"))
