@@ -23,10 +23,14 @@ func (w *waveBound) load() (own, plain float64) {
 }
 
 // bound returns what the knock-down leaves of a buckle. What the pressure inside
-// carries is not knocked down (SP-8007): a dent does not weaken the gas.
+// carries is not knocked down (SP-8007): a dent does not weaken the gas. A pack that stands on the middle of a
+// base that hangs down has the pressure over that patch behind the load, no more.
 func (in *TopLoadInput) bound(m *Model, c Critical) (waveBound, error) {
 	k, err := in.knockdown(m.mesh, c.Node)
 	r := m.mesh.R[c.Node] - 0.5*m.mesh.T[c.Node]
+	if in.patch > 0 { // the load comes in from the plane through the middle of the base
+		r = math.Min(r, in.patch)
+	}
 	borne := math.Min(c.Load, math.Max(0, in.Gauge)*math.Pi*r*r)
 	return waveBound{c: c, k: k, borne: borne, classical: m.mesh.classical(c.Node) * m.cs.Soft}, err
 }

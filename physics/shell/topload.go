@@ -1,10 +1,12 @@
 package shell
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"math/bits"
 
+	"costrel/num/sym"
 	"costrel/unit"
 )
 
@@ -49,6 +51,8 @@ type TopLoadInput struct {
 	// Knockdown for imperfections; the zero value is that of SP-8007 for axial
 	// load at the place of the buckle.
 	Knockdown Knockdown
+
+	patch float64 // radius on which a base that hangs down stands at the largest load [m]; 0 where the ring stands
 }
 
 // TopLoadPoint is one state under the platen.
@@ -79,6 +83,7 @@ type TopLoadResult struct {
 	Classical    float64 // buckling load of the plain wall at its place by the classical theory [N]; 0 without Wave
 	Borne        float64 // part of it that the pressure carries whole [N]
 	Place        float64 // height of the buckle or of the round fold [m]
+	Hang         float64 // of the base below the standing ring before the platen touches [m]; 0 where the pack stands on its ring
 	Mode         string  // "waves", "round fold" or "none within the stroke"
 	Form         Form    // at the end
 	Stresses     []Stress
@@ -175,8 +180,8 @@ func (in *TopLoadInput) push(p *prepared, first bool) (TopLoadResult, error) {
 	}
 	var s step
 	if in.Gauge != 0 || in.Sealed != nil {
-		if err := m.reach(Stage{Pressure: in.Gauge, Sealed: in.Sealed}.step(m), 4); err != nil {
-			return out, fmt.Errorf("shell: top load: pressure before the platen: last good load %s: %w", unit.Quote(unit.PressureGauge, m.p, 4), err)
+		if err := in.fill(m, p, &out); err != nil {
+			return out, fmt.Errorf("shell: top load: pressure before the platen: %w", m.lost(err))
 		}
 		if in.Sealed != nil {
 			in.Gauge = m.p
@@ -218,6 +223,9 @@ func (in *TopLoadInput) push(p *prepared, first bool) (TopLoadResult, error) {
 		out.Course = append(out.Course, TopLoadPoint{at, m.load, m.p - in.Vacuum})
 		if m.load > out.Largest {
 			out.Largest, out.At = m.load, at
+			if in.patch = 0; out.Hang > 0 && m.floor.from == 0 {
+				in.patch = m.patch()
+			}
 			if beyond {
 				continue
 			}
@@ -264,6 +272,10 @@ func (in *TopLoadInput) push(p *prepared, first bool) (TopLoadResult, error) {
 		out.Mode = "round fold"
 	}
 	c, stroke, found, err := m.branch(path, waves)
+	if errors.Is(err, sym.ErrIndefinite) {
+		i := m.bend()
+		err = fmt.Errorf("under its pressure, before the platen touches, the wall is not stable round the axis; it bends most at z = %s, r = %s: %w", unit.Quote(unit.Length, m.mesh.Z[i], 3), unit.Quote(unit.Length, m.mesh.R[i], 3), err)
+	}
 	if err == nil && found {
 		c, stroke, err = in.closer(m, s, start, path, waves, c, stroke)
 	}

@@ -1,0 +1,63 @@
+package shell
+
+import (
+	"math"
+	"strings"
+	"testing"
+)
+
+// A base that has rolled out stands on its middle, not on a ring in the air: the
+// platen pushes it against the pressure over the patch on which it stands, p π r²
+// of a membrane, to which its bending adds; the plane gives back what the platen
+// brings. The filled pack then carries less than one whose base keeps its form.
+func TestHangingBaseStandsOnItsMiddle(t *testing.T) {
+	b := demo(0.28e-3)
+	b.Quick = true
+	r, err := RollOut(RollOutInput{Bottle: b})
+	if err != nil || !r.Snaps {
+		t.Fatal(r.Snaps, err)
+	}
+	in := TopLoadInput{Bottle: b, Fill: Filled, Gauge: 1.6 * r.Snap, Ambient: 101325, Headspace: 2e-5}
+	p := must(b.prepare(1))
+	m := must(NewModel(p.mesh, Case{Face: Inner, Hard: p.hard, Supports: p.onRing(true, HoldR, HoldR|HoldRound|HoldZ)}))
+	m.onFloor(p.ring)
+	var out TopLoadResult
+	if err := in.fill(m, p, &out); err != nil {
+		t.Fatal(err)
+	}
+	low, _ := m.hanging()
+	if out.Hang < 2e-3 || low > 8 || m.patch() > 4e-3 {
+		t.Fatalf("hangs %g m at node %d, stands on %g m", out.Hang, low, m.patch())
+	}
+	start := -m.u[3*p.top+1]
+	for _, d := range []float64{0.2e-3, 0.5e-3, 1e-3} {
+		if err := m.solve(step{control: givenStroke, target: start + d, pressure: m.p}); err != nil {
+			t.Fatal(d, err)
+		}
+		sum := 0.0
+		m.touching(func(i int) {
+			f, _ := m.push(i)
+			sum += f
+		})
+		membrane := m.p * math.Pi * m.patch() * m.patch()
+		if math.Abs(sum/m.load-1) > 1e-4 {
+			t.Errorf("at %g m the plane gives %g N under %g N", d, sum, m.load)
+		}
+		if q := m.load / membrane; q < 0.8 || q > 2.5 {
+			t.Errorf("at %g m, on a patch of %g m: %g N, membrane %g N", d, m.patch(), m.load, membrane)
+		}
+	}
+	full, err := TopLoad(in)
+	if err != nil || full.Hang != out.Hang || !strings.Contains(strings.Join(full.Warnings, " "), "below the standing ring") {
+		t.Fatalf("hangs %g m: %v %v", full.Hang, full.Warnings, err)
+	}
+	in.Gauge = 49e5
+	if _, err := TopLoad(in); err == nil || !strings.Contains(err.Error(), " z = ") || !strings.Contains(err.Error(), "last good load") {
+		t.Errorf("no place: %v", err)
+	}
+	in.Gauge = 0.5 * r.Snap
+	firm, err := TopLoad(in)
+	if err != nil || firm.Hang != 0 || full.Largest > firm.Largest {
+		t.Errorf("a base that hangs carries %g N, one that keeps its form %g N, less pressed,: %v", full.Largest, firm.Largest, err)
+	}
+}
