@@ -157,7 +157,7 @@ describe('states', () => {
     await head(/^Workbench for/);
     await page.locator('tbody tr').first().waitFor();
     await page.keyboard.press('Control+K');
-    await page.getByRole('combobox').first().waitFor();
+    await page.getByRole('combobox', { name: /What do you want/ }).waitFor();
     await page.keyboard.type('New design');
     await page.getByRole('option', { name: 'New design' }).first().waitFor();
     await page.keyboard.press('Enter');
