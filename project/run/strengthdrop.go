@@ -3,6 +3,7 @@ package run
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"costrel/figure"
@@ -61,6 +62,10 @@ func (t *strengthTests) drop() {
 		return
 	}
 	warnings := append([]string{quality.EstimatePrefix + ": a ranking only; set the height by up-and-down drops", ranks(r)}, r.Warnings...)
+	if in.Gate == nil {
+		warnings = slices.DeleteFunc(warnings, func(w string) bool { return strings.HasPrefix(w, "the gate is not judged") })
+		warnings = append(warnings, "the gate has no index: pressure pushes the wall round it together, and does not pull")
+	}
 	equation, inputs := worstPlace(r, in)
 	f := t.show(result{
 		key: "drop.index", value: r.Worst.Index.Value, method: "Fluid hammer with the wave speed of the soft wall, plus the stress of the pressure, over the yield at that rate", equation: equation,
