@@ -3,6 +3,7 @@
 package verify
 
 import (
+	"math"
 	"sort"
 	"strconv"
 	"strings"
@@ -56,7 +57,7 @@ func Run(prefix string) []Row {
 			ID: c.ID, Case: c.Case, Source: c.Source, Unit: c.Unit, Ours: r.Value, Published: c.Published, Allowed: c.Allowed,
 			Relative: c.Relative, Deviation: r.Deviation, OK: r.OK, Mark: string(c.Mark), Note: c.Note, Known: c.Known,
 			Barrier: number[c.ID], Anchor: anchor[c.ID],
-			OursText: text(r.Value, 6), PublishedText: text(c.Published, 6), AllowedText: "± " + text(c.Allowed, 3),
+			OursText: ours(r), PublishedText: text(c.Published, 6), AllowedText: "± " + text(c.Allowed, 3),
 		}
 		if row.Unit == "1" {
 			row.Unit = "" // read "1.7", not "1.7 1"
@@ -80,6 +81,29 @@ func Run(prefix string) []Row {
 		return a.ID < b.ID
 	})
 	return out
+}
+
+// ours writes our value with the digits that its check asks for: the last is at
+// most a tenth of the allowed deviation, three at least and six at most, and what
+// is read agrees or deviates as the value itself does.
+func ours(r cite.Result) string {
+	allowed := r.Allowed
+	if r.Relative {
+		allowed *= math.Abs(r.Published)
+	}
+	const least, most = 3, 6
+	if r.Value == 0 {
+		return "0"
+	}
+	for digits := least; digits < most; digits++ {
+		s := text(r.Value, digits)
+		v, _ := strconv.ParseFloat(s, 64)
+		last := math.Pow10(int(math.Floor(math.Log10(math.Abs(r.Value)))) + 1 - digits)
+		if (last <= allowed/10 || v == r.Value) && (math.Abs(v-r.Published) <= allowed*(1+1e-9)) == r.OK {
+			return s
+		}
+	}
+	return text(r.Value, most)
 }
 
 func text(x float64, digits int) string { return strconv.FormatFloat(x, 'g', digits, 64) }

@@ -1,6 +1,8 @@
 package verify
 
 import (
+	"math"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -36,5 +38,38 @@ func TestRun(t *testing.T) {
 	}
 	if Run("nowhere.") != nil {
 		t.Error("rows of no package")
+	}
+}
+
+// TestOurs holds the digits of our value to what its check asks for.
+func TestOurs(t *testing.T) {
+	for _, c := range []struct {
+		value, published, allowed float64
+		relative                  bool
+		want                      string
+	}{
+		{0.0073325, 0.0073, 0.0001, false, "0.00733"},
+		{0.0073325, 0.13, 0.12, false, "0.00733"},
+		{0.0458308, 0.0458, 0.01, true, "0.04583"},
+		{6.140625, 8, 0.15, true, "6.14"},
+		{37.3257, 37.326, 2e-5, true, "37.3257"},
+		{3.25, 3.25, 0.25, false, "3.25"},
+		{0, 0, 0.1, false, "0"},
+		{10.0049, 10, 0.00488, false, "10.0049"}, // would agree when rounded to less
+	} {
+		r := cite.Check{Published: c.published, Allowed: c.allowed, Relative: c.relative, Ours: func() float64 { return c.value }}.Run()
+		if got := ours(r); got != c.want {
+			t.Errorf("%g beside %g ± %g: %s, want %s", c.value, c.published, c.allowed, got, c.want)
+		}
+	}
+	for _, r := range Run("") {
+		allowed := r.Allowed
+		if r.Relative {
+			allowed *= math.Abs(r.Published)
+		}
+		v, err := strconv.ParseFloat(r.OursText, 64)
+		if err != nil || math.Abs(v-r.Published) <= allowed*(1+1e-9) != r.OK && len(strings.Trim(r.OursText, "-0.")) < 6 {
+			t.Errorf("%s: %s beside %g ± %g reads otherwise than it is (%v)", r.ID, r.OursText, r.Published, allowed, r.OK)
+		}
 	}
 }

@@ -111,6 +111,7 @@ func (s *Server) routes(a huma.API) {
 	huma.Register(a, op("POST", "/api/why", "why", "One figure of a check with how it came about"), s.why)
 	huma.Register(a, op("GET", "/api/units", "units", "The table of units"), s.units)
 	huma.Register(a, op("GET", "/api/sources/{key}", "source", "One published source"), s.source)
+	huma.Register(a, op("GET", "/api/sources", "sources", "The titles of all published sources"), s.sources)
 	huma.Register(a, op("GET", "/api/verify", "verify", "The table of published checks as run by this program"), s.verify)
 	huma.Register(a, op("GET", "/api/cards", "cards", "The built-in data with sources"), s.cards)
 	huma.Register(a, op("GET", "/api/classes", "classes", "The pack classes"), s.classes)

@@ -62,6 +62,8 @@ export const designs = () => json<DesignList>('designs');
 export const design = (n: string) => json<DesignFile>(`designs/${name(n)}`);
 export const units = () => json<UnitTable>('units');
 export const source = (key: string) => json<Source>(`sources/${name(key)}`);
+/** Titles of all sources by key. */
+export const sourceTitles = () => json<{ sources: { key: string; title: string }[] | null }>('sources');
 export const check = (body: CheckRequest, signal?: AbortSignal) =>
   json<CheckAnswer>('check', { method: 'POST', body: JSON.stringify(body), ...(signal && { signal }) });
 

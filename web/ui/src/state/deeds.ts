@@ -4,7 +4,7 @@ import { pin } from './comparison.svelte';
 import type { OpenDesign } from './design.svelte';
 import type { Command } from './palette';
 import { prefs } from './prefs.svelte';
-import { order } from './stages';
+import { present } from './stages';
 
 /** What the workbench itself does for a command. */
 export interface Bench {
@@ -52,7 +52,7 @@ export function deeds(design: OpenDesign, bench: Bench): Command[] {
     act('autorun', w.autorun, () => (prefs.autorun = !prefs.autorun)),
     design.playback !== null && act('play', `${words.play.title}: ${words.play.play}`, bench.play),
     act('keys', words.nav.keys, bench.keys, '?'),
-    ...['', ...order].map((stop) =>
+    ...['', ...present(design.board, design.stages)].map((stop) =>
       act(`stop-${stop}`, w.stop(stop === '' ? words.life.all : words.life.stops[stop]!), () =>
         bench.stop(stop),
       ),

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Board } from '../api/types';
-import { badness, order, stopOf, stopsOf } from './stages';
+import { badness, order, present, stopOf, stopsOf } from './stages';
 
 describe('stages', () => {
   it.each([
@@ -39,5 +39,17 @@ describe('stages', () => {
       'pass',
       'odd',
     ]);
+  });
+
+  it('offers only the stops that have something', () => {
+    const board = {
+      figures: [
+        { key: 'a', stage: 'wall' },
+        { key: 'b', stage: 'inject' },
+      ],
+      verdicts: [{ figure: 'c' }],
+    } as unknown as Board;
+    expect(present(board, { c: 'shelf' })).toEqual(['preform', 'blow', 'shelf']);
+    expect(present(null)).toEqual([]);
   });
 });

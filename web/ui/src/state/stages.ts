@@ -57,6 +57,16 @@ export function stopsOf(
   return (key) => found.get(key) ?? 'other';
 }
 
+/** The stops at which a board has something, in the order of the life. */
+export function present(board: Board | null, stages: Record<string, string> | null = null): string[] {
+  const stopOf = stopsOf(board, stages);
+  const here = new Set([
+    ...(board?.figures ?? []).map((f) => stopOf(f.key)),
+    ...(board?.verdicts ?? []).map((v) => stopOf(v.figure)),
+  ]);
+  return order.filter((stop) => here.has(stop));
+}
+
 const rank = ['fail', 'close', 'not shown', 'not computed', 'pass'];
 
 /** How bad a verdict is: 0 is the worst. */

@@ -1,12 +1,21 @@
 import { describe, expect, it } from 'vitest';
 import type { Verdict } from '../api/types';
-import { bandText, limitText, percentText, shortText } from './verdicts';
+import { bandText, limitText, percentText, shortText, verdictText } from './verdicts';
 
 describe('words of a verdict', () => {
   it('write the limit with its side', () => {
     const v = { side: 'max', limit_display: '39 g' } as Verdict;
     expect(limitText(v)).toBe('≤\u00a039 g');
     expect(limitText({ ...v, side: 'min' })).toBe('≥\u00a039 g');
+  });
+
+  it('say on which side a close value is outside', () => {
+    const v = { verdict: 'close', side: 'max', margin: -0.1 } as Verdict;
+    expect(verdictText(v)).toBe('close, over');
+    expect(verdictText({ ...v, side: 'min' })).toBe('close, under');
+    expect(verdictText({ ...v, margin: 0.1 })).toBe('close');
+    expect(verdictText({ ...v, margin: null })).toBe('close');
+    expect(verdictText({ ...v, verdict: 'fail' })).toBe('fail');
   });
 
   it('write the per cent with sign and sensible digits', () => {

@@ -7,6 +7,13 @@ import { words } from '../words';
 export const limitText = (v: Verdict): string =>
   `${isUpper(v.side) ? words.board.atMost : words.board.atLeast}\u00a0${v.limit_display}`;
 
+/** The word of a verdict; a close one whose value itself is outside its limit says on which side. */
+export function verdictText(v: Pick<Verdict, 'verdict' | 'side' | 'margin'>): string {
+  const word = words.board.verdict[v.verdict] ?? v.verdict;
+  if (v.verdict !== 'close' || v.margin === null || v.margin >= 0) return word;
+  return words.board.beside(word, isUpper(v.side) ? words.board.over : words.board.under);
+}
+
 /** "+4.7 %"; what rounds to nothing is "< 0.1 %". */
 export const percentText = (percent: number): string =>
   Math.abs(percent) < 0.05

@@ -19,6 +19,20 @@ const units = new Units({
       ],
     },
     {
+      kind: 'time',
+      si: 's',
+      eu: 's',
+      us: 's',
+      units: [
+        { symbol: 's', scale: 1, offset: 0 },
+        { symbol: 'min', scale: 60, offset: 0 },
+        { symbol: 'h', scale: 3600, offset: 0 },
+        { symbol: 'd', scale: 86400, offset: 0 },
+        { symbol: 'weeks', scale: 604800, offset: 0 },
+        { symbol: 'years', scale: 31557600, offset: 0 },
+      ],
+    },
+    {
       kind: 'temperature',
       si: 'K',
       eu: '°C',
@@ -111,6 +125,12 @@ describe('bound', () => {
     expect(units.bound('temperature', 273.15, -1, '290 K', 'eu')).toBe('273.15\u00a0K');
     expect(units.bound('temperature', 273.15, -1, '', 'us')).toBe('32.00\u00a0°F');
     expect(units.bound('length', 0.0015, -1, '0.1 in', 'eu')).toBe('0.05906\u00a0in');
+  });
+  it('is a round time where there is one', () => {
+    expect(units.bound('time', 86400, -1, '20 weeks', 'eu')).toBe('1\u00a0d');
+    expect(units.bound('time', 315576000, 1, '20 weeks', 'eu')).toBe('10\u00a0years');
+    expect(units.bound('time', 0.1, -1, '2 s', 'eu')).toBe('0.1000\u00a0s');
+    expect(units.bound('time', 7200, 1, '30 min', 'us')).toBe('2\u00a0h');
   });
 });
 
