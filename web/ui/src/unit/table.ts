@@ -109,12 +109,26 @@ export class Units {
    * what is read inside the range: 273.15 K, not 273.1 K.
    */
   bound(name: string, si: number, end: -1 | 1, like: string, system: UnitSystem): string {
+    if (name === 'time') {
+      const round = this.round(name, si);
+      if (round !== '') return round;
+    }
     for (let digits = 4; digits < 9; digits++) {
       const text = this.showLike(name, si, like, system, digits);
       const back = this.parse(name, text);
       if (back.ok && end * (back.si - si) <= 1e-12 * Math.abs(si)) return text;
     }
     return this.showLike(name, si, like, system, 9);
+  }
+
+  /** A value as a whole number of the largest unit in which it is one: 1 d, 10 years; '' where there is none. */
+  private round(name: string, si: number): string {
+    const of = (u: UnitEntry) => (si - u.offset) / u.scale;
+    const whole = (v: number) => v >= 0.9 && v < 1e4 && Math.abs(v - Math.round(v)) < 1e-9 * v;
+    const best = (this.kinds.get(name)?.units ?? [])
+      .filter((u) => whole(of(u)))
+      .toSorted((a, b) => b.scale - a.scale)[0];
+    return best ? `${Math.round(of(best))}\u00a0${best.symbol}` : '';
   }
 
   /** The number of {@link show} alone, for a drawing whose unit stands in the title block. */
