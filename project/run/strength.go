@@ -26,6 +26,9 @@ var strengthStage = stage{
 	run: func(c *pass) (any, error) {
 		t, err := newStrengthTests(c)
 		if err != nil {
+			if t != nil {
+				t.withoutWall()
+			}
 			return nil, err
 		}
 		tests := []func(){t.growth, t.burst, t.vacuum, t.topLoads, t.base, t.altitude, t.drop, t.drops, t.softening, t.otherMaterials}
@@ -68,6 +71,7 @@ type strengthTests struct {
 	shape     *Shape
 	wall      *Wall
 	pressures *Pressures // nil without pressure
+	rigid     bool       // no wall is known: nothing swells
 	unfilled  string     // why the filled pack is not known; empty where it is
 	warm      shell.Warmth
 	warnings  []string
@@ -80,23 +84,46 @@ type strengthTests struct {
 	stabilitySoft, stabilityCreep float64
 }
 
-// newStrengthTests prepares the bottle and the factors of temperature.
+// newStrengthTests prepares the bottle and the factors of temperature. Without a
+// blown wall it returns tests that know no bottle, and an error.
 func newStrengthTests(c *pass) (*strengthTests, error) {
 	shape, w := from[*Shape](c, "bottle"), from[*Wall](c, "wall")
+	heatset := c.d.Blow.Body.Celsius() > 90
+	t := &strengthTests{pass: c, shape: shape, wall: w, warm: shell.DefaultWarmth(heatset)}
+	t.filled()
 	if w.Blown == nil {
 		_, why := blowOf(c)
-		return nil, fmt.Errorf("the virtual tests need a blown bottle: %s", why)
+		return t, fmt.Errorf("the virtual tests need a blown bottle: %s", why)
 	}
 	b, warnings, err := shellBottle(c.d, shape, w)
 	if err != nil {
 		return nil, err
 	}
-	if b, err = b.Meshed(); err != nil {
+	if t.b, err = b.Meshed(); err != nil {
 		return nil, err
 	}
-	heatset := c.d.Blow.Body.Celsius() > 90
-	t := &strengthTests{pass: c, b: b, shape: shape, wall: w, warm: shell.DefaultWarmth(heatset), warnings: append([]string{countedWall(c.d, w), lawsNote(c.d)}, warnings...)}
-	t.unfilled = overfull(c.d, shape.Brimful)
+	t.warnings = append([]string{countedWall(c.d, w), lawsNote(c.d)}, warnings...)
+	return t, t.warmth()
+}
+
+// withoutWall shows what needs no blown wall: what the laboratory dropped, glass
+// in the same shape, and the pressure at altitude of a pack that does not swell.
+func (t *strengthTests) withoutWall() {
+	t.rigid = true
+	t.drops()
+	t.altitude()
+	if t.pressures == nil {
+		t.lacking(t.noPressure(), "material.glass.wall", "material.glass.mass")
+		return
+	}
+	t.glass()
+}
+
+// filled finds out under what pressure the filled pack stands, or why that is not
+// known.
+func (t *strengthTests) filled() {
+	c := t.pass
+	t.unfilled = overfull(c.d, t.shape.Brimful)
 	switch e := c.done["pressure"]; {
 	case e == nil || e.skipped:
 	case e.err == nil:
@@ -104,7 +131,6 @@ func newStrengthTests(c *pass) (*strengthTests, error) {
 	case t.unfilled == "":
 		t.unfilled = "pressure: " + e.err.Error()
 	}
-	return t, t.warmth()
 }
 
 // noPressure says why a test of a pack under pressure is left out.

@@ -39,6 +39,10 @@ func (t *strengthTests) altitude() {
 		t.lacking("altitude: the pressure is not known: "+err.Error(), keys...)
 		return
 	}
+	if t.rigid {
+		t.rigidAscent(sale, up, gauge)
+		return
+	}
 	in := shell.RiseInput{Bottle: t.b, Soft: t.labSoft, Inside: gauge.Abs(sale), From: sale, To: up, Headspace: t.shape.Brimful - t.d.Brief.Nominal}
 	in.Quick, in.Sizing.Factor = true, 2*sizing // the swelling hardly depends on the mesh
 	r, err := shell.Rise(in)
@@ -108,6 +112,19 @@ func (t *strengthTests) hotAltitude(up unit.AbsPressure, keys []string) {
 	}
 	half := vacuumShare * math.Abs(low.Vacuum)
 	widen(t.showAscent(keys, a), figure.Effect{Path: "hotfill.panel_compliance", Label: "Vacuum of the cooled pack", Low: -half, High: half, Basis: "± 20 % of the vacuum, chosen for this project"})
+}
+
+// rigidAscent is the pressure of a pack whose wall is not known: without the room
+// that swelling gives, an upper bound.
+func (t *strengthTests) rigidAscent(from, to unit.AbsPressure, before unit.GaugePressure) {
+	t.show(result{
+		key: "altitude.pressure", value: float64(before) + float64(from-to), method: "The closed pack keeps its room on the way up", equation: "p_g = p + p_0 - p_1",
+		inputs: []figure.Input{
+			t.given("H", "handling.altitude"), vent{"climate.altitude_sale", from}.input("p_0"), vent{"handling.altitude", to}.input("p_1"),
+			computed("drink.carbonation", "p", "Pack: gauge pressure before", float64(before), unit.PressureGauge),
+		},
+		warnings: []string{quality.EstimatePrefix + ": an upper bound: there is no blown wall that could swell"},
+	})
 }
 
 // ascent is a closed pack before and after its way up.
