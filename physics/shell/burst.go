@@ -30,6 +30,7 @@ type BurstResult struct {
 	Radius   float64 // radius there [m]
 	Why      string  // "strength", "limit load", "roll-out", "stopped" or "no equilibrium"
 	Gain     float64 // relative gain of volume at failure
+	Room     float64 // inner volume of the unloaded bottle, of which Gain is a share [m³]
 	Snap     float64 // pressure at which the wall snapped through and carried on [Pa]; 0 for none
 	Yield    float64 // pressure of first yield [Pa]; 0 when nothing yields
 	Hoop     float64 // true mean hoop stress at the place [Pa]
@@ -133,6 +134,7 @@ func (in *BurstInput) burst(p *prepared) (BurstResult, error) {
 	if err != nil {
 		return out, err
 	}
+	out.Room = m.volume0
 	// First step: the volume the linear shell takes at a tenth of the pressure
 	// of first yield or break, estimated at the worst element.
 	const probe = 1e4

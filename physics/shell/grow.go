@@ -69,6 +69,7 @@ type GrowResult struct {
 	Course   []Growth // every step
 	Stresses []Stress // at the end
 	Form     Form     // at the end
+	Room     float64  // inner volume of the unloaded bottle, of which Growth.Volume is a share [m³]
 	Snap     float64  // pressure at which the wall snapped through and carried on [Pa]; 0 for none
 	Coarse   Growth   // Read on elements twice as long; zero when quick
 	Mesh     Estimate // of End.Diameter
@@ -133,6 +134,7 @@ func (in *GrowInput) grow(p *prepared) (GrowResult, error) {
 	if err != nil {
 		return out, err
 	}
+	out.Room = m.volume0
 	liquid, err := in.liquid(m)
 	if err != nil {
 		return out, err

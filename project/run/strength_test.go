@@ -87,6 +87,15 @@ func TestStrengthAgainstLaboratory(t *testing.T) {
 			t.Errorf("%s: a pack under pressure carries several times the empty one: %+v", k, f)
 		}
 	}
+	// The gain of volume in the chain is that which the balance of the gas counts.
+	p := evaluate(example(t, "sorrel-lime.yaml").Design, work{ctx: t.Context(), until: "pressure"}, NewCache(64))["pressure"].out.(*Pressures)
+	answer, err := p.sealed(r.Doc.Design.Handling.Lab)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, _ := answer(inputOf(t, figureOf(t, r, "fillpoint.drop"), "ΔV")); math.Abs(got/inputOf(t, figureOf(t, r, "growth.diameter"), "p_r")-1) > 2e-3 {
+		t.Errorf("the pack answers %g Pa to the gain of volume that is shown, %g Pa is read", got, inputOf(t, figureOf(t, r, "growth.diameter"), "p_r"))
+	}
 	// By hand: p = 7.035 bar(g), R = 50.5 mm, half of 35 MPa: 1.95 mm; HDPE of
 	// 0.9 GPa under some 65 MPa of hoop stress grows 6 % and more.
 	if f := figureOf(t, r, "material.glass.wall"); math.Abs(f.Value-7.035e5*50.5e-3/(17.5e6+7.035e5)) > 2e-6 {

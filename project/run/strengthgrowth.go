@@ -105,7 +105,7 @@ func (t *strengthTests) growth() {
 				computed("bottle.profile", "h_1", "Level below the ledge in the grown bottle", in.FillDepth+r.Closed.FillDrop+end.FillDrop, unit.Length),
 				computed("brief.nominal", "h_b", "Level below the ledge in the open bottle", in.FillDepth, unit.Length),
 				computed("drink.fill_temperature", "p_f", "Pack: pressure when just closed", r.Closed.Pressure, unit.PressureGauge),
-				computed("brief.nominal", "ΔV", "Gain of the volume of the bottle", end.Volume*t.shape.Brimful, unit.Volume),
+				computed("bottle.profile", "ΔV", "Gain of the inner volume of the bottle as modelled, which the balance of the gas counts", end.Volume*r.Room, unit.Volume),
 			},
 		}, func(g shell.Growth) float64 { return g.FillDrop })
 	} else {

@@ -29,7 +29,7 @@ func (t *strengthTests) burst() {
 			computed("bottle.profile", "k", "What the form, its growth and its neighbours leave of the plain cylinder", r.Pressure*r.Radius/(math.Max(r.Strength, 1)*r.Wall), unit.Ratio),
 			computed("handling.strength_factor", "σ_u", "Hoop strength of the wall there, over the unloaded section", r.Strength, unit.Stress),
 			computed("blow.wall_factor", "t", "Wall there", r.Wall, unit.Length), computed("bottle.profile", "r", "Mid radius there", r.Radius, unit.Length),
-			computed("brief.nominal", "ΔV", "Gain of volume at failure", r.Gain*t.shape.Brimful, unit.Volume), t.given("T", "handling.lab_temperature"),
+			computed("bottle.profile", "ΔV", "Gain of the inner volume of the bottle as modelled, at failure", r.Gain*r.Room, unit.Volume), computed("bottle.profile", "V_0", "Inner volume of the bottle as modelled, unloaded", r.Room, unit.Volume), t.given("T", "handling.lab_temperature"),
 		},
 		follows: influence{strength: 1, wall: 1}, mesh: r.Mesh, warnings: append([]string{where, meshNote(r.Mesh, key)}, r.Warnings...),
 	})

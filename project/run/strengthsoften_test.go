@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"costrel/figure"
 	"costrel/physics/shell"
 	"costrel/project/design"
 	"costrel/unit"
@@ -86,4 +87,16 @@ func TestSofteningOfTheEmptyBottle(t *testing.T) {
 	if len(x.problems) != 1 || !strings.Contains(x.problems[0].Reason, "no limit on topload.empty") {
 		t.Errorf("%+v", x.problems)
 	}
+}
+
+// inputOf returns an input of a figure by its symbol.
+func inputOf(t *testing.T, f figure.Figure, symbol string) float64 {
+	t.Helper()
+	for _, in := range f.Origin.Inputs {
+		if in.Symbol == symbol {
+			return in.Value
+		}
+	}
+	t.Fatalf("%s has no input %s", f.Key, symbol)
+	return 0
 }
