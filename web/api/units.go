@@ -37,7 +37,7 @@ func (s *Server) units(context.Context, *struct{}) (*unitsOut, error) {
 // for: of quantities that a design or a figure has, in more than one unit. What a
 // family takes along is chosen with the family; walls and vacuums may part from it.
 func used(all []unit.Preference) []string {
-	seen := map[unit.Kind]bool{unit.Wall: true, unit.Vacuum: true}
+	seen := map[unit.Kind]bool{unit.Wall: true, unit.Vacuum: true, unit.GasPermeance: true} // of plots alone
 	for _, e := range catalogue.Entries() {
 		seen[e.Kind] = true
 	}

@@ -28,6 +28,10 @@ export const words = {
     us: 'US',
     euLong: 'European units: mm, bar(g), °C, g/L',
     usLong: 'US units: in, psi(g), °F, vol',
+    ownUnits: (n: number) =>
+      n === 0
+        ? 'Choose units for each quantity'
+        : `Choose units for each quantity: ${n} ${n === 1 ? 'has a unit' : 'have units'} of your own`,
     theme: 'Light or dark',
     light: 'Light',
     dark: 'Dark',
@@ -182,6 +186,7 @@ export const words = {
     autorun: 'Run by itself after changes: on or off',
     stop: (name: string) => `Look at: ${name}`,
     system: (name: string) => `Units: ${name}`,
+    ownUnits: 'Units: choose for each quantity',
     theme: (name: string) => `Colours: ${name}`,
     openDesign: (name: string) => `Open ${name}`,
   },

@@ -245,6 +245,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/sources": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The titles of all published sources */
+        get: operations["sources"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/sources/{key}": {
         parameters: {
             query?: never;
@@ -422,8 +439,8 @@ export interface components {
             name?: string;
             /** @description The document as it stands on the page, also when it is empty; leave it out to take the file */
             text?: string;
-            /** @enum {string} */
-            units?: "eu" | "us";
+            /** @description The reader's units: eu or us, and behind it what is wanted in another unit, us,pressure=bar,length=mm. Quantities and units are those of /api/units */
+            units?: string;
             /** @description In a brief answer the figure that keeps it */
             why?: string;
         };
@@ -448,6 +465,12 @@ export interface components {
             };
             text: string;
         };
+        Choice: {
+            shows: {
+                [key: string]: string;
+            };
+            unit: string;
+        };
         ClassesOutBody: {
             classes: string[] | null;
         };
@@ -455,8 +478,8 @@ export interface components {
             baseline: components["schemas"]["Side"];
             /** @description Compute both with every solver */
             full?: boolean;
-            /** @enum {string} */
-            units?: "eu" | "us";
+            /** @description The reader's units: eu or us, and behind it what is wanted in another unit, us,pressure=bar,length=mm. Quantities and units are those of /api/units */
+            units?: string;
             variant: components["schemas"]["Side"];
         };
         DataCard: {
@@ -813,6 +836,13 @@ export interface components {
             x: components["schemas"]["Axis"];
             y: components["schemas"]["Axis"];
         };
+        Preference: {
+            choices: components["schemas"]["Choice"][] | null;
+            /** @description As it stands in the text of a system of units */
+            key: string;
+            /** @description The kind whose units are chosen from */
+            kind: string;
+        };
         PreformDrawing: {
             ri: number[] | null;
             ro: number[] | null;
@@ -922,8 +952,8 @@ export interface components {
             state: "waiting" | "running" | "finished" | "failed" | "withdrawn" | "crashed";
             /** @description The document; left out in lists */
             text?: string;
-            /** @enum {string} */
-            units: "eu" | "us";
+            /** @description As the run was asked for, in the order of /api/units */
+            units: string;
         };
         RunsOutBody: {
             runs: components["schemas"]["RunInfo"][] | null;
@@ -956,6 +986,14 @@ export interface components {
             title: string;
             where: string;
             year: string;
+        };
+        SourceTitle: {
+            key: string;
+            /** @description With its year; without one where nothing is published */
+            title: string;
+        };
+        SourcesOutBody: {
+            sources: components["schemas"]["SourceTitle"][] | null;
         };
         Started: {
             /**
@@ -998,6 +1036,10 @@ export interface components {
         };
         UnitsOutBody: {
             kinds: components["schemas"]["KindInfo"][] | null;
+            /** @description What the reader may choose a unit for, in the order in which it stands in the text of a system */
+            preferences: components["schemas"]["Preference"][] | null;
+            /** @description Keys of the preferences of quantities that a design or a figure has */
+            used: string[] | null;
         };
         Verdict: {
             display: string;
@@ -1030,8 +1072,8 @@ export interface components {
             name?: string;
             /** @description The document as it stands on the page, also when it is empty; leave it out to take the file */
             text?: string;
-            /** @enum {string} */
-            units?: "eu" | "us";
+            /** @description The reader's units: eu or us, and behind it what is wanted in another unit, us,pressure=bar,length=mm. Quantities and units are those of /api/units */
+            units?: string;
         };
         Zone: {
             /** Format: double */
@@ -1207,7 +1249,8 @@ export interface operations {
     "get-design": {
         parameters: {
             query?: {
-                units?: "eu" | "us";
+                /** @description The reader's units, eu or us, and behind it what is wanted in another unit: us,pressure=bar,length=mm. Quantities and units are those of /api/units */
+                units?: string;
             };
             header?: never;
             path: {
@@ -1666,6 +1709,35 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content?: never;
+            };
+            /** @description Error */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
+    sources: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SourcesOutBody"];
+                };
             };
             /** @description Error */
             default: {

@@ -22,7 +22,9 @@ export type Imported = Schemas['Imported'];
 export type TableRead = Schemas['TableRead'];
 export type Reshaped = Schemas['Reshaped'];
 
-export type UnitSystem = 'eu' | 'us';
+export type UnitBase = 'eu' | 'us';
+/** See unit/system.ts. */
+export type UnitSystem = UnitBase | `${UnitBase},${string}`;
 
 export interface UnitEntry {
   symbol: string;
@@ -39,8 +41,17 @@ export interface UnitKind {
   units: UnitEntry[];
 }
 
+/** A quantity for which a unit may be chosen, and the units in which its family is then shown. */
+export interface UnitPreference {
+  key: string;
+  kind: string;
+  choices: { unit: string; shows: Record<string, string> }[] | null;
+}
+
 export interface UnitTable {
   kinds: UnitKind[];
+  preferences?: UnitPreference[] | null;
+  used?: string[] | null; // keys of those that a design or a figure has
 }
 
 export interface DesignEntry {

@@ -50,11 +50,11 @@ describe('axes', () => {
     expect(roomy([90, 100])).toEqual([89.4, 100.6]);
     expect(roomy([3, 3])).toEqual([0, 4.5]);
   });
-  it('take the unit of the axis in EU, the preferred one or mil in US', () => {
-    expect(unitOf(length, 0.3, units, 'eu')).toBe('mm');
-    expect(unitOf(length, 0.3, units, 'us')).toBe('in');
-    expect(unitOf(length, 0.0004, units, 'us')).toBe('mil');
-    expect(unitOf({ label: 'stretch', quantity: 'ratio' }, 4, units, 'us')).toBe('');
+  it('take the unit that the server names, none for a bare number', () => {
+    expect(unitOf(length)).toBe('mm');
+    expect(unitOf({ ...length, unit: 'in' })).toBe('in');
+    expect(unitOf({ label: 'wall', quantity: 'wall', unit: 'mil' })).toBe('mil');
+    expect(unitOf({ label: 'stretch', quantity: 'ratio' })).toBe('');
   });
   it('find the extent of all', () => {
     expect(extent([[3, 1], [], [7]])).toEqual([1, 7]);

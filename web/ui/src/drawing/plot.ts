@@ -1,6 +1,5 @@
 // Numbers behind the traces: axes, lines, readings, tables.
-import type { Axis, FieldMap, Plot, Series, UnitSystem } from '../api/types';
-import type { Units } from '../unit/table';
+import type { Axis, FieldMap, Plot, Series } from '../api/types';
 import { significant } from '../unit/table';
 
 export type Range = readonly [lo: number, hi: number];
@@ -47,13 +46,8 @@ export function labelRows<M extends { x: number; label: string }>(
   });
 }
 
-/** The unit in which an axis is read; a wall in US units is read in mil. */
-export function unitOf(axis: Axis, most: number, units: Units, system: UnitSystem): string {
-  const eu = units.preferred(axis.quantity, 'eu');
-  const us = units.preferred(axis.quantity, 'us');
-  if (system === 'us' && us !== eu) return axis.quantity === 'length' && most < 0.02 ? 'mil' : us;
-  return axis.unit || (system === 'us' ? us : eu);
-}
+/** The unit in which an axis is read: the server says it, as it says that of the figures. */
+export const unitOf = (axis: Axis): string => axis.unit ?? '';
 
 /** The least and the greatest of all numbers; null when there is none. */
 export function extent(lists: readonly (readonly number[])[]): Range | null {

@@ -72,7 +72,7 @@ export class Colouring {
         old: false,
       };
     }
-    const unit = this.unitOf(field);
+    const unit = unitOf(field.axis);
     const text = (v: number) => significant(units.convert(field.axis.quantity, v, unit), 3);
     return {
       unit,
@@ -99,12 +99,7 @@ export class Colouring {
     const value = this.field?.at(s) ?? null;
     if (!this.field || value === null) return '';
     const { axis } = this.field;
-    const unit = this.unitOf(this.field);
+    const unit = unitOf(axis);
     return `${this.field.name} ${withUnit(this.of().units.convert(axis.quantity, value, unit), unit)}`;
-  }
-
-  private unitOf(f: Along): string {
-    const { units, system } = this.of();
-    return unitOf(f.axis, Math.max(...f.range.map(Math.abs)), units, system);
   }
 }

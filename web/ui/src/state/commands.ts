@@ -25,8 +25,9 @@ export function general(): Command[] {
       id: `units-${system}`,
       label: w.system(words.nav[`${system}Long`]),
       group: w.action,
-      run: () => (prefs.units = system),
+      run: () => (prefs.base = system),
     })),
+    { id: 'units-own', label: w.ownUnits, group: w.action, run: () => (prefs.choosing = true) },
     ...themes.map(([theme, name]) => ({
       id: `theme-${theme}`,
       label: w.theme(name),

@@ -1,5 +1,6 @@
 // What the reader prefers; kept in the browser, nothing else is.
-import type { UnitSystem } from '../api/types';
+import type { UnitBase, UnitSystem } from '../api/types';
+import { baseOf, choicesOf, isSystem } from '../unit/system';
 
 export type Theme = 'auto' | 'light' | 'dark';
 
@@ -22,13 +23,15 @@ function write(key: string, value: string): void {
 class Prefs {
   #theme = $state<Theme>('auto');
   #units = $state<UnitSystem>('eu');
+  #choosing = $state(false);
   #wall = $state(10);
   #autorun = $state(false);
 
   constructor() {
     const theme = read('theme');
     if (theme === 'light' || theme === 'dark') this.#theme = theme;
-    if (read('units') === 'us') this.#units = 'us';
+    const units = read('units') ?? '';
+    this.#units = isSystem(units) ? units : units.startsWith('us') ? 'us' : 'eu';
     const wall = Number(read('wall'));
     if ([1, 5, 10, 20].includes(wall)) this.#wall = wall;
     this.#autorun = read('autorun') === 'yes';
@@ -44,12 +47,33 @@ class Prefs {
     this.#paint();
   }
 
+  /** The units of the reader: a base, and what this reader wants in another unit. */
   get units(): UnitSystem {
     return this.#units;
   }
   set units(value: UnitSystem) {
     this.#units = value;
     write('units', value);
+  }
+
+  get base(): UnitBase {
+    return baseOf(this.#units);
+  }
+  /** Another base keeps the reader's own choices. */
+  set base(base: UnitBase) {
+    this.units = `${base}${this.#units.slice(2)}` as UnitSystem;
+  }
+  /** How many quantities have a unit of the reader's own. */
+  get own(): number {
+    return choicesOf(this.#units).size;
+  }
+
+  /** The choice of units is open. */
+  get choosing(): boolean {
+    return this.#choosing;
+  }
+  set choosing(value: boolean) {
+    this.#choosing = value;
   }
 
   /** How many times thicker the wall is drawn than it is. */

@@ -1,6 +1,7 @@
 // Quantities as the page reads and prints them, from the unit table that the
 // server sends: the page carries no factor of its own.
-import type { UnitEntry, UnitKind, UnitSystem, UnitTable } from '../api/types';
+import type { UnitBase, UnitEntry, UnitKind, UnitPreference, UnitSystem, UnitTable } from '../api/types';
+import { baseOf, choicesOf, systemOf } from './system';
 
 export type Parsed =
   | { ok: true; si: number; symbol: string }
@@ -12,9 +13,52 @@ const longest = 200; // bytes that the server reads of a quantity
 /** The kinds of quantity, by name. */
 export class Units {
   private readonly kinds: Map<string, UnitKind>;
+  /** What a unit may be chosen for, in the order in which it stands in the text of a system. */
+  readonly preferences: readonly UnitPreference[];
+  /** Those of quantities that a design or a figure has. */
+  readonly used: ReadonlySet<string>;
+  private readonly chosen = new Map<UnitSystem, ReadonlyMap<string, string>>();
 
   constructor(table: UnitTable) {
     this.kinds = new Map(table.kinds.map((k) => [k.kind, k]));
+    this.preferences = table.preferences ?? [];
+    this.used = new Set(table.used ?? []);
+  }
+
+  /** The units that the reader chose, by kind; the more particular choice wins, it stands later. */
+  private own(system: UnitSystem): ReadonlyMap<string, string> {
+    let map = this.chosen.get(system);
+    if (!map) {
+      const choices = choicesOf(system);
+      map = new Map(
+        this.preferences.flatMap((p) => {
+          const unit = choices.get(p.key);
+          return Object.entries(p.choices?.find((c) => c.unit === unit)?.shows ?? {});
+        }),
+      );
+      this.chosen.set(system, map);
+    }
+    return map;
+  }
+
+  /** The text itself, or its base alone where it names what the table does not know. */
+  known(system: UnitSystem): UnitSystem {
+    const all = [...choicesOf(system)].every(([key, unit]) =>
+      this.preferences.some((p) => p.key === key && p.choices?.some((c) => c.unit === unit)),
+    );
+    return all ? this.choose(system, '', '') : baseOf(system);
+  }
+
+  /** The system with a unit chosen for a quantity; without a unit it follows the base again. */
+  choose(system: UnitSystem, key: string, unit: string): UnitSystem {
+    const choices = choicesOf(system);
+    if (unit === '') choices.delete(key);
+    else choices.set(key, unit);
+    return systemOf(
+      baseOf(system),
+      choices,
+      this.preferences.map((p) => p.key),
+    );
   }
 
   kind(name: string): UnitKind | undefined {
@@ -25,7 +69,7 @@ export class Units {
   symbols(name: string, system: UnitSystem): string[] {
     const kind = this.kinds.get(name);
     if (!kind) return [];
-    const first = kind[system];
+    const first = this.preferred(name, system);
     const all = kind.units.map((u) => u.symbol).filter((s) => s !== '');
     return all.includes(first) ? [first, ...all.filter((s) => s !== first)] : all;
   }
@@ -69,7 +113,7 @@ export class Units {
   convert(name: string, si: number, unit: string | UnitSystem): number {
     const kind = this.kinds.get(name);
     if (!kind) return si;
-    const symbol = unit === 'eu' || unit === 'us' ? kind[unit] : unit;
+    const symbol = /^(eu|us)(,|$)/.test(unit) ? this.preferred(name, unit as UnitSystem) : unit;
     const entry = find(kind, symbol);
     return entry ? (si - entry.offset) / entry.scale : si;
   }
@@ -92,7 +136,7 @@ export class Units {
 
   /** An SI value with the preferred unit of the system: "3.60 mm". */
   show(name: string, si: number, system: UnitSystem, digits = 4): string {
-    const symbol = this.kinds.get(name)?.[system] ?? '';
+    const symbol = this.preferred(name, system);
     const text = significant(this.convert(name, si, system), digits);
     return symbol === '' ? text : `${text}\u00a0${symbol}`;
   }
@@ -136,8 +180,14 @@ export class Units {
     return significant(this.convert(name, si, system), digits);
   }
 
+  /** The unit in which the reader sees a kind. */
   preferred(name: string, system: UnitSystem): string {
-    return this.kinds.get(name)?.[system] ?? '';
+    return this.own(system).get(name) ?? this.usual(name, baseOf(system));
+  }
+
+  /** The unit in which the trade of a side of the ocean sees a kind. */
+  usual(name: string, base: UnitBase): string {
+    return this.kinds.get(name)?.[base] ?? '';
   }
 }
 
