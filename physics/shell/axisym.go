@@ -23,9 +23,16 @@ func (m *Model) eval(r []float64, K *sym.Band) error {
 		dr, dz := c*nr+s*e.tr, c*nz+s*e.tz
 		es := xr*ar + xz*az - 1
 		ga := xr*dr + xz*dz
-		eh := 0.5 * (u[0] + u[3]) / e.r
-		ks := (u[5] - u[2]) * il
-		kh := (dr - nr) / e.r
+		// The wall between the nodes is an arc: longer than its chord by its turn
+		// squared over 24, outside of it by a twelfth of its turn in the mean; and a
+		// cubic over the chord by its shear.
+		db := u[5] - u[2]
+		bent := e.turn + db
+		es += db*(2*e.turn+db)/24 + 0.5*e.slack*ga*ga
+		l8 := e.l / 12
+		eh := (0.5*(u[0]+u[3]) + l8*(dr*bent-nr*e.turn)) / e.rm
+		ks := db * il
+		kh := (dr - nr) / e.rm
 		if !(es > -0.9) || !(eh > -0.9) || es > 10 || eh > 10 {
 			return fmt.Errorf("element %d at z ‹%.2f mm›: strain %.3g along, %.3g round", i+1, 1e3*m.mesh.Z[i], es, eh)
 		}
@@ -77,18 +84,23 @@ func (m *Model) eval(r []float64, K *sym.Band) error {
 			C[2][3] += z * z * csh
 			C[3][3] += z * z * chh
 		}
-		gs := 5.0 / 6 * e.g * m.flow.soft
+		gs := e.gs * m.flow.soft
 		Q := gs * ga
 		m.force[i] = Resultant{N[0], N[1], N[2], N[3], Q}
-		w := 2 * math.Pi * e.r * e.l
+		w := 2 * math.Pi * e.rm * e.l
 		// Rows of strain by (ur1, uz1, b1, ur2, uz2, b2).
-		hb := 0.5 * (1 + es)
+		along := xr*ar + xz*az
+		hb, b12, ir := 0.5*along, bent/12, 1/e.rm
+		hs, hd := 0.5*l8*ar*bent*ir, l8*dr*ir
 		B := [5][6]float64{
-			{-ar * il, -az * il, -0.5 * ga, ar * il, az * il, -0.5 * ga},
-			{0.5 / e.r, 0, 0, 0.5 / e.r, 0, 0},
+			{-ar * il, -az * il, -0.5*ga - b12, ar * il, az * il, -0.5*ga + b12},
+			{0.5 * ir, 0, hs - hd, 0.5 * ir, 0, hs + hd},
 			{0, 0, -il, 0, 0, il},
-			{0, 0, 0.5 * ar / e.r, 0, 0, 0.5 * ar / e.r},
+			{0, 0, 0.5 * ar * ir, 0, 0, 0.5 * ar * ir},
 			{-dr * il, -dz * il, hb, dr * il, dz * il, hb},
+		}
+		for x := range 6 {
+			B[0][x] += e.slack * ga * B[4][x]
 		}
 		f := r[3*i : 3*i+6]
 		for x := range 6 {
@@ -105,7 +117,7 @@ func (m *Model) eval(r []float64, K *sym.Band) error {
 			CB[1][x] = C[0][1]*b0 + C[1][1]*b1 + C[1][2]*b2 + C[1][3]*b3
 			CB[2][x] = C[0][2]*b0 + C[1][2]*b1 + C[2][2]*b2 + C[2][3]*b3
 			CB[3][x] = C[0][3]*b0 + C[1][3]*b1 + C[2][3]*b2 + C[3][3]*b3
-			CB[4][x] = gs * B[4][x]
+			CB[4][x] = (gs + e.slack*N[0]) * B[4][x]
 		}
 		for x := range 6 {
 			for y := 0; y <= x; y++ {
@@ -113,9 +125,11 @@ func (m *Model) eval(r []float64, K *sym.Band) error {
 			}
 		}
 		// Second derivatives of the strains.
+		Q += e.slack * N[0] * ga
 		xb := 0.5 * w * il
 		vr, vz := xb*(-N[0]*dr+Q*ar), xb*(-N[0]*dz+Q*az) // (ur2 or uz2) with b
-		bb := 0.25 * w * (-N[0]*(1+es) - Q*ga - N[3]*dr/e.r)
+		bb := 0.25 * w * (-N[0]*along - Q*ga - (N[3]+N[1]*l8*bent)*dr*ir)
+		arc, sag := w*N[0]/12, w*N[1]*l8*ar*ir
 		kb[6*2+0] -= vr
 		kb[6*2+1] -= vz
 		kb[6*5+0] -= vr
@@ -124,9 +138,9 @@ func (m *Model) eval(r []float64, K *sym.Band) error {
 		kb[6*5+4] += vz
 		kb[6*3+2] += vr
 		kb[6*4+2] += vz
-		kb[6*2+2] += bb
-		kb[6*5+5] += bb
-		kb[6*5+2] += bb
+		kb[6*2+2] += bb + arc - sag
+		kb[6*5+5] += bb + arc + sag
+		kb[6*5+2] += bb - arc
 		K.AddBlock(3*i, 6, kb[:])
 	}
 	return nil

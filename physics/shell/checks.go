@@ -123,6 +123,14 @@ func capsuleChecks() []cite.Check {
 		}
 		return s.u[len(s.u)-2]
 	}
+	finish := func(h float64) float64 {
+		m, ring, err := referenceBottle(h, true, refPly)
+		s, err := linear(m, err, Case{Supports: []Support{{Node: ring, Axial: HoldZ}}}, Load{Pressure: 4e5})
+		if err != nil {
+			return nan
+		}
+		return s.u[len(s.u)-2]
+	}
 	le7 := func(face Face) func() (state, error) {
 		return func() (state, error) {
 			m, err := capsule(1, 1.5, 0.025, 0.0025, Isotropic(210e9, 0.3))
@@ -157,8 +165,8 @@ func capsuleChecks() []cite.Check {
 			}
 			return s.st[0].RoundMid / 1e6
 		}),
-		{ID: "shell.a.order", Case: c + "order of convergence of the pole, elements 1, 1/2, 1/4 mm", Source: "Bathe1996", Unit: "1", Published: 2, Allowed: 0.15, Mark: cite.Independent, Ours: func() float64 {
-			a, b, d := pole(1e-3), pole(0.5e-3), pole(0.25e-3)
+		{ID: "shell.a.order", Case: "bottle, p 4 bar inside: order of convergence of the rise of the finish, elements 2, 1, 1/2 mm", Source: "Bathe1996", Unit: "1", Published: 2, Allowed: 0.1, Mark: cite.Independent, Ours: func() float64 {
+			a, b, d := finish(2e-3), finish(1e-3), finish(0.5e-3)
 			return math.Log2((a - b) / (b - d))
 		}},
 		row("a.regression.max", c+"largest meridional stress, elements of 0.5 mm", "OwnShellReference", "MPa", 27.94, 0.002, cite.Regression, of(cap5, func(s state) float64 { return largest(s, alongTop) / 1e6 })),

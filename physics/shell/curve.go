@@ -17,10 +17,9 @@ type curve struct {
 // place is a point of the curve.
 type place struct {
 	r, z, nr, nz, wall float64
+	miter              float64 // of the offset at a corner
 	ply                Layers
 }
-
-const cornerCos = 0.8191520442889918 // cos 35°
 
 func newCurve(st []Station) *curve {
 	n := len(st)
@@ -33,9 +32,7 @@ func newCurve(st []Station) *curve {
 		d[i] = [2]float64{dr / l, dz / l}
 	}
 	c.corner[0], c.corner[n-1] = true, true
-	for i := 1; i < n-1; i++ {
-		c.corner[i] = d[i-1][0]*d[i][0]+d[i-1][1]*d[i][1] < cornerCos
-	}
+	c.corners(d)
 	from := 0
 	for i := 1; i < n; i++ {
 		if c.corner[i] {
@@ -44,6 +41,31 @@ func newCurve(st []Station) *curve {
 		}
 	}
 	return c
+}
+
+// kink is the turn from which a station that turns alone, or with one
+// neighbour, is a corner [rad]: three and more in a row are a curve.
+const kink = 0.04
+
+// corners finds the places at which the profile bends at once: by more than 35
+// degrees, or by more than kink where it is straight to one side.
+func (c *curve) corners(d [][2]float64) {
+	n := len(c.s)
+	turn := make([]float64, n)
+	for i := 1; i < n-1; i++ {
+		turn[i] = math.Abs(math.Atan2(d[i-1][0]*d[i][1]-d[i-1][1]*d[i][0], d[i-1][0]*d[i][0]+d[i-1][1]*d[i][1]))
+	}
+	for i := 1; i < n-1; i++ {
+		alike := func(k int) bool { return k > 0 && k < n-1 && turn[k] > 0.4*turn[i] }
+		run := 1
+		for k := i - 1; alike(k) && run < 3; k-- {
+			run++
+		}
+		for k := i + 1; alike(k) && run < 3; k++ {
+			run++
+		}
+		c.corner[i] = turn[i] > 35*math.Pi/180 || (turn[i] > kink && run < 3)
+	}
 }
 
 // slopes fills the pieces between two corners.
@@ -93,22 +115,42 @@ func (c *curve) at(s float64) place {
 	r, dr := f(a.R, b.R, c.to[i][0], c.end[i][0])
 	z, dz := f(a.Z, b.Z, c.to[i][1], c.end[i][1])
 	// At a corner the normal is that of the bisector.
+	miter := 1.0
 	if x == 1 && c.corner[i+1] && i+2 < len(c.s) {
-		dr, dz = bisect(dr, dz, c.to[i+1][0], c.to[i+1][1])
+		dr, dz, miter = bisect(dr, dz, c.to[i+1][0], c.to[i+1][1])
 	}
 	if x == 0 && c.corner[i] && i > 0 {
-		dr, dz = bisect(c.end[i-1][0], c.end[i-1][1], dr, dz)
+		dr, dz, miter = bisect(c.end[i-1][0], c.end[i-1][1], dr, dz)
 	}
 	l := math.Hypot(dr, dz)
 	if l == 0 {
 		l = 1
 	}
-	return place{r: r, z: z, nr: dz / l, nz: -dr / l, wall: a.Wall + x*(b.Wall-a.Wall), ply: mixLayers(&a.Ply, &b.Ply, x)}
+	return place{miter: miter, r: r, z: z, nr: dz / l, nz: -dr / l, wall: a.Wall + x*(b.Wall-a.Wall), ply: mixLayers(&a.Ply, &b.Ply, x)}
 }
 
-func bisect(ar, az, br, bz float64) (float64, float64) {
+// curvature returns that of the meridian at a place [1/m], by the turn of its piece.
+func (c *curve) curvature(s float64) float64 {
+	i := sort.SearchFloat64s(c.s, s) - 1
+	i = max(0, min(i, len(c.s)-2))
+	a, b := c.to[i], c.end[i]
+	return math.Abs(math.Atan2(a[0]*b[1]-a[1]*b[0], a[0]*b[0]+a[1]*b[1])) / (c.s[i+1] - c.s[i])
+}
+
+// turn returns by how much the curve turns between two places [rad], without
+// the corners at its ends.
+func (c *curve) turn(a, b float64) float64 {
+	d := 1e-6 * (b - a)
+	p, q := c.at(a+d), c.at(b-d)
+	return math.Atan2(p.nr*q.nz-p.nz*q.nr, p.nr*q.nr+p.nz*q.nz)
+}
+
+// bisect returns the direction halfway between two, and by how much the offset
+// of a wall is longer there, at most 1.5.
+func bisect(ar, az, br, bz float64) (r, z, miter float64) {
 	la, lb := math.Hypot(ar, az), math.Hypot(br, bz)
-	return ar/la + br/lb, az/la + bz/lb
+	r, z = ar/la+br/lb, az/la+bz/lb
+	return r, z, math.Min(1.5, 2/math.Max(1e-9, math.Hypot(r, z)))
 }
 
 // junctions returns the chord lengths of places where bending arises.
@@ -163,6 +205,9 @@ func (c *curve) places(q Sizing) ([]float64, error) {
 		f := c.at(s)
 		d := math.Sqrt(math.Max(f.r, 0.3*biggest) * f.wall)
 		h := q.Factor * d
+		if k := c.curvature(s); k > 0 {
+			h = math.Min(h, 0.36*q.Factor/k)
+		}
 		k := sort.SearchFloat64s(jn, s)
 		near := math.Inf(1)
 		if k < len(jn) {
@@ -171,7 +216,7 @@ func (c *curve) places(q Sizing) ([]float64, error) {
 		if k > 0 {
 			near = math.Min(near, s-jn[k-1])
 		}
-		if near < 4*d || math.Abs(s-ring) < 2*d { // held on a line, the wall bends there
+		if near < d || math.Abs(s-ring) < 2*d { // held on a line, the wall bends there
 			h /= q.Near
 		}
 		if s > foot && s < foot+10*d && f.z < c.at(foot).z+heel {

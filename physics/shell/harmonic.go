@@ -52,6 +52,9 @@ type bearing struct {
 type sectionStiffness struct {
 	a, b, d sym2
 	g, gd   float64
+	gs      float64 // shear along the meridian
+	share   float64 // of the shear by gs that is bending
+	turn    float64 // of the meridian from node to node [rad]
 }
 
 func newPrestress(nodes int) *prestress {
@@ -93,16 +96,17 @@ func (p *prestress) take(m *Model, deformed bool) {
 		q := &m.force[i]
 		s := &p.tan[i]
 		p.ns[i], p.nh[i] = q.ns, q.nh
-		*s = sectionStiffness{e.a, e.b, e.d, e.g, e.gd}
+		*s = sectionStiffness{e.a, e.b, e.d, e.g, e.gd, e.gs, e.share, e.turn}
 		scale := f
 		if deformed {
-			r := 0.5 * (p.r[i] + p.r[i+1])
 			l := math.Hypot(p.r[i+1]-p.r[i], p.z[i+1]-p.z[i])
-			p.ns[i] *= e.r / r
+			s.turn += p.beta[i+1] - p.beta[i]
+			r := 0.5*(p.r[i]+p.r[i+1]) + s.turn*(p.z[i+1]-p.z[i])/12
+			p.ns[i] *= e.rm / r
 			p.nh[i] *= e.l / l
 			thin := m.thinning(i)
 			if m.plastic {
-				*s = sectionStiffness{g: e.g * f, gd: e.gd * f}
+				*s = sectionStiffness{g: e.g * f, gd: e.gd * f, gs: e.gs * f, share: e.share, turn: s.turn}
 				half := 0.5 * e.t
 				for k := range e.layer {
 					T := m.tangent[Points*i+k]
@@ -127,6 +131,7 @@ func (s *sectionStiffness) scale(f, t float64) {
 	k(&s.b, f*t)
 	k(&s.d, f*t*t)
 	s.g *= f
+	s.gs *= f
 	s.gd *= f * t * t
 }
 
@@ -151,6 +156,7 @@ type terms struct {
 // The prestress works on the full gradients, Ns |∂u/∂s|² + Nθ |∂u/r∂θ|²; the
 // pressure through the second variation of the volume it pushes.
 // Derived for this project and checked against closed forms and another program.
+// How an element integrates them stands at elastic and initial.
 func (p *prestress) assemble(K *sym.Band, q terms) {
 	full := 1.0
 	if q.harmonic == 0 {
@@ -159,87 +165,27 @@ func (p *prestress) assemble(K *sym.Band, q terms) {
 	p.sum(K, q, float64(q.harmonic), full)
 }
 
-// sum adds the matrix of n waves times full.
+// sum adds the matrix of n waves times full; it is quadratic in n.
 func (p *prestress) sum(K *sym.Band, q terms, n, full float64) {
 	for _, b := range p.touch {
 		K.Add(5*b.node+1, 5*b.node+1, 0.5*full*b.stiff*q.elastic)
 	}
 	var kb [100]float64
 	for i := range p.tan[:len(p.r)-1] {
-		r := 0.5 * (p.r[i] + p.r[i+1])
-		dr, dz := p.r[i+1]-p.r[i], p.z[i+1]-p.z[i]
-		l := math.Hypot(dr, dz)
-		tr, tz := dr/l, dz/l
-		nr, nz := tz, -tr
-		il, ir := 1/l, 1/r
-		area := full * math.Pi * r * l
+		c := p.coneOf(i)
+		area := full * math.Pi * c.r * c.l
 		clear(kb[:])
 		if q.elastic != 0 {
-			// Value at the middle (0.5 each) and derivative (∓ 1/l).
-			var B [8][10]float64
-			for k := range 2 {
-				d, h := -il, 0.5
-				if k == 1 {
-					d = il
-				}
-				x := 5 * k // ur, uz, b, v, bt
-				B[0][x], B[0][x+1] = d*tr, d*tz
-				B[1][x], B[1][x+3] = h*ir, h*n*ir
-				B[2][x], B[2][x+1], B[2][x+3] = -h*n*tr*ir, -h*n*tz*ir, d-h*tr*ir
-				B[3][x+2] = d
-				B[4][x+2], B[4][x+4] = h*tr*ir, h*n*ir
-				c := nr * ir * ir * h
-				B[5][x], B[5][x+1], B[5][x+3] = c*n*tr, c*n*tz, c*tr
-				B[5][x+2], B[5][x+4] = -h*n*ir, d-h*tr*ir
-				B[6][x], B[6][x+1], B[6][x+2] = d*nr, d*nz, h
-				B[7][x], B[7][x+1], B[7][x+3], B[7][x+4] = -h*n*nr*ir, -h*n*nz*ir, -h*nr*ir, h
-			}
-			s := &p.tan[i]
-			w := area * q.elastic
-			gs := 5.0 / 6 * s.g
-			for y := range 10 {
-				b0, b1, b3, b4 := B[0][y], B[1][y], B[3][y], B[4][y]
-				c0 := w * (s.a.s*b0 + s.a.c*b1 + s.b.s*b3 + s.b.c*b4)
-				c1 := w * (s.a.c*b0 + s.a.h*b1 + s.b.c*b3 + s.b.h*b4)
-				c3 := w * (s.b.s*b0 + s.b.c*b1 + s.d.s*b3 + s.d.c*b4)
-				c4 := w * (s.b.c*b0 + s.b.h*b1 + s.d.c*b3 + s.d.h*b4)
-				c2, c5 := w*s.g*B[2][y], w*s.gd*B[5][y]
-				c6, c7 := w*gs*B[6][y], w*gs*B[7][y]
-				for x := y; x < 10; x++ {
-					kb[10*x+y] = B[0][x]*c0 + B[1][x]*c1 + B[2][x]*c2 + B[3][x]*c3 + B[4][x]*c4 + B[5][x]*c5 + B[6][x]*c6 + B[7][x]*c7
-				}
-			}
+			c.elastic(&kb, &p.tan[i], n, area*q.elastic)
 		}
 		if q.initial != 0 {
-			w := area * q.initial
-			gs := w * p.ns[i] * il * il
-			gh := w * p.nh[i] * ir * ir * 0.25
-			rr, rv, zz := gh*(n*n+1), gh*2*n, gh*n*n
-			for a := range 2 {
-				for b := range 2 {
-					d := gs
-					if a != b {
-						d = -gs
-					}
-					x, y := 5*a, 5*b
-					add(&kb, x, y, d+rr)
-					add(&kb, x+1, y+1, d+zz)
-					add(&kb, x+3, y+3, d+rr)
-					add(&kb, x, y+3, rv)
-					add(&kb, x+3, y, rv)
-				}
-			}
+			c.initial(&kb, area*q.initial*p.ns[i], area*q.initial*p.nh[i], n)
 			if p.p != 0 && !q.dead {
 				p.follow(&kb, i, n, -p.p*full*math.Pi*q.initial)
+				p.arc(&kb, i, -p.p*full*math.Pi*q.initial)
 			}
 		}
 		K.AddBlock(5*i, 10, kb[:])
-	}
-}
-
-func add(kb *[100]float64, x, y int, v float64) {
-	if x >= y {
-		kb[10*x+y] += v
 	}
 }
 

@@ -24,7 +24,13 @@ type element struct {
 	// width; shear and twist.
 	a, b, d sym2
 	g, gd   float64 // ∫G dζ, ∫G ζ² dζ
-	law     [Points]pointLaw
+	// Shear along the meridian that is as soft as the element is against bending
+	// over its length, 1/gs = 1/(5/6 g) + l²/12 d: the two nodes then stand as on a
+	// cubic. share is what of it is bending, slack 6/5 share².
+	gs, share, slack float64
+	turn             float64 // by how much the true meridian turns from the lower node to the upper [rad]
+	rm               float64 // mean radius of the true meridian [m]
+	law              [Points]pointLaw
 }
 
 // pointLaw is what a ply is to the update of a point: compliance, stiffness,
@@ -63,6 +69,7 @@ func NewMesh(r, z, t []float64, ply []Layers) (*Mesh, error) {
 		}
 		e.tr, e.tz = dr/e.l, dz/e.l
 		e.t = 0.5 * (t[i] + t[i+1])
+		e.rm = e.r
 		e.layer = mixLayers(&ply[i], &ply[i+1], 0.5)
 		e.section()
 		m.S[i+1] = m.S[i] + e.l
@@ -107,6 +114,9 @@ func (e *element) section() {
 		e.g += w * p.shear()
 		e.gd += w * z * z * p.shear()
 	}
+	e.gs = 1 / (1/(5.0/6*e.g) + e.l*e.l/(12*e.d.s))
+	e.share = 1 - e.gs/(5.0/6*e.g)
+	e.slack = 1.2 * e.share * e.share
 }
 
 func (m *sym2) add(w float64, o sym2) {
@@ -119,7 +129,7 @@ func (m *sym2) add(w float64, o sym2) {
 type Sizing struct {
 	Middle bool    // the stations are those of the mid-surface, not of the outer face
 	Factor float64 // length over √(r t); 0 for 0.35
-	Near   float64 // divisor within 4 √(r t) of a junction; 0 for 2
+	Near   float64 // divisor within √(r t) of a junction; 0 for 4
 	Most   int     // largest number of elements; 0 for 4000
 
 	// A node is put where the bottle stands: at the radius stand of the lower
@@ -130,11 +140,13 @@ type Sizing struct {
 
 // Build makes the mesh from the stations of a profile.
 //
-// Between corners (a turn of more than 35 degrees at one station) the profile
-// is a smooth curve through the stations (Akima's slopes, by chord length);
-// wall and layers are joined by straight lines. Elements are 0.35 √(r t) long,
-// half that within 4 √(r t) of a junction: an end, a corner, a jump of
-// curvature by more than half of 1/r, or of wall by more than a quarter.
+// Between corners the profile is a smooth curve through the stations (Akima's
+// slopes, by chord length); wall and layers are joined by straight lines. A
+// corner is a turn of more than 35 degrees at one station, or of more than 2.3
+// where the profile is straight to one side of it; a node stands on each, where
+// the middles of both walls meet. Elements are 0.35 √(r t) long and turn by at
+// most an eighth, a quarter of that within √(r t) of a junction: an end, a corner, a
+// jump of curvature by more than half of 1/r, or of wall by more than a quarter.
 func Build(st []Station, q Sizing) (*Mesh, error) {
 	if err := checkStations(st); err != nil {
 		return nil, err
@@ -143,7 +155,7 @@ func Build(st []Station, q Sizing) (*Mesh, error) {
 		q.Factor = 0.35
 	}
 	if q.Near == 0 {
-		q.Near = 2
+		q.Near = 4
 	}
 	if q.Most == 0 {
 		q.Most = 4000
@@ -161,7 +173,7 @@ func Build(st []Station, q Sizing) (*Mesh, error) {
 	ply := make([]Layers, n)
 	for i, s := range places {
 		f := c.at(s)
-		off := 0.5 * f.wall
+		off := 0.5 * f.wall * f.miter
 		if q.Middle {
 			off = 0
 		}
@@ -183,7 +195,16 @@ func Build(st []Station, q Sizing) (*Mesh, error) {
 	if i, j, crossed := crossing(r, z); crossed {
 		return nil, fmt.Errorf("shell: mesh: the profile crosses itself: z ‹%.2f mm›, r ‹%.2f mm› against z ‹%.2f mm›, r ‹%.2f mm›", z[i]*1e3, r[i]*1e3, z[j]*1e3, r[j]*1e3)
 	}
-	return NewMesh(r, z, t, ply)
+	m, err := NewMesh(r, z, t, ply)
+	if err != nil {
+		return nil, err
+	}
+	for i := range m.el {
+		e := &m.el[i]
+		e.turn = c.turn(places[i], places[i+1])
+		e.rm = e.r + e.tz*e.turn*e.l/12
+	}
+	return m, nil
 }
 
 // crossing finds two segments of the line that cut each other.

@@ -11,7 +11,7 @@ import (
 //
 //	V = π/3 Σ (r1² + r1 r2 + r2²) (z2 - z1)
 //
-// over the offset polyline, which turns with the nodes.
+// over the offset polyline, which turns with the nodes, and the arcs on it.
 func (m *Model) volume(g []float64, K *sym.Band, p float64) float64 {
 	V := 0.0
 	type point struct{ r, z, rb, zb, rbb, zbb float64 }
@@ -32,7 +32,20 @@ func (m *Model) volume(g []float64, K *sym.Band, p float64) float64 {
 		dz := b.z - a.z
 		sq := a.r*a.r + a.r*b.r + b.r*b.r
 		V += k * sq * dz
+		// Between the nodes the wall is an arc: 2π r times the area L² κ/12 of its
+		// segment, which loads the nodes with the moments of a beam.
+		e := &m.mesh.el[i]
+		u := m.u[3*i : 3*i+6]
+		const ka = math.Pi / 6
+		er, ez := m.mesh.R[i+1]-m.mesh.R[i]+u[3]-u[0], m.mesh.Z[i+1]-m.mesh.Z[i]+u[4]-u[1]
+		rm, l2, bent := e.r+0.5*(u[0]+u[3]), er*er+ez*ez, e.turn+u[5]-u[2]
+		V += ka * rm * l2 * bent
 		if g != nil {
+			q := ka * bent
+			o := [6]float64{q * (0.5*l2 - 2*rm*er), -2 * q * rm * ez, -ka * rm * l2, q * (0.5*l2 + 2*rm*er), 2 * q * rm * ez, ka * rm * l2}
+			for x, v := range o {
+				g[3*i+x] += v
+			}
 			v1, v2 := k*(2*a.r+b.r)*dz, k*(a.r+2*b.r)*dz
 			vz := k * sq
 			j := 3 * i
@@ -55,6 +68,26 @@ func (m *Model) volume(g []float64, K *sym.Band, p float64) float64 {
 							(w1*d1[x]+w2*d2[x])*dd[y] + (w1*d1[y]+w2*d2[y])*dd[x])
 					}
 				}
+				// Of the arc: by a displacement and a turn, by two displacements.
+				c := [5]float64{ka * (0.5*l2 - 2*rm*er), -2 * ka * rm * ez, 0, ka * (0.5*l2 + 2*rm*er), 2 * ka * rm * ez}
+				for x, v := range c {
+					h[6*5+x] -= p * v
+					if x > 2 {
+						h[6*x+2] += p * v
+					} else {
+						h[6*2+x] += p * v
+					}
+				}
+				h[0] -= p * q * 2 * (rm - er)
+				h[6*3] += p * q * 2 * rm
+				h[6*3+3] -= p * q * 2 * (rm + er)
+				h[6] += p * q * ez
+				h[6*4] -= p * q * ez
+				h[6*3+1] += p * q * ez
+				h[6*4+3] -= p * q * ez
+				h[6+1] -= p * q * 2 * rm
+				h[6*4+1] += p * q * 2 * rm
+				h[6*4+4] -= p * q * 2 * rm
 				h[6*2+2] -= p * (v1*a.rbb - vz*a.zbb)
 				h[6*5+5] -= p * (v2*b.rbb + vz*b.zbb)
 				K.AddBlock(j, 6, h[:])

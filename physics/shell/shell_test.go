@@ -126,28 +126,36 @@ func TestVolumeOfSphere(t *testing.T) {
 }
 
 // The harmonic 0 of the Fourier element is the axisymmetric element: elastic
-// stiffness exactly, pressure terms for motions that vanish at the ends.
+// stiffness up to what its strains round differ by within an element, whose part
+// of the energy falls with the square of the length; pressure terms for motions
+// that vanish at the ends.
 func TestHarmonicZero(t *testing.T) {
+	energy := func(h float64) float64 {
+		m := bottleModel(t, h, Ply{Es: 3e9, Eh: 4e9, Nu: 0.3}, Case{})
+		pre := newPrestress(m.n)
+		clear(m.force)
+		pre.take(m, false)
+		k0 := sym.NewBand(5*m.n, 9)
+		pre.assemble(k0, terms{elastic: 1})
+		m.stiff()
+		x, y := make([]float64, 3*m.n), make([]float64, 5*m.n)
+		for i := range m.n {
+			s, c := math.Sincos(40 * m.mesh.S[i])
+			r := m.mesh.R[i]
+			x[3*i], x[3*i+1], x[3*i+2] = r*s, refR*c, 30*s*r
+			y[5*i], y[5*i+1], y[5*i+2] = x[3*i], x[3*i+1], x[3*i+2]
+		}
+		return quad(k0, y)/quad(m.K, x) - 1
+	}
+	a, b := energy(1e-3), energy(0.5e-3)
+	if math.Abs(a) > 2e-4 || a/b < 3.5 {
+		t.Errorf("energy off by %g, by %g on half the length", a, b)
+	}
 	m := bottleModel(t, 1e-3, Ply{Es: 3e9, Eh: 4e9, Nu: 0.3}, Case{})
 	m.p = 3e5
 	pre := newPrestress(m.n)
 	clear(m.force)
 	pre.take(m, false)
-	k0 := sym.NewBand(5*m.n, 9)
-	pre.assemble(k0, terms{elastic: 1})
-	m.stiff()
-	for i := range m.n {
-		for j := i; j < min(m.n, i+2); j++ {
-			for a := range 3 {
-				for b := range 3 {
-					x, y := m.K.At(3*i+a, 3*j+b), k0.At(5*i+a, 5*j+b)
-					if math.Abs(x-y) > 1e-9*math.Sqrt(m.K.At(3*i+a, 3*i+a)*m.K.At(3*j+b, 3*j+b)) {
-						t.Fatalf("node %d %d, %d %d: %g and %g", i, j, a, b, x, y)
-					}
-				}
-			}
-		}
-	}
 	kp := sym.NewBand(5*m.n, 9)
 	pre.assemble(kp, terms{initial: 1})
 	m.K.Zero()
@@ -213,11 +221,12 @@ func TestRigidShift(t *testing.T) {
 	}
 }
 
-// Second order in displacement, small and large.
+// Second order in displacement, small and large: of the finish of a bottle, whose
+// wall and curvature jump. The pole of a capsule converges faster.
 func TestOrder(t *testing.T) {
 	at := func(h float64, nl bool) float64 {
-		m, err := capsule(refR, 0.05, refWall, h, refPly)
-		c := Case{Supports: []Support{{Node: 0, Axial: held}}}
+		m, ring, err := referenceBottle(h, true, refPly)
+		c := Case{Supports: []Support{{Node: ring, Axial: HoldZ}}}
 		var s state
 		if nl {
 			s, err = nonlinear(m, err, c, Load{Pressure: 4e5})
@@ -230,8 +239,8 @@ func TestOrder(t *testing.T) {
 		return s.u[len(s.u)-2]
 	}
 	for _, nl := range []bool{false, true} {
-		a, b, c := at(1e-3, nl), at(0.5e-3, nl), at(0.25e-3, nl)
-		if p := math.Log2((a - b) / (b - c)); p < 1.8 || p > 2.2 {
+		a, b, c := at(2e-3, nl), at(1e-3, nl), at(0.5e-3, nl)
+		if p := math.Log2((a - b) / (b - c)); p < 1.9 || p > 2.1 {
 			t.Errorf("nonlinear %v: order %.2f", nl, p)
 		}
 	}

@@ -296,11 +296,13 @@ func (m *Model) linear(q Load) error {
 // rows returns the strain rows of an element for small displacement and the
 // forces they give.
 func (e *element) rows() [5][6]float64 {
-	il, hr := 1/e.l, 0.5/e.r
+	il, hr := 1/e.l, 0.5/e.rm
 	nr, nz := e.tz, -e.tr
+	b12 := e.turn / 12
+	hs, hd := hr*e.l/12*e.tr*e.turn, hr*e.l/6*nr
 	return [5][6]float64{
-		{-e.tr * il, -e.tz * il, 0, e.tr * il, e.tz * il, 0},
-		{hr, 0, 0, hr, 0, 0},
+		{-e.tr * il, -e.tz * il, -b12, e.tr * il, e.tz * il, b12},
+		{hr, 0, hs - hd, hr, 0, hs + hd},
 		{0, 0, -il, 0, 0, il},
 		{0, 0, e.tr * hr, 0, 0, e.tr * hr},
 		{-nr * il, -nz * il, 0.5, nr * il, nz * il, 0.5},
@@ -315,8 +317,8 @@ func (m *Model) stiff() {
 	for i := range m.mesh.el {
 		e := &m.mesh.el[i]
 		B := e.rows()
-		w := 2 * math.Pi * e.r * e.l * f
-		gs := 5.0 / 6 * e.g
+		w := 2 * math.Pi * e.rm * e.l * f
+		gs := e.gs
 		for y := range 6 {
 			b := [4]float64{B[0][y], B[1][y], B[2][y], B[3][y]}
 			c0 := e.a.s*b[0] + e.a.c*b[1] + e.b.s*b[2] + e.b.c*b[3]
@@ -349,7 +351,7 @@ func (m *Model) small() {
 			nh: f * (e.a.c*s[0] + e.a.h*s[1] + e.b.c*s[2] + e.b.h*s[3]),
 			ms: f * (e.b.s*s[0] + e.b.c*s[1] + e.d.s*s[2] + e.d.c*s[3]),
 			mh: f * (e.b.c*s[0] + e.b.h*s[1] + e.d.c*s[2] + e.d.h*s[3]),
-			q:  f * 5.0 / 6 * e.g * s[4],
+			q:  f * e.gs * s[4],
 		}
 	}
 }

@@ -25,7 +25,10 @@ func (m *Model) strains(i int) (es, eh, ks, kh float64) {
 	s, c := math.Sincos(0.5 * (u[2] + u[5]))
 	nr, nz := e.tz, -e.tr
 	es = xr*(c*e.tr-s*nr) + xz*(c*e.tz-s*nz) - 1
-	return es, 0.5 * (u[0] + u[3]) / e.r, (u[5] - u[2]) / e.l, (c*nr + s*e.tr - nr) / e.r
+	db, dr := u[5]-u[2], c*nr+s*e.tr
+	ga := xr*dr + xz*(c*nz+s*e.tz)
+	es += db*(2*e.turn+db)/24 + 0.5*e.slack*ga*ga
+	return es, (0.5*(u[0]+u[3]) + e.l/12*(dr*(e.turn+db)-nr*e.turn)) / e.rm, db / e.l, (dr - nr) / e.rm
 }
 
 // point returns the Kirchhoff stress of a point and the logarithmic strains.
