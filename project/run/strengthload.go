@@ -64,9 +64,7 @@ func (t *strengthTests) topLoads() {
 	}
 	if p := load("topload.empty", string(shell.EmptyVented), shell.TopLoadInput{Fill: shell.EmptyVented, Soft: t.labSoft}); p != nil {
 		t.showLoad("topload.empty", p)
-		if p.r.Buckle.Harmonic > 0 {
-			t.buckles("topload.empty", p.r.Form, p.r.Buckle)
-		}
+		t.buckles("topload.empty", &p.r)
 	}
 	if p := load("topload.sealed", string(shell.EmptySealed), shell.TopLoadInput{Fill: shell.EmptySealed, Soft: t.labSoft, Headspace: t.shape.Brimful}); p != nil {
 		t.showLoad("topload.sealed", p)
