@@ -400,6 +400,7 @@ export interface components {
             /** Format: int64 */
             n: number;
             r: number[] | null;
+            reached: boolean;
             s: number[] | null;
             test: string;
             u: number[] | null;
