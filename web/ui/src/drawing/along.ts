@@ -6,6 +6,7 @@ import { extent, valueAt } from './plot';
 export interface Along {
   key: string;
   name: string;
+  line: string; // its curve, where the trace has several
   axis: Axis;
   range: readonly [number, number]; // of the colours, SI
   beyond: boolean; // gate or neck lie above the range
@@ -32,11 +33,12 @@ export function along(traces: readonly { plot: Plot; stale: boolean }[]): Along[
           const [lo, hi] = whole;
           const most = lo + 4 * (y.toSorted((a, b) => a - b)[Math.floor(y.length / 2)]! - lo);
           const range: [number, number] = most > lo && most < hi ? [lo, most] : [lo, hi];
-          const own = (plot.series ?? []).length > 1 ? `: ${s.name}` : '';
+          const line = (plot.series ?? []).length > 1 ? s.name : '';
           return [
             {
               key: `${plot.key} ${i}`,
-              name: `${plot.title}${own}`,
+              name: line === '' ? plot.title : `${plot.title}: ${line}`,
+              line,
               axis: plot.y,
               range,
               beyond: range[1] < hi,

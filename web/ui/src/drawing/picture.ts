@@ -1,3 +1,5 @@
+import { colour } from './ramp';
+
 // A drawing of the page as a picture. The shapes are painted one by one, for
 // the content-security policy lets no drawing pass through an image element.
 
@@ -7,7 +9,9 @@ const sharp = 2; // pixels of the picture for each of the page
  * Paints what an SVG element shows, in the light colours of the page, with a title above, and the names of
  * its lines and a note beneath.
  */
-export function paint(...[svg, title, foot, legend, ruler]: Parameters<typeof drawn>): HTMLCanvasElement {
+export function paint(
+  ...[svg, title, foot, legend, ruler, scale]: Parameters<typeof drawn>
+): HTMLCanvasElement {
   const { style } = document.documentElement;
   const [scheme, weight] = [
     style.getPropertyValue('color-scheme'),
@@ -15,10 +19,17 @@ export function paint(...[svg, title, foot, legend, ruler]: Parameters<typeof dr
   ];
   style.setProperty('color-scheme', 'light', 'important'); // a picture is light, whatever the page is
   try {
-    return drawn(svg, title, foot, legend, ruler);
+    return drawn(svg, title, foot, legend, ruler, scale);
   } finally {
     style.setProperty('color-scheme', scheme, weight);
   }
+}
+
+/** What the colours of a drawing mean, and their two ends. */
+export interface Scale {
+  name: string;
+  low: string;
+  high: string;
 }
 
 /** A length of the drawing at its scale. */
@@ -34,6 +45,7 @@ function drawn(
   foot: string,
   legend: Element | null = null,
   ruler: Ruler | null = null,
+  scale: Scale | null = null,
 ): HTMLCanvasElement {
   const box = svg.getBoundingClientRect();
   const canvas = document.createElement('canvas');
@@ -45,7 +57,9 @@ function drawn(
   const small = `11px ${page.fontFamily}`;
   const feet = wrapped(canvas, small, foot, box.width);
   const keys = keysOf(canvas, small, legend, box.width);
-  const keyed = keys.length > 0 ? 16 * keys.at(-1)!.row + 22 : 0;
+  const scaled = scale ? wrapped(canvas, small, scale.name, box.width) : [];
+  const barred = scale ? row * scaled.length + 26 : 0; // px of the scale of colours
+  const keyed = (keys.length > 0 ? 16 * keys.at(-1)!.row + 22 : 0) + barred;
   const below = 12 + keyed + row * feet.length;
   canvas.width = Math.round((box.width + 2 * side) * sharp);
   canvas.height = Math.round((box.height + above + below) * sharp);
@@ -61,12 +75,18 @@ function drawn(
   feet.forEach((line, i) => pen.fillText(line, side, above + box.height + keyed + 6 + row * (i + 1)));
   for (const key of keys) {
     pen.save();
-    pen.translate(side + key.x, above + box.height + 6 + 16 * key.row);
+    pen.translate(side + key.x, above + box.height + barred + 6 + 16 * key.row);
     children(pen, key.sample);
     pen.fillStyle = page.color;
     pen.fillText(key.name, key.sample.clientWidth + 5, 10);
     pen.restore();
   }
+  if (scale) {
+    const at = above + box.height + 6;
+    scaled.forEach((line, i) => pen.fillText(line, side, at + row * (i + 1) - 3));
+    bar(pen, scale, side, at + row * scaled.length + 2);
+  }
+  pen.fillStyle = page.color;
   pen.translate(side, above);
   children(pen, svg);
   if (ruler) {
@@ -77,6 +97,18 @@ function drawn(
     pen.fillText(ruler.text, x + ruler.px + 6, y + 4);
   }
   return canvas;
+}
+
+/** The colours between the values of their ends, from a place on. */
+function bar(pen: CanvasRenderingContext2D, scale: Scale, x: number, y: number): void {
+  const [shades, wide, tall] = [36, 4, 12];
+  pen.fillText(scale.low, x, y + 10);
+  const from = x + pen.measureText(scale.low).width + 6;
+  pen.fillText(scale.high, from + shades * wide + 6, y + 10);
+  for (let i = 0; i < shades; i++) {
+    pen.fillStyle = colour((i + 0.5) / shades);
+    pen.fillRect(from + i * wide, y, wide + 0.5, tall);
+  }
 }
 
 interface Key {

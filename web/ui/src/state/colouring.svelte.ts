@@ -98,8 +98,8 @@ export class Colouring {
   said(s: number): string {
     const value = this.field?.at(s) ?? null;
     if (!this.field || value === null) return '';
-    const { axis } = this.field;
+    const { axis, line } = this.field;
     const unit = unitOf(axis);
-    return `${this.field.name} ${withUnit(this.of().units.convert(axis.quantity, value, unit), unit)}`;
+    return `${line === '' ? axis.label : line} ${withUnit(this.of().units.convert(axis.quantity, value, unit), unit)}`;
   }
 }

@@ -3,7 +3,7 @@
 import type { Geometry } from '../api/types';
 import { points } from '../drawing/outline';
 import { words } from '../words';
-import type { Layout } from './layout';
+import { frame, type Layout } from './layout';
 
 export interface Dim {
   id: string;
@@ -131,6 +131,14 @@ export function sectionDims(
       const apart = step * (p.y - q.y);
       if (apart < least) next.shift = (next.shift ?? 0) - step * (least - apart);
     }
+  }
+  // None runs out of the frame at the top: those beneath make room.
+  let least = frame + 4;
+  for (const dim of dims.toReversed()) {
+    const { y: at, wide } = place(dim);
+    const out = least - (at - wide / 2);
+    if (out > 0) dim.shift = (dim.shift ?? 0) + out;
+    least = Math.max(at, at + out) + wide / 2;
   }
   return dims;
 }
