@@ -22,6 +22,7 @@ export const unitWords = {
   find: 'Find a quantity or a unit',
   none: (text: string) => `No quantity and no unit is called “${text}”.`,
   as: (side: string, symbol: string) => `as ${side}: ${symbol}`,
+  follows: (family: string, symbol: string) => `with ${family.replace(/:.*/, '').toLowerCase()}: ${symbol}`,
   own: 'your own',
   also: (list: string) => `then ${list}`,
   reset: (side: string) => `All as ${side}`,
