@@ -75,7 +75,7 @@ var mechanics = []entry{
 	{Angle, "rad", "°", "°", []Unit{
 		in("°", degree, "deg", "degree", "degrees"), in("rad", 1, "radian", "radians"), in("mrad", 1e-3),
 	}},
-	{Compliance, "m³/Pa", "mL/bar", "fl oz/psi", []Unit{
+	{Compliance, "m³/Pa", "mL/kPa", "fl oz/psi", []Unit{
 		in("mL/bar", 1e-11, "cm³/bar"), in("mL/kPa", 1e-9, "cm³/kPa"), in("mL/mbar", 1e-8, "cm³/mbar"), in("m³/Pa", 1), in("mL/psi", 1e-6/psi, "cm³/psi"), in("fl oz/psi", usFluidOz/psi),
 	}},
 	{Stiffness, "N/m", "N/mm", "lbf/in", []Unit{

@@ -37,7 +37,7 @@ func (h *hotCase) plotCompliance() {
 	for i, s := range states {
 		given[i] = s.Budget.Panels
 	}
-	compliance, marks := Axis{Label: "panel compliance", Kind: unit.Compliance, Unit: "mL/bar"}, []Mark{{At: design, Label: "design"}}
+	compliance, marks := Axis{Label: "panel compliance", Kind: unit.Compliance, Unit: "mL/kPa"}, []Mark{{At: design, Label: "design"}}
 	h.plot(Plot{
 		Key: "hotfill.vacuum", Title: "Vacuum after cooling", X: compliance, Y: vacuumAxis,
 		Series: []Series{{Name: "vacuum", X: x, Y: vacua(states)}}, Marks: marks,

@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"costrel/figure"
+	"costrel/num/numtest"
 	"costrel/unit"
 )
 
@@ -168,6 +170,34 @@ func carried(t *testing.T, r *Result, free bool) {
 	for _, f := range r.Figures {
 		if f.Key == "reheat.temperature.mean" && math.Abs(sum/mass-f.Value) > 0.5 {
 			t.Errorf("mean of the bottle %.2f K, of the preform %.2f K", sum/mass, f.Value)
+		}
+	}
+}
+
+// TestPanelUnits: what panels give, the vacuum and their compliance are read in
+// units that multiply: mL over kPa times kPa is mL, on the board and on every
+// plot of the hot pack.
+func TestPanelUnits(t *testing.T) {
+	scale := func(key string) float64 {
+		e, ok := figure.Find(key)
+		symbol := e.Unit
+		if symbol == "" {
+			symbol = unit.Preferred(e.Kind, unit.EU)
+		}
+		u, found := unit.Find(e.Kind, symbol)
+		if !ok || !found {
+			t.Fatalf("%s has no unit", key)
+		}
+		return u.Scale
+	}
+	for _, vacuum := range []string{"hotfill.vacuum", "hotfill.vacuum.settled", "vacuum.collapse"} {
+		numtest.Near(t, vacuum, scale("panel.compliance")*scale(vacuum)/scale("hotfill.panel.need"), 1, 1e-12)
+	}
+	for _, p := range Check(example(t, "wrenhollow.yaml"), nil).Plots {
+		for _, a := range []Axis{p.X, p.Y} {
+			if a = a.In(unit.EU); p.Stage == "hotfill" && a.Kind == unit.Compliance && a.Unit != "" && a.Unit != unit.Preferred(unit.Compliance, unit.EU) {
+				t.Errorf("%s in %s", p.Key, a.Unit)
+			}
 		}
 	}
 }
