@@ -2,6 +2,7 @@ package unit
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -38,7 +39,13 @@ func (e *ParseError) Error() string {
 	}
 	line := strconv.Quote(text) + " " + e.Why
 	if len(e.Accepted) > 0 {
-		line += ": " + orList(e.Accepted)
+		names := slices.Clone(e.Accepted)
+		for i, n := range names {
+			if n == "1" {
+				names[i] = "1 for a part of one, as in 0.25 1"
+			}
+		}
+		line += ": " + orList(names)
 	}
 	return line
 }

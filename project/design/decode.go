@@ -121,7 +121,7 @@ func (d *decoder) mapping(n *yaml.Node, v reflect.Value, path string) {
 		key := kv.Key.Text
 		at := join(path, key)
 		if line, dup := seen[key]; dup {
-			d.fault(kv.Key, at, "one of the two", "stands twice; the first is on line %d", line)
+			d.fault(kv.Key, at, "one of the two", "key %q stands twice; the first is on line %d", clip(key), line)
 			continue
 		}
 		seen[key] = kv.Key.Line
@@ -323,6 +323,10 @@ func (d *decoder) quantity(n *yaml.Node, text string, v reflect.Value, f Field, 
 func (d *decoder) whole(n *yaml.Node, text string, v reflect.Value, f Field, path string) bool {
 	i, err := strconv.Atoi(text)
 	if err != nil {
+		if whole, err := strconv.ParseFloat(text, 64); err == nil && whole == math.Trunc(whole) && abs(whole) < 1e15 {
+			d.fault(n, path, d.such(f, path), "%q is a whole number in another spelling: write %.0f", clip(text), whole)
+			return false
+		}
 		d.fault(n, path, d.such(f, path), "%q is not a whole number", clip(text))
 		return false
 	}

@@ -156,6 +156,8 @@ export const words = {
     emptyBare: 'Write a number.',
     emptyWords: 'This must not be empty.',
     whole: (text: string) => `“${text}” is not a whole number.`,
+    digits: (text: string, digits: string) => `Write “${text}” in digits: ${digits}.`,
+    part: '1 (a part of one, as in 0.25 1)',
     number: (text: string) => `“${text}” does not begin with a number.`,
     needs: (text: string, list: string) => `“${text}” has no unit. Write one of ${list}.`,
     unknown: (unit: string, list: string) => `“${unit}” is no unit of this quantity. Write one of ${list}.`,

@@ -63,6 +63,10 @@ describe('judge', () => {
     expect(fault('6', feet)).toBe(6);
     expect(fault('5.5', feet)).toContain('not a whole number');
     expect(fault('9', feet)).toContain('above 7');
+    expect(fault('-2', feet)).toBe('-2 is below 4, the least that can be computed.');
+    expect(fault('1e9', feet)).toBe('1e9 is above 7, the most that can be computed.');
+    expect(fault('5e0', feet)).toBe('Write “5e0” in digits: 5.');
+    expect(fault('five', feet)).toContain('not a whole number');
     expect(fault('', { quantity: '', value: 'Sorrel' })).toContain('empty');
     expect(fault('Sorrel Lime', { quantity: '', value: 'x' })).toBeNaN();
   });
@@ -73,5 +77,6 @@ describe('judge', () => {
     expect(fault('1.5', count)).toContain('not a whole number');
     expect(fault('5 mm', count)).toContain('write the number alone');
     expect(fault('', count)).toBe('Write a number.');
+    expect(fault('-2', count)).toBe('-2 is below 1, the least that can be computed.');
   });
 });

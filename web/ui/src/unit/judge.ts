@@ -15,7 +15,7 @@ export function judge(
   const kind = input.quantity;
   if (kind === '') return plain(input, text);
   const symbols = units.symbols(kind, system);
-  const list = symbols.join(', ');
+  const list = symbols.map((s) => (s === '1' ? words.unit.part : s)).join(', ');
   const parsed = units.parse(kind, text);
   if (!parsed.ok) {
     const w = words.unit;
@@ -34,7 +34,8 @@ export function judge(
     }
   }
   const { min, max } = input;
-  const show = (si: number, end: -1 | 1) => units.bound(kind, si, end, text, system);
+  const show = (si: number, end: -1 | 1) =>
+    kind === 'count' ? String(si) : units.bound(kind, si, end, text, system);
   if (typeof min === 'number' && below(parsed.si, min)) {
     return { fault: words.unit.low(text.trim(), show(min, -1)), ask: false };
   }
@@ -55,13 +56,14 @@ function plain(input: Pick<ResolvedInput, 'min' | 'max' | 'value'>, text: string
   const t = text.trim();
   if (t === '') return { fault: words.unit.emptyWords, ask: false };
   if (typeof input.value !== 'number') return { si: Number.NaN };
-  if (!/^\d+$/.test(t)) return { fault: words.unit.whole(t), ask: false };
-  const n = Number(t);
+  const n = Number(t.replace('\u2212', '-'));
+  if (!Number.isInteger(n)) return { fault: words.unit.whole(t), ask: false };
   if (typeof input.min === 'number' && n < input.min) {
     return { fault: words.unit.low(t, String(input.min)), ask: false };
   }
   if (typeof input.max === 'number' && n > input.max) {
     return { fault: words.unit.high(t, String(input.max)), ask: false };
   }
+  if (!/^\d+$/.test(t)) return { fault: words.unit.digits(t, String(n)), ask: false };
   return { si: n };
 }
