@@ -129,6 +129,16 @@ func (c *curve) at(s float64) place {
 	return place{miter: miter, r: r, z: z, nr: dz / l, nz: -dr / l, wall: a.Wall + x*(b.Wall-a.Wall), ply: mixLayers(&a.Ply, &b.Ply, x)}
 }
 
+// nearCorner tells whether a place is nearer to a corner than a distance.
+func (c *curve) nearCorner(s, within float64) bool {
+	for i := 1; i < len(c.s)-1; i++ {
+		if c.corner[i] && math.Abs(c.s[i]-s) < within {
+			return true
+		}
+	}
+	return false
+}
+
 // curvature returns that of the meridian at a place [1/m], by the turn of its piece.
 func (c *curve) curvature(s float64) float64 {
 	i := sort.SearchFloat64s(c.s, s) - 1

@@ -78,13 +78,16 @@ func (in *GrowInput) measure(m *Model, p *prepared, t float64, liquid filling) G
 			g.Diameter, g.DiameterZ = d, m.mesh.Z[i]
 		}
 	}
-	if in.GaugeZ > 0 {
-		best := math.Inf(1)
-		for i := p.ring; i < m.n; i++ {
-			if d := math.Abs(m.mesh.Z[i] - in.GaugeZ); d < best {
-				r, _ := m.outer(i)
-				best, g.Gauge = d, r/(m.mesh.R[i]+0.5*m.mesh.T[i]*m.mesh.NR[i])-1
+	for i := p.ring; in.GaugeZ > 0 && i+1 < m.n; i++ {
+		a, b := m.mesh.Z[i], m.mesh.Z[i+1]
+		if a <= in.GaugeZ && in.GaugeZ <= b && a < b {
+			x := (in.GaugeZ - a) / (b - a)
+			grown := func(k int) float64 {
+				r, _ := m.outer(k)
+				return r/(m.mesh.R[k]+0.5*m.mesh.T[k]*m.mesh.NR[k]) - 1
 			}
+			g.Gauge = (1-x)*grown(i) + x*grown(i+1)
+			break
 		}
 	}
 	g.Height = m.u[3*p.top+1] - m.u[3*p.ring+1]

@@ -169,29 +169,47 @@ func Build(st []Station, q Sizing) (*Mesh, error) {
 		return nil, err
 	}
 	n := len(places)
-	r, z, t := make([]float64, n), make([]float64, n), make([]float64, n)
-	ply := make([]Layers, n)
+	r, z, t := make([]float64, 0, n), make([]float64, 0, n), make([]float64, 0, n)
+	ply := make([]Layers, 0, n)
+	kept := make([]float64, 0, n)
 	for i, s := range places {
 		f := c.at(s)
 		off := 0.5 * f.wall * f.miter
 		if q.Middle {
 			off = 0
 		}
-		r[i], z[i], t[i], ply[i] = f.r-off*f.nr, f.z-off*f.nz, f.wall, f.ply
+		ri, zi := f.r-off*f.nr, f.z-off*f.nz
 		if (i == 0 || i == n-1) && f.r < 1e-7 {
-			r[i], z[i] = 0, f.z-off*math.Copysign(1, f.nz)
+			ri, zi = 0, f.z-off*math.Copysign(1, f.nz)
 		}
-		if r[i] < 0 {
+		if ri < 0 {
 			return nil, fmt.Errorf("shell: mesh: the middle of the wall at z ‹%.3f mm› lies beyond the axis (wall ‹%.3f mm›)", f.z*1e3, f.wall*1e3)
 		}
-		if i > 0 {
-			// The offset of a tight fillet may fold back.
-			g := c.at(0.5 * (s + places[i-1]))
-			if (r[i]-r[i-1])*(-g.nz)+(z[i]-z[i-1])*g.nr <= 0 {
+		fixed := i == n-1 || f.miter > 1
+		folds, near, least := false, c.nearCorner(s, f.wall), 0.0
+		if near {
+			least = 0.2
+		}
+		for k := len(kept) - 1; k >= 0; k-- {
+			// The offset of a tight fillet folds back, and so does that of a place
+			// nearer to a corner than the middle of the wall comes: such are left out.
+			g := c.at(0.5 * (s + kept[k]))
+			if (ri-r[k])*(-g.nz)+(zi-z[k])*g.nr > least*(s-kept[k]) {
+				break
+			}
+			if folds = near && !fixed; folds {
+				break
+			}
+			if k == 0 || !near || c.at(kept[k]).miter > 1 {
 				return nil, fmt.Errorf("shell: mesh: the middle of the wall crosses itself at z ‹%.3f mm›, r ‹%.3f mm›: the fillet is tighter than the wall ‹%.3f mm›", f.z*1e3, f.r*1e3, f.wall*1e3)
 			}
+			r, z, t, ply, kept = r[:k], z[:k], t[:k], ply[:k], kept[:k]
+		}
+		if !folds {
+			r, z, t, ply, kept = append(r, ri), append(z, zi), append(t, f.wall), append(ply, f.ply), append(kept, s)
 		}
 	}
+	places = kept
 	if i, j, crossed := crossing(r, z); crossed {
 		return nil, fmt.Errorf("shell: mesh: the profile crosses itself: z ‹%.2f mm›, r ‹%.2f mm› against z ‹%.2f mm›, r ‹%.2f mm›", z[i]*1e3, r[i]*1e3, z[j]*1e3, r[j]*1e3)
 	}
