@@ -64,7 +64,7 @@ var catalogue = []Entry{
 	{"bottle.tip.empty", "Tip angle, empty", unit.Angle, "Tilt at which the empty bottle falls over its standing edge.", "", ""},
 	{"bottle.tip.filled", "Tip angle, filled", unit.Angle, "Tilt at which the filled and closed pack falls over its standing edge; the drink is taken as frozen.", "", ""},
 	{"wall.min", "Thinnest wall", unit.Length, "Smallest wall along the bottle, end zones included.", "", "mil"},
-	{"wall.panel.mean", "Mean wall of the panel", unit.Length, "Mean wall of the panel, by area: where its section parts from base and shoulder, see bottle.parts.", "", "mil"},
+	{"wall.panel.mean", "Mean wall of the panel", unit.Length, "Mean wall, by area, of the panel between the planes of the section targets, else those of bottle.parts, else the cut planes; a cut plane that is moved on the drawing weighs anew and leaves it.", "", "mil"},
 	{"section.shoulder.mass", "Shoulder section with finish", unit.Mass, "Above the upper cut plane, finish included.", "", ""},
 	{"section.panel.mass", "Panel section", unit.Mass, "Between the cut planes.", "", ""},
 	{"section.base.mass", "Base section", unit.Mass, "Below the lower cut plane.", "", ""},

@@ -163,7 +163,7 @@ func blowPlots(c *pass, b *Blown, hot *oven.Field) {
 		}
 		c.plot(Plot{
 			Key: "reheat.bottle", Stage: "reheat", Title: "Preform temperature at blow, carried to the bottle", X: arc, Y: Axis{Label: "temperature", Kind: unit.TemperaturePoint}, Series: []Series{{Name: "mean", X: b.S, Y: before}},
-			Note: "at each place of the bottle the temperature that its plastic had in the preform, mean through the wall, when the rod touched it; the blow tells which place that was",
+			Note: "at each place of the bottle the temperature that its plastic had in the preform, mean through the wall, as the blow began; the blow tells which place that was",
 		})
 	}
 	c.plot(Plot{Key: "blow.stretch", Title: blownStretch, X: arc, Y: Axis{Label: "stretch ratio", Kind: unit.Ratio}, Series: []Series{{Name: "hoop, inside", X: b.S, Y: in}, {Name: "axial", X: b.S, Y: ax}}})

@@ -21,7 +21,7 @@ func marginPlots(plots []Plot, verdicts []quality.Verdict) []Plot {
 			out = append(out, Plot{
 				Key: "wall.margin", Stage: p.Stage, Title: "Margin of the wall to its limit", X: p.X, Y: left, Marks: p.Marks,
 				Series: []Series{{Name: wall.Name, X: wall.X, Y: each(wall.Y, func(t float64) float64 { return t/limit - 1 })}},
-				Note:   "wall over the limit of its thinnest place, less one; below zero it is too thin. " + marginNote(wall.Name),
+				Note:   "wall over the limit of its thinnest place, less one; below zero it is too thin; " + marginNote(wall.Name),
 			})
 		case "strength.use":
 			use := p.Series[0]

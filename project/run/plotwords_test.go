@@ -62,6 +62,9 @@ func wordedPlot(t *testing.T, state string, p Plot) {
 	for _, m := range p.Marks {
 		worded(t, where, m.Label)
 	}
+	if strings.TrimSpace(p.Note) != p.Note || strings.Contains(p.Note, "‹") {
+		t.Errorf("%s: note %q", where, p.Note)
+	}
 	blown := state == "full"
 	switch {
 	case blown && strings.Contains(p.Note, wallNote):
@@ -132,7 +135,7 @@ func walls(t *testing.T, r *Result) {
 	names := map[string][]string{}
 	for _, p := range r.Plots {
 		for _, s := range p.Series {
-			if p.Y.Kind == unit.Length && p.X.Label == "arc from the gate" {
+			if p.Y.Label == "wall" && p.X.Label == "arc from the gate" {
 				names[s.Name] = append(names[s.Name], p.Title)
 			}
 		}
@@ -171,6 +174,43 @@ func carried(t *testing.T, r *Result, free bool) {
 		if f.Key == "reheat.temperature.mean" && math.Abs(sum/mass-f.Value) > 0.5 {
 			t.Errorf("mean of the bottle %.2f K, of the preform %.2f K", sum/mass, f.Value)
 		}
+	}
+}
+
+// TestPanelWords: what the catalogue says of the mean wall of the panel holds. A
+// moved cut plane weighs anew and leaves it; planes of the targets go before
+// bottle.parts, those before the cut planes.
+func TestPanelWords(t *testing.T) {
+	e, _ := figure.Find("wall.panel.mean")
+	for _, word := range []string{"planes of the section targets, else", "bottle.parts, else the cut planes", "leaves it"} {
+		if !strings.Contains(e.Definition, word) {
+			t.Errorf("the definition does not say %q: %s", word, e.Definition)
+		}
+	}
+	doc := example(t, "sorrel-lime.yaml")
+	d := doc.Design
+	read := func(r *Result) (panel, grams float64) {
+		return value(t, r, "wall.panel.mean"), value(t, r, "section.panel.mass")
+	}
+	targets, cut := d.Preform.Targets, d.Bottle.Planes
+	if targets == nil || len(targets.Planes) == 0 {
+		t.Fatal("no planes of the targets")
+	}
+	mean, grams := read(Check(doc, nil))
+	if p, g := read(Check(replaned(doc, 4e-3), nil)); p != mean || g == grams {
+		t.Errorf("a moved cut plane: mean wall %g to %g, section %g to %g", mean, p, grams, g)
+	}
+	// Without targets the wall follows the rule of thumb, and bottle.parts and planes part it.
+	d.Preform.Targets = nil
+	d.Bottle.Parts = []float64{cut[0] + 5e-3, cut[1]}
+	parts, _ := read(Check(doc, nil))
+	if p, _ := read(Check(replaned(doc, 4e-3), nil)); p != parts {
+		t.Errorf("beside bottle.parts a cut plane moves the mean wall from %g to %g", parts, p)
+	}
+	d.Bottle.Parts = nil
+	bare, _ := read(Check(doc, nil))
+	if p, _ := read(Check(replaned(doc, 5e-3), nil)); bare == parts || p == bare {
+		t.Errorf("without bottle.parts the cut planes part the wall: %g, %g, %g", parts, bare, p)
 	}
 }
 

@@ -25,7 +25,7 @@ func (s *shelfLife) barrierPlot() error {
 	s.plot(Plot{
 		Key: "shelf.barrier", Title: "Barrier along the wall, " + name,
 		X: Axis{Label: "arc from the gate", Kind: unit.Length, Unit: "mm"}, Y: Axis{Label: "let through at ‹23 °C›", Kind: unit.GasPermeance},
-		Series: []Series{{Name: "wall", X: at, Y: permeance}}, Note: "steady state, coating included; less is tighter. " + w.note(),
+		Series: []Series{{Name: "wall", X: at, Y: permeance}}, Note: "steady state, coating included; less is tighter; " + w.note(),
 	})
 	return nil
 }

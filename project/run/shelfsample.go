@@ -281,6 +281,6 @@ func proportional(p Plot, loss figure.Figure) Plot {
 		a, b := start-gone*loss.Hi/loss.Value, start-gone*loss.Lo/loss.Value
 		c.Lo, c.Hi = append(c.Lo, math.Max(0, math.Min(a, b))), append(c.Hi, math.Max(a, b))
 	}
-	p.Note = fmt.Sprintf("%s The band is that of the loss at best-before, in proportion; a full check draws it from %d lives.", p.Note, shelfSamples)
+	p.Note = strings.TrimSpace(fmt.Sprintf("%s The band is that of the loss at best-before, in proportion; a full check draws it from %d lives.", p.Note, shelfSamples))
 	return p
 }
