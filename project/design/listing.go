@@ -115,12 +115,12 @@ func (doc *Document) fieldSymbol(k unit.Kind, m Mark, system unit.System) string
 	}
 	us := unit.Preferred(k, unit.US)
 	switch {
-	case k == unit.Time:
-		us = m.Symbol
-	case k == unit.Length && m.Symbol == "m":
-		us = "ft" // altitudes, and heights of drops
 	case k == unit.Mass && m.Symbol == "kg":
 		us = "lb"
+	case us == unit.Preferred(k, unit.EU):
+		us = m.Symbol // mg/L, ppm and the like are theirs, too
+	case k == unit.Length && m.Symbol == "m":
+		us = "ft" // altitudes, and heights of drops
 	}
 	return unit.Shown(k, m.Symbol, us, system)
 }
