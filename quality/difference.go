@@ -94,7 +94,7 @@ func (c Change) class() int {
 	case missing(c.Old) || missing(c.New):
 		return 3
 	case c.Old != nil && c.New != nil && c.New.Word.rank() < c.Old.Word.rank(),
-		c.Old == nil && c.New.Word != Pass:
+		c.Old == nil && (c.New.Word == Fail || c.New.Word == Close):
 		return 0
 	}
 	return 2

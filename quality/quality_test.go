@@ -267,6 +267,8 @@ func TestDifference(t *testing.T) {
 		mass(Min, 1, 2, 3, 4, "same"),
 		NotComputedBecause(Limit{Figure: "lost", Side: Min, Value: 1e-3, Kind: unit.Mass}, "stage failed"),
 		mass(Min, 1, 2, 3, 4, "added"),
+		mass(Min, 5, 2, 3, 4, "added and failed"),
+		Verdict{Limit: Limit{Figure: "added and not shown", Side: Min, Value: 1e-3, Kind: unit.Mass}, Word: NotShown},
 	}
 	d, err := Diff(older, newer, 36.2e-3, 34e-3)
 	if err != nil {
@@ -276,19 +278,19 @@ func TestDifference(t *testing.T) {
 	for _, c := range d.Changes {
 		keys = append(keys, c.Figure)
 	}
-	if diff := cmp.Diff([]string{"section.panel.mass", "section.base.mass", "bottle.height", "preform.mass", "dropped", "added", "lost"}, keys); diff != "" {
+	if diff := cmp.Diff([]string{"added and failed", "section.panel.mass", "section.base.mass", "bottle.height", "preform.mass", "dropped", "added", "added and not shown", "lost"}, keys); diff != "" {
 		t.Fatal(diff)
 	}
-	p := d.Changes[0]
+	p := d.Changes[1]
 	// (13.13 - 12.65)/12 of the limit over 2.2 g
 	if want := 100 * 0.48 / 12 / 2.2; math.Abs(p.PerGram-want) > 1e-9 || !p.HasPerGram {
 		t.Errorf("panel: %g %% a gram, want %g", p.PerGram, want)
 	}
-	base := d.Changes[1]
+	base := d.Changes[2]
 	if !slices.Contains(base.What, "verdict") || base.New.Word != Close || math.Abs(base.Lost-0.06e-3) > 1e-12 {
 		t.Errorf("base: %+v", base)
 	}
-	if d.Changes[2].LostPercent >= 0 {
+	if d.Changes[3].LostPercent >= 0 {
 		t.Errorf("the lower bottle gained margin: %g", d.Changes[3].LostPercent)
 	}
 	// The same board differs in nothing; a heavier one has no price a gram.
