@@ -76,6 +76,18 @@ type GrowResult struct {
 	Warnings []string
 }
 
+// MeshOf returns how far the mesh moves a quantity of Read; without a coarse mesh
+// that of End.Diameter, which says why.
+func (r GrowResult) MeshOf(of func(Growth) float64) Estimate {
+	e := r.Mesh
+	if e.Note != "" || r.Coarse.Pressure == 0 {
+		return e
+	}
+	e.Fine, e.Coarse = of(r.Read), of(r.Coarse)
+	e.Error = math.Abs(e.Fine-e.Coarse) / 3
+	return e
+}
+
 // Form is the mid-surface and its displacement at the nodes [m].
 type Form struct{ R, Z, Radial, Axial []float64 }
 

@@ -56,8 +56,10 @@ func (t *strengthTests) clearance(in shell.GrowInput, r shell.GrowResult, c *cre
 		}
 		return g.Clearance
 	}
+	mesh := r.MeshOf(of)
+	mesh.Fine = sag.End // its error is that of the sag
 	f := c.show(result{
-		key: key, value: sag.End, equation: "c = c_0 - f_foot s", warnings: estimate,
+		key: key, value: sag.End, mesh: mesh, equation: "c = c_0 - f_foot s", warnings: append(estimate, meshNote(mesh, key)),
 		inputs: []figure.Input{
 			computed("bottle.base.push_up", "c_0", "Base: clearance without pressure", start, unit.Length),
 			assumed("bottle.base.feet", "f_foot", "Base: sag over that of the round base", sag.Factor, unit.Ratio, "CommonPractice"),
@@ -67,7 +69,8 @@ func (t *strengthTests) clearance(in shell.GrowInput, r shell.GrowResult, c *cre
 	if petaloid {
 		widen(f, figure.Effect{Path: "bottle.base.feet", Label: "Feet between dome and straps", Low: -(sag.High - sag.Factor) * sag.Sag, High: (sag.Factor - sag.Low) * sag.Sag, Basis: fmt.Sprintf("factor %.1f .. %.1f", sag.Low, sag.High)})
 	}
-	t.lean(sag, petaloid, body)
+	mesh.Fine = math.Abs(sag.Loss)
+	t.lean(sag, petaloid, body, mesh)
 }
 
 // bodyFlow is the plastic strain of the panel from which sag against the ring no
@@ -94,7 +97,7 @@ func (t *strengthTests) flows(r shell.GrowResult) []string {
 const footSpread = 0.08
 
 // lean estimates how much further the pack leans when its feet sag unevenly.
-func (t *strengthTests) lean(sag shell.PushUpResult, petaloid bool, notes []string) {
+func (t *strengthTests) lean(sag shell.PushUpResult, petaloid bool, notes []string, mesh shell.Estimate) {
 	const key = "perpendicularity.growth"
 	if !petaloid {
 		t.problem(key, "does not apply: the base has no feet")
@@ -107,7 +110,7 @@ func (t *strengthTests) lean(sag shell.PushUpResult, petaloid bool, notes []stri
 	high, low := sag.High/sag.Factor, sag.Low/sag.Factor
 	v := t.d.Bottle.Height * 2 * footSpread * math.Abs(sag.Loss) / stand
 	f := t.show(result{
-		key: key, value: v, method: "Feet of uneven wall sag unevenly and tilt the pack on its standing circle", equation: "x = 2 H e s / D_s",
+		key: key, value: v, mesh: mesh, method: "Feet of uneven wall sag unevenly and tilt the pack on its standing circle", equation: "x = 2 H e s / D_s",
 		inputs: []figure.Input{
 			t.given("H", "bottle.height"), assumed("blow.wall_factor", "e", "Base: wall of a foot off the mean", footSpread, unit.Fraction, "CommonPractice"),
 			computed("bottle.base.push_up", "s", "Base: sag in the thermal stability test", math.Abs(sag.Loss), unit.Length),
@@ -208,6 +211,18 @@ func (t *strengthTests) round(pressure float64) (gateStress, error) {
 // so that a push-up keeps its form as in a blow of some milliseconds.
 const gateProbe = 5e3
 
+// gateMesh returns how far the mesh moves the largest stress round the gate: all
+// that elements twice as long move it, for it is the largest of elements.
+func (t *strengthTests) gateMesh(bath, top float64) shell.Estimate {
+	x := *t
+	x.b.Sizing.Factor *= 2
+	q, err := x.round(bath)
+	if err != nil {
+		return shell.Estimate{Note: err.Error()}
+	}
+	return shell.Estimate{Fine: top, Coarse: q.top, Error: math.Abs(top - q.top)}
+}
+
 // cracks ranks the base by stress cracking in the caustic bath. It leaves the
 // stress round the gate per pressure for the drop, of packs without gas too.
 func (t *strengthTests) cracks() {
@@ -252,8 +267,9 @@ func (t *strengthTests) cracks() {
 		return
 	}
 	limit := base.CrackThreshold()
+	mesh := t.gateMesh(bath, top)
 	f := t.show(result{
-		key: key, value: i.Value, method: "Largest stress of the hardly stretched wall round the gate in the bath, over the stress below which such polyester does not craze", equation: "I = K σ / σ_th",
+		key: key, value: i.Value, mesh: mesh, method: "Largest stress of the hardly stretched wall round the gate in the bath, over the stress below which such polyester does not craze", equation: "I = K σ / σ_th",
 		inputs: []figure.Input{
 			assumed("bottle.base.feet", "K", "Base: stress of the straps over that of the dome", strap, unit.Ratio, "CommonPractice"),
 			computed("bottle.base.type", "σ", "Base: largest stress, at z = "+unit.Quote(unit.Length, z, 3)+", radius "+unit.Quote(unit.Length, radius, 3), top, unit.Stress),

@@ -80,10 +80,13 @@ func (t *strengthTests) growth() {
 	}
 	c := t.creeps(in, r)
 	end, once, hot := r.Read, c.once, r.End
-	mesh := meshNote(r.Mesh, "growth.diameter")
+	wide := r.MeshOf(func(g shell.Growth) float64 { return g.Gauge })
+	tall := r.MeshOf(func(g shell.Growth) float64 { return g.Height })
+	sunk := r.MeshOf(func(g shell.Growth) float64 { return g.FillDrop })
+	most := r.MeshOf(func(g shell.Growth) float64 { return g.Stress })
 	plain, hooke := t.plainGrowth(end.Pressure)
 	c.show(result{
-		key: "growth.diameter", value: end.Gauge, mesh: r.Mesh, equation: "g = k p_r r / t (1/E_h - ν / 2 / E_m) + g_c", warnings: []string{fmt.Sprintf("at half height of the panel; the largest is %.1f %% at z = %s", 100*end.Diameter, unit.Quote(unit.Length, end.DiameterZ, 3)), mesh},
+		key: "growth.diameter", value: end.Gauge, mesh: wide, equation: "g = k p_r r / t (1/E_h - ν / 2 / E_m) + g_c", warnings: []string{fmt.Sprintf("at half height of the panel; the largest is %.1f %% at z = %s", 100*end.Diameter, unit.Quote(unit.Length, end.DiameterZ, 3)), meshNote(wide, "growth.diameter")},
 		inputs: append([]figure.Input{
 			computed("bottle.profile", "k", "What the form, its growth and yield make of the plain cylinder", once.Gauge/plain, unit.Ratio),
 			computed("handling.creep_factor", "g_c", "Added by creep", end.Gauge-once.Gauge, unit.Fraction),
@@ -91,7 +94,7 @@ func (t *strengthTests) growth() {
 		}, hooke...),
 	}, func(g shell.Growth) float64 { return g.Gauge })
 	c.show(result{
-		key: "growth.height", value: end.Height, equation: "Δh = u_0 + u_c", warnings: []string{mesh},
+		key: "growth.height", value: end.Height, mesh: tall, equation: "Δh = u_0 + u_c", warnings: []string{meshNote(tall, "growth.height")},
 		inputs: []figure.Input{
 			computed("bottle.height", "u_0", "Rise of the top over the standing ring without creep", once.Height, unit.Length),
 			computed("handling.creep_factor", "u_c", "Added by creep", end.Height-once.Height, unit.Length),
@@ -99,7 +102,7 @@ func (t *strengthTests) growth() {
 	}, func(g shell.Growth) float64 { return g.Height })
 	if in.FillDepth > 0 {
 		c.show(result{
-			key: "fillpoint.drop", value: end.FillDrop, equation: "Δh = h_1 - h_0", warnings: []string{mesh, "counted from the closed pack in balance: a level marked before the gas has come out of the drink drops by up to " + unit.Quote(unit.Length, r.Closed.FillDrop, 3) + " more"},
+			key: "fillpoint.drop", value: end.FillDrop, mesh: sunk, equation: "Δh = h_1 - h_0", warnings: []string{meshNote(sunk, "fillpoint.drop"), "counted from the closed pack in balance: a level marked before the gas has come out of the drink drops by up to " + unit.Quote(unit.Length, r.Closed.FillDrop, 3) + " more"},
 			inputs: []figure.Input{
 				computed("brief.nominal", "h_0", "Level below the ledge in the pack just closed", in.FillDepth+r.Closed.FillDrop, unit.Length),
 				computed("bottle.profile", "h_1", "Level below the ledge in the grown bottle", in.FillDepth+r.Closed.FillDrop+end.FillDrop, unit.Length),
@@ -112,7 +115,7 @@ func (t *strengthTests) growth() {
 		t.problem("fillpoint.drop", "the drink stands in the finish")
 	}
 	c.show(result{
-		key: "stress.max", value: hot.Stress, equation: "σ = k p r / t", warnings: []string{mesh, "at the end of the test, before cooling"}, hot: true,
+		key: "stress.max", value: hot.Stress, mesh: most, equation: "σ = k p r / t", warnings: []string{meshNote(most, "stress.max"), "at the end of the test, before cooling"}, hot: true,
 		inputs: []figure.Input{
 			computed("bottle.profile", "k", "Growth, thinning and bending over the plain cylinder", hot.Stress*hot.StressT/(hot.Pressure*hot.StressR), unit.Ratio),
 			computed("bottle.profile", "r", "Mid radius at z = "+unit.Quote(unit.Length, hot.StressZ, 3), hot.StressR, unit.Length),
@@ -268,5 +271,5 @@ func meshNote(e shell.Estimate, key string) string {
 	if e.Note != "" || e.Fine == 0 {
 		return fmt.Sprintf("mesh of %d elements; no estimate of its error", e.Elements)
 	}
-	return fmt.Sprintf("mesh of %d elements: it moves %s by some %.1f %%", e.Elements, key, 100*math.Abs(e.Error/e.Fine))
+	return fmt.Sprintf("mesh of %d elements: it moves %s by up to some %.1f %%", e.Elements, key, 100*meshShare(e, key))
 }

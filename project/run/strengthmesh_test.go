@@ -1,0 +1,136 @@
+package run
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"costrel/figure"
+	"costrel/project/design"
+)
+
+// meshed are the tests of a design with its elements times a factor.
+func meshed(t *testing.T, d *design.Design, done map[string]*entry, times float64) map[string]figure.Figure {
+	t.Helper()
+	x, err := newStrengthTests(&pass{d: d, name: "strength", work: work{ctx: t.Context(), full: true}, done: done})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if times != 1 {
+		x.b.Sizing.Factor *= times
+		x.b.Quick = true
+	}
+	x.growth()
+	x.burst()
+	x.vacuum()
+	x.topLoads()
+	x.base()
+	out := map[string]figure.Figure{}
+	for _, f := range x.figures {
+		out[f.Key] = f
+	}
+	return out
+}
+
+// meshKeys are the figures that tell what their mesh does to them.
+var meshKeys = []string{
+	"topload.empty", "topload.sealed", "topload.filled", "vacuum.collapse", "burst.pressure", "growth.diameter", "growth.height", "fillpoint.drop",
+	"base.clearance", "perpendicularity.growth", "base.crack.index", "stress.max",
+}
+
+// Elements a quarter as long against the estimate of the mesh that each figure
+// carries, over the templates and the examples: within one and a half times the
+// estimate, and within 2 %; the height, whose corners yield, within 3, the ranking by
+// the largest stress of an element within 5.
+func TestStrengthMesh(t *testing.T) {
+	if testing.Short() {
+		t.Skip("full runs")
+	}
+	for _, name := range []string{"csd-500", "csd-1500", "csd-2000", "still-500", "hotfill-500", "returnable-1000", "sorrel-lime.yaml", "wrenhollow.yaml", "ravensholt-old.yaml", "ravensholt-new.yaml"} {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			var d *design.Design
+			if strings.HasSuffix(name, ".yaml") {
+				d = example(t, name).Design
+			} else {
+				doc, err := design.Load("", "schema: 1\nname: mesh\nclass: "+name+"\n")
+				if err != nil {
+					t.Fatal(err)
+				}
+				d = doc.Design
+			}
+			done := evaluate(d, work{ctx: t.Context(), full: true, until: "pressure"}, NewCache(64))
+			ours, fine := meshed(t, d, done, 1), meshed(t, d, done, 0.25)
+			for _, key := range meshKeys {
+				f, there := ours[key]
+				g, too := fine[key]
+				if there != too {
+					t.Errorf("%s: %v on the mesh of the stage, %v on the finer", key, there, too)
+				}
+				if !there || !too {
+					continue
+				}
+				told := -1.0
+				for _, e := range f.Effects {
+					if e.Label == "Mesh of the virtual test" {
+						told = e.High / math.Abs(f.Value)
+					}
+				}
+				off := math.Abs(f.Value/g.Value - 1)
+				t.Logf("%-24s %+6.2f %%, told %.2f %%", key, 100*(f.Value/g.Value-1), 100*told)
+				most := 0.02
+				switch key {
+				case "growth.height":
+					most = 0.03
+				case "base.crack.index":
+					most = 0.05
+				}
+				if told <= 0 || off > most || off > 1.5*told {
+					t.Errorf("%s: the mesh moves it by %.2f %%, told are %.2f %%", key, 100*off, 100*told)
+				}
+			}
+		})
+	}
+}
+
+// Steps of 2 % of the panel move top load and vacuum evenly: thin walls buckle as
+// the square of the wall and its power of 2.5, and nothing of the mesh slides.
+func TestLoadsGoEvenly(t *testing.T) {
+	if testing.Short() {
+		t.Skip("blows bottles")
+	}
+	for _, class := range []string{"csd-500", "csd-1500", "still-500"} {
+		t.Run(class, func(t *testing.T) {
+			t.Parallel()
+			var last map[string]float64
+			for _, factor := range []float64{0.96, 0.98, 1, 1.02, 1.04, 1.06} {
+				doc, err := design.Load("", "schema: 1\nname: steps\nclass: "+class+"\n")
+				if err != nil {
+					t.Fatal(err)
+				}
+				doc.Design.Blow.WallFactor = factor
+				w := work{ctx: t.Context(), full: true, until: "wall"}
+				x, err := newStrengthTests(&pass{d: doc.Design, name: "strength", work: w, done: evaluate(doc.Design, w, NewCache(64))})
+				if err != nil {
+					t.Fatal(err)
+				}
+				x.b.Quick = true
+				x.vacuum()
+				x.topLoads()
+				now := map[string]float64{}
+				for _, f := range x.figures {
+					now[f.Key] = f.Value
+				}
+				for _, key := range []string{"topload.empty", "topload.sealed", "vacuum.collapse"} {
+					if last == nil {
+						continue
+					}
+					if step := now[key]/last[key] - 1; !(step > 0.02 && step < 0.08) {
+						t.Errorf("%s: a step of 2 %% to %g moves it by %+.1f %%", key, factor, 100*step)
+					}
+				}
+				last = now
+			}
+		})
+	}
+}
