@@ -43,6 +43,7 @@ type Checked struct {
 	Playback *run.Playback     `json:"playback,omitempty"`
 	Stages   map[string]string `json:"stages" doc:"The stage of each figure that has a limit"`
 	Full     bool              `json:"full" doc:"every solver ran; otherwise the wall is a preview"`
+	Blown    bool              `json:"blown" doc:"The wall is that of the blow; otherwise it is a preview, also after a full run"`
 	BlowKept bool              `json:"blow_kept,omitempty" doc:"a full run of this text takes a blow that was computed before"`
 	Problems []design.Fault    `json:"problems"`
 	Cautions []run.Caution     `json:"cautions"`
@@ -55,7 +56,7 @@ func checked(text string, r *run.Result, sys unit.System) Checked {
 
 func answer(text string, r *run.Result, sys unit.System, b report.Board) Checked {
 	c := Checked{
-		Text: text, Resolved: r.Doc.Listing(sys), Board: &b, Geometry: r.Geometry, Plots: []run.Plot{}, Playback: r.Playback, Full: r.Full, Stages: map[string]string{},
+		Text: text, Resolved: r.Doc.Listing(sys), Board: &b, Geometry: r.Geometry, Plots: []run.Plot{}, Playback: r.Playback, Full: r.Full, Blown: r.Blown(), Stages: map[string]string{},
 		Problems: spelled(r.Doc.Warnings, sys), Cautions: b.Cautions, Maps: []run.Map{}, Absent: []run.Absent{},
 	}
 	for _, a := range r.Absent {

@@ -2,7 +2,7 @@
 // drawing moves when the playback comes.
 import type { Browser, Page } from 'playwright-core';
 import { beforeAll, expect, it } from 'vitest';
-import { accessible, desk, handed, launch, leave, open, picture } from './browser';
+import { accessible, answered, desk, handed, launch, leave, open, picture, type } from './browser';
 
 let browser: Browser;
 beforeAll(async () => void (browser = await launch()));
@@ -111,6 +111,28 @@ it('a pack without pressure is promised no stress', async () => {
   await stop(page, 'fill');
   expect(await said(page)).toContain(never);
   await picture(page, 'fill-without-pressure');
+  expect(faults).toEqual([]);
+  await leave(page);
+});
+
+it('a blow that makes no bottle leaves the preview, and nothing calls it blown', async () => {
+  const { page, faults } = await desk(browser);
+  await open(page, 'sorrel-lime.yaml');
+  await answered(page, () => type(page, 'blow.pre_blow', '1 bar(g)'));
+  await answered(page, () => type(page, 'blow.high_blow', '2 bar(g)'));
+  await run(page);
+  expect(await page.locator('.runbar .state').textContent()).toContain('without a blown wall');
+  expect(await page.locator('.told .fault').textContent()).toContain('does not fill the mould');
+  // Its course can be played; the wall beside it is the preview and says so, and so does its table.
+  await page.getByRole('button', { name: 'Show the blow' }).click();
+  await expect
+    .poll(() => page.locator('.paper').textContent())
+    .toContain('draw-down preview, as on the board');
+  const file = await handed(page, () => page.locator('.block').getByRole('button', { name: /^CSV/ }).click());
+  expect(file.bytes.toString()).toContain('the wall is a draw-down estimate');
+  await stop(page, 'heat');
+  await page.getByRole('button', { name: 'Show the bottle' }).click();
+  expect(await said(page)).toContain('No temperature along the wall: the blow made no bottle');
   expect(faults).toEqual([]);
   await leave(page);
 });

@@ -450,6 +450,8 @@ export interface components {
             absent: components["schemas"]["Absent"][] | null;
             /** @description a full run of this text takes a blow that was computed before */
             blow_kept?: boolean;
+            /** @description The wall is that of the blow; otherwise it is a preview, also after a full run */
+            blown: boolean;
             board?: components["schemas"]["Board"];
             cautions: components["schemas"]["Caution"][] | null;
             /** @description every solver ran; otherwise the wall is a preview */

@@ -245,6 +245,7 @@ export interface CheckAnswer {
   absent: Absent[] | null; // fields along the wall that are not among the plots, and why
   playback?: Playback | null; // after a full run in which the blow came to an end
   full: boolean; // every solver ran; otherwise the wall is a preview
+  blown: boolean; // the wall is that of the blow
   blow_kept?: boolean; // a full run of this text takes a blow that was computed before
   problems: Problem[] | null; // faults when the board is missing, remarks when it is there
   cautions: Caution[] | null;

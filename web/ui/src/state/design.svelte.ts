@@ -357,7 +357,7 @@ export class OpenDesign extends Shown {
 
   protected override show(answer: CheckAnswer, units: UnitSystem): void {
     super.show(answer, units);
-    if (answer.board) this.fullRun.fault = answer.full && !answer.playback ? blowFault(answer.board) : '';
+    if (answer.board) this.fullRun.fault = answer.full && !answer.blown ? blowFault(answer.board) : '';
   }
 
   private lost(error: unknown): void {

@@ -17,6 +17,7 @@ export const drawing = {
     wallAxis: 'Wall thickness',
     colour: 'Wall coloured by',
     finalWall: 'wall at the end, as on the board',
+    previewWall: 'draw-down preview, as on the board',
     ofMoment: 'Wall of the moment, by its logarithm',
     oldField: 'older',
     wantedField: {
