@@ -112,6 +112,7 @@ var catalogue = []Entry{
 	{"altitude.pressure", "Pressure at altitude", unit.PressureGauge, "Gauge pressure of the closed pack at the altitude of the test and laboratory temperature.", "", ""},
 	{"altitude.growth", "Growth of volume to altitude", unit.Fraction, "Volume that the closed pack gains on the way up.", "", ""},
 	{"burst.pressure", "Burst pressure", unit.PressureGauge, "Internal pressure at which the wall reaches its strength or the pressure falls for good, pumped with water.", "", ""},
+	{"burst.expansion", "Volume expansion at burst", unit.Fraction, "Gain of inner volume at the burst pressure, pumped with water.", "", ""},
 	{"topload.empty", "Top load, empty and vented", unit.Force, "Load to expect within the stroke of the test: halfway between the perfect shell and the lower bound of tests.", "", ""},
 	{"topload.sealed", "Top load, empty and sealed", unit.Force, "The same with the air shut in.", "", ""},
 	{"topload.filled", "Top load, filled and capped", unit.Force, "The same filled and capped, within its own stroke.", "", ""},

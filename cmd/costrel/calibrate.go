@@ -251,8 +251,15 @@ func (c *calibrateCmd) strength(e *env, doc *design.Document) ([][2]string, erro
 				[2]string{strings.TrimSuffix(k.Path, "_factor") + "_spread", strconv.FormatFloat(f.Spread[i], 'g', 3, 64)})
 		}
 	}
+	hardening := f.Hardening
+	if hardening != nil {
+		fmt.Fprintf(w, "  %s\t%.3g\t%.3g\t\t%s\n", hardening.Label, hardening.Before, hardening.After, hardening.Why)
+	}
 	if edits != nil {
 		edits = append(edits, [2]string{"handling.fit_residual", strconv.FormatFloat(100*f.Residual, 'g', 3, 64) + " %"})
+	}
+	if hardening != nil && hardening.Identified {
+		edits = append(edits, [2]string{hardening.Path, strconv.FormatFloat(100*hardening.After, 'g', 3, 64) + " %"})
 	}
 	if err := w.Flush(); err != nil {
 		return nil, err

@@ -30,10 +30,10 @@ func TestedOf(t *lab.Table, variant string) ([]Tested, error) {
 	var faults []error
 	found := false
 	for _, s := range t.Series() {
-		if !slices.Contains(run.StrengthKeys, s.Key) || (variant != "" && s.Variant != variant) {
+		if !(slices.Contains(run.StrengthKeys, s.Key) || s.Key == run.ExpansionKey) || (variant != "" && s.Variant != variant) {
 			continue
 		}
-		found = true
+		found = found || s.Key != run.ExpansionKey
 		if slices.ContainsFunc(out, func(q Tested) bool { return q.Key == s.Key }) {
 			faults = append(faults, fmt.Errorf("%s: %s occurs twice; name the variant", t.File, s.Name()))
 			continue
@@ -72,8 +72,11 @@ type StrengthFit struct {
 	// Spread is what the fit leaves of each knob, standard deviation of its
 	// logarithm, 0 where it is not identified; of the top load factor that of its
 	// product with the modulus, which the tests fix better than either.
-	Spread   []float64
-	Residual float64 // root mean square of the relative differences after the fit, at least leastResidual
+	Spread []float64
+	// Hardening is the strain to the ultimate strength, by the volume expansion at
+	// burst; nil where the tests have none.
+	Hardening *Fitted
+	Residual  float64 // root mean square of the relative differences after the fit, at least leastResidual
 }
 
 // leastResidual is how far the model is taken to be off at least where few tests
@@ -126,6 +129,10 @@ func FitStrength(ctx context.Context, d *design.Design, tests []Tested, progress
 	if len(tests) == 0 {
 		return nil, errors.New("calibrate: no strength test given")
 	}
+	tests, expansion := parted(tests)
+	if len(tests) == 0 {
+		return nil, errors.New("calibrate: no strength test given besides the volume expansion at burst")
+	}
 	w := &weighing{ctx: ctx, d: d, tests: tests, progress: progress, cache: run.NewCache(256), out: &StrengthFit{}}
 	free := make([]int, len(strengthFactors))
 	for i, b := range strengthFactors {
@@ -145,7 +152,16 @@ func FitStrength(ctx context.Context, d *design.Design, tests []Tested, progress
 	if err != nil {
 		return nil, fmt.Errorf("calibrate: the design as it stands: %w", err)
 	}
-	after := before
+	gain := w.gain
+	if expansion != nil {
+		if err := w.harden(expansion.Mean); err != nil {
+			return nil, err
+		}
+	}
+	after, err := w.at(nil, nil)
+	if err != nil {
+		return nil, err
+	}
 	for len(free) > 0 {
 		best, err := fit.LeastSquares(w.problem(free))
 		if err != nil {
@@ -165,6 +181,9 @@ func FitStrength(ctx context.Context, d *design.Design, tests []Tested, progress
 	for i, t := range tests {
 		first[i], last[i] = t.off(before[i]), t.off(after[i])
 		w.out.Data = append(w.out.Data, StrengthCompared{t.Key, t.Mean, before[i], after[i]})
+	}
+	if expansion != nil {
+		w.out.Data = append(w.out.Data, StrengthCompared{expansion.Key, expansion.Mean, gain, w.gain})
 	}
 	w.out.RMSFirst, w.out.RMSAfter = rms(first), rms(last)
 	apart := make([]float64, len(tests))

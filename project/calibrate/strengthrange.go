@@ -19,6 +19,7 @@ var possible = map[string]struct {
 	"growth.diameter": {0, 0.2, unit.Fraction, "%"},
 	"growth.height":   {0, 0.1, unit.Length, "mm"},
 	"fillpoint.drop":  {0, 0.1, unit.Length, "mm"},
+	"burst.expansion": {0, 2, unit.Fraction, "%"},
 }
 
 // impossible returns the faults of the readings of a strength test.

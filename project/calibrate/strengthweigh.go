@@ -20,6 +20,7 @@ type weighing struct {
 	cache    *run.Cache
 	out      *StrengthFit
 	prior    []float64 // of the factors, before any test
+	gain     float64   // of volume at burst, as computed last
 }
 
 // priors returns the factors as the template of a pack class has them.
@@ -57,6 +58,7 @@ func (w *weighing) at(free []int, x []float64) ([]float64, error) {
 		return nil, err
 	}
 	w.out.Runs++
+	w.gain = v[run.ExpansionKey]
 	if w.progress != nil {
 		w.progress(w.out.Runs)
 	}

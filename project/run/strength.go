@@ -19,7 +19,7 @@ var strengthStage = stage{
 		return own
 	},
 	keys: []string{
-		"growth.diameter", "growth.height", "fillpoint.drop", "base.clearance", "perpendicularity.growth", "burst.pressure", "topload.empty", "topload.sealed", "topload.filled",
+		"growth.diameter", "growth.height", "fillpoint.drop", "base.clearance", "perpendicularity.growth", "burst.pressure", "burst.expansion", "topload.empty", "topload.sealed", "topload.filled",
 		"vacuum.collapse", "panel.compliance", "stack.capacity", "drop.index", "drop.height.half", "stress.max", "softening.temperature", "base.rollout", "base.crack.index", "altitude.pressure", "altitude.growth",
 		"material.glass.wall", "material.glass.mass", "material.hdpe.growth",
 	},

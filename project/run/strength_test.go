@@ -21,7 +21,7 @@ var labA = map[string]float64{
 
 // strengthFigures are the figures of the strength stage.
 var strengthFigures = []string{
-	"growth.diameter", "growth.height", "fillpoint.drop", "base.clearance", "perpendicularity.growth", "burst.pressure", "topload.empty", "topload.sealed", "topload.filled",
+	"growth.diameter", "growth.height", "fillpoint.drop", "base.clearance", "perpendicularity.growth", "burst.pressure", "burst.expansion", "topload.empty", "topload.sealed", "topload.filled",
 	"vacuum.collapse", "panel.compliance", "stack.capacity", "drop.index", "stress.max", "softening.temperature", "base.crack.index", "altitude.pressure", "altitude.growth",
 	"material.glass.wall", "material.glass.mass", "material.hdpe.growth",
 }

@@ -83,7 +83,7 @@ func shellBottle(d *design.Design, shape *Shape, w *Wall) (shell.Bottle, []strin
 	if len(out) < 10 {
 		return shell.Bottle{}, nil, fmt.Errorf("strength: only %d places of the wall", len(out))
 	}
-	b := shell.Bottle{Stations: out, Sizing: shell.Sizing{Factor: sizing}, Creep: creepOf(d.Handling.Creep)}
+	b := shell.Bottle{Stations: out, Sizing: shell.Sizing{Factor: sizing}, Hard: hardeningOf(d.Handling.Hardening), Creep: creepOf(d.Handling.Creep)}
 	if petaloid || d.Bottle.Base.Type == "hemisphere" {
 		b.Stand = base.StandingRadius
 	}
@@ -152,6 +152,18 @@ func bracket(x []float64, at float64) (i, j int, share float64) {
 		return j - 1, j - 1, 0
 	}
 	return j - 1, j, (at - x[j-1]) / (x[j] - x[j-1])
+}
+
+// hardeningOf returns the hardening of a wall that reaches its ultimate strength
+// at an equivalent plastic strain. The strength over the unloaded section stays as
+// it is: a wall that stretches further is thinner then, and its true stress higher,
+// by e^(√3/2 x) round a closed cylinder.
+func hardeningOf(strain float64) shell.Hardening {
+	law := shell.DefaultLinear()
+	if strain <= 0 {
+		return law
+	}
+	return shell.Linear{Ultimate: law.Ultimate * math.Exp(math.Sqrt(3)/2*(strain-law.Strain)), Strain: strain}
 }
 
 // creepOf returns the creep law of the wall times a factor.

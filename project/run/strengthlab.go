@@ -11,8 +11,13 @@ import (
 	"costrel/unit"
 )
 
-// StrengthKeys are the figures that [LabStrength] computes.
+// StrengthKeys are the figures that [LabStrength] computes for a fit of the
+// factors; burst.expansion, which hangs on handling.hardening_strain alone, comes
+// beside them.
 var StrengthKeys = []string{"growth.diameter", "growth.height", "fillpoint.drop", "burst.pressure", "topload.empty"}
+
+// ExpansionKey is the gain of volume at burst, beside the StrengthKeys.
+const ExpansionKey = "burst.expansion"
 
 // LabStrength computes what the laboratory measures of stiffness, strength and
 // creep, by figure key in SI, with every solver before it and one mesh: for
@@ -62,7 +67,7 @@ func labStrength(ctx context.Context, d *design.Design, cache *Cache) (map[strin
 	if err != nil {
 		return nil, fmt.Errorf("burst: %w", err)
 	}
-	out["burst.pressure"] = b.Pressure
+	out["burst.pressure"], out[ExpansionKey] = b.Pressure, b.Gain
 	l, err := shell.TopLoad(shell.TopLoadInput{Bottle: t.b, Fill: shell.EmptyVented, Stroke: d.Handling.Stroke, Soft: t.labSoft, Steps: pushLeast, Longest: pushStride, Brief: true})
 	if err != nil {
 		return nil, fmt.Errorf("top load: %w", err)

@@ -11,37 +11,6 @@ import (
 	"costrel/unit"
 )
 
-func (t *strengthTests) burst() {
-	const key = "burst.pressure"
-	r, err := shell.Burst(shell.BurstInput{Bottle: t.b, Soft: t.labSoft, Steps: burstSteps})
-	if err != nil {
-		t.problem(key, "burst: %v", err)
-		return
-	}
-	where := fmt.Sprintf("fails by %s at z = %s, radius %s", r.Why, unit.Quote(unit.Length, r.Place, 3), unit.Quote(unit.Length, r.Radius, 3))
-	equation := "p at dp/dV = 0"
-	if r.Why == "strength" && r.Strength > 0 {
-		equation = "p = k σ_u t / r"
-	}
-	t.show(result{
-		key: key, value: r.Pressure, method: "Shell of revolution pumped by volume, large displacement, Hill plasticity with hardening, strength of the stretched wall", equation: equation,
-		inputs: []figure.Input{
-			computed("bottle.profile", "k", "What the form, its growth and its neighbours leave of the plain cylinder", r.Pressure*r.Radius/(math.Max(r.Strength, 1)*r.Wall), unit.Ratio),
-			computed("handling.strength_factor", "σ_u", "Hoop strength of the wall there, over the unloaded section", r.Strength, unit.Stress),
-			computed("blow.wall_factor", "t", "Wall there", r.Wall, unit.Length), computed("bottle.profile", "r", "Mid radius there", r.Radius, unit.Length),
-			computed("bottle.profile", "ΔV", "Gain of the inner volume of the bottle as modelled, at failure", r.Gain*r.Room, unit.Volume), computed("bottle.profile", "V_0", "Inner volume of the bottle as modelled, unloaded", r.Room, unit.Volume), t.given("T", "handling.lab_temperature"),
-		},
-		follows: influence{strength: 1, wall: 1}, mesh: r.Mesh, warnings: append([]string{where, meshNote(r.Mesh, key)}, r.Warnings...),
-	})
-	if t.work.drawn {
-		var p, g []float64
-		for _, q := range r.Course {
-			p, g = append(p, q.Pressure), append(g, q.Gain)
-		}
-		t.plot(Plot{Key: "strength.burst", Title: "Burst", X: Axis{Label: "gain of volume", Kind: unit.Fraction, Unit: "%"}, Y: Axis{Label: "pressure", Kind: unit.PressureGauge}, Series: []Series{{Name: "pumped with water", X: g, Y: p}}, Note: where})
-	}
-}
-
 // topLoads are the four top loads.
 func (t *strengthTests) topLoads() {
 	var series []Series
