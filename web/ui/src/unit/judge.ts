@@ -15,7 +15,8 @@ export function judge(
   const kind = input.quantity;
   if (kind === '') return plain(input, text);
   const symbols = units.symbols(kind, system);
-  const list = symbols.map((s) => (s === '1' ? words.unit.part : s)).join(', ');
+  const named = symbols.filter((s) => s !== '1');
+  const list = [...named, ...(named.length < symbols.length ? [words.unit.part] : [])].join(', ');
   const parsed = units.parse(kind, text);
   if (!parsed.ok) {
     const w = words.unit;
