@@ -163,10 +163,13 @@ func bisect(ar, az, br, bz float64) (r, z, miter float64) {
 	return r, z, math.Min(1.5, 2/math.Max(1e-9, math.Hypot(r, z)))
 }
 
-// junctions returns the chord lengths of places where bending arises.
-func (c *curve) junctions() []float64 {
+// junction is a place where bending arises: its chord length, and the share of the
+// refinement that it takes, all of it at a corner of 15 degrees and more.
+type junction struct{ s, share float64 }
+
+func (c *curve) junctions() []junction {
 	n := len(c.s)
-	out := []float64{0, c.s[n-1]}
+	out := []junction{{0, 1}}
 	turn := func(i int) float64 { // curvature at station i
 		if i < 1 || i > n-2 {
 			return 0
@@ -184,12 +187,16 @@ func (c *curve) junctions() []float64 {
 		}
 		w := c.st[i].Wall
 		thick := math.Abs(c.st[i+1].Wall-w) > 0.25*w || math.Abs(c.st[i-1].Wall-w) > 0.25*w
-		if jump || thick || c.corner[i] {
-			out = append(out, c.s[i])
+		switch {
+		case c.corner[i]:
+			a, b := c.end[i-1], c.to[i]
+			bend := math.Abs(math.Atan2(a[0]*b[1]-a[1]*b[0], a[0]*b[0]+a[1]*b[1]))
+			out = append(out, junction{c.s[i], math.Min(1, math.Max(0.4, bend*12/math.Pi))})
+		case jump || thick:
+			out = append(out, junction{c.s[i], 0.5})
 		}
 	}
-	sort.Float64s(out)
-	return out
+	return append(out, junction{c.s[n-1], 1})
 }
 
 // heel is the height up to which the wall outside the standing ring may come
@@ -218,17 +225,18 @@ func (c *curve) places(q Sizing) ([]float64, error) {
 		if k := c.curvature(s); k > 0 {
 			h = math.Min(h, 0.36*q.Factor/k)
 		}
-		k := sort.SearchFloat64s(jn, s)
-		near := math.Inf(1)
-		if k < len(jn) {
-			near = jn[k] - s
+		share := 0.0
+		if math.Abs(s-ring) < 2*d { // held on a line, the wall bends there
+			share = 1
 		}
-		if k > 0 {
-			near = math.Min(near, s-jn[k-1])
+		k := sort.Search(len(jn), func(i int) bool { return jn[i].s >= s })
+		for i := k; i < len(jn) && jn[i].s-s < d; i++ {
+			share = math.Max(share, jn[i].share)
 		}
-		if near < d || math.Abs(s-ring) < 2*d { // held on a line, the wall bends there
-			h /= q.Near
+		for i := k - 1; i >= 0 && s-jn[i].s < d; i-- {
+			share = math.Max(share, jn[i].share)
 		}
+		h /= 1 + (q.Near-1)*share
 		if s > foot && s < foot+10*d && f.z < c.at(foot).z+heel {
 			h = math.Max(h/(1.5*q.Near), math.Min(h, 0.5*f.wall))
 		}

@@ -145,8 +145,9 @@ type Sizing struct {
 // corner is a turn of more than 35 degrees at one station, or of more than 2.3
 // where the profile is straight to one side of it; a node stands on each, where
 // the middles of both walls meet. Elements are 0.35 √(r t) long and turn by at
-// most an eighth, a quarter of that within √(r t) of a junction: an end, a corner, a
-// jump of curvature by more than half of 1/r, or of wall by more than a quarter.
+// most an eighth, a quarter of that within √(r t) of a junction: an end or a corner
+// (of 15 degrees, less the less it turns); half of that at a jump of curvature by more
+// than half of 1/r, or of wall by more than a quarter.
 func Build(st []Station, q Sizing) (*Mesh, error) {
 	if err := checkStations(st); err != nil {
 		return nil, err
