@@ -82,6 +82,15 @@ func TestStrengthAgainstLaboratory(t *testing.T) {
 			t.Errorf("no plot %s", key)
 		}
 	}
+	if i := slices.IndexFunc(r.Plots, func(p Plot) bool { return p.Key == "strength.stress" }); i >= 0 {
+		var names []string
+		for _, s := range r.Plots[i].Series {
+			names = append(names, s.Name)
+		}
+		if !slices.Equal(names, []string{"hoop, inside", "hoop, outside", "along, inside", "along, outside"}) {
+			t.Errorf("stress at both faces, along and round: %v", names)
+		}
+	}
 	for _, k := range []string{"topload.filled", "stack.capacity"} {
 		if f, e := figureOf(t, r, k), figureOf(t, r, "topload.empty"); f.Value < 3*e.Value {
 			t.Errorf("%s: a pack under pressure carries several times the empty one: %+v", k, f)

@@ -163,7 +163,11 @@ func (t *strengthTests) showLoad(key string, p *pushed) {
 	if r.Wave > 0 && !(r.Buckled && r.Waves == r.Buckle.Harmonic) {
 		down += " on the buckle in " + inWaves(r.Waves)
 	}
-	warnings := append([]string{fmt.Sprintf("%s at z = %s; %s", waves, unit.Quote(unit.Length, r.Place, 3), down), meshNote(r.Mesh, key)}, p.note...)
+	place := waves + " at z = "
+	if !r.Buckled && r.Mode != "round fold" {
+		place = "nothing gives way within the stroke; the wall bends most at z = "
+	}
+	warnings := append([]string{fmt.Sprintf("%s%s; %s", place, unit.Quote(unit.Length, r.Place, 3), down), meshNote(r.Mesh, key)}, p.note...)
 	follows, own := influence{stiffness: 1, wall: 2}, topLoadLeft(t.d)
 	if own.fitted = own.fitted && p.in.Fill != shell.Filled; own.fitted {
 		follows.stiffness = 0 // it is in the factor

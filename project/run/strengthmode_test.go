@@ -47,3 +47,22 @@ func TestModeThatFailsIsDrawn(t *testing.T) {
 		t.Errorf("%+v %+v", x.buckling, x.plots)
 	}
 }
+
+// A wall that does not give way within the stroke is told as that.
+func TestNothingGivesWayIsTold(t *testing.T) {
+	if testing.Short() {
+		t.Skip("blows a bottle")
+	}
+	x := testsOf(t, example(t, "sorrel-lime.yaml").Design)
+	p := &pushed{in: shell.TopLoadInput{Fill: shell.EmptyVented}, factor: 1}
+	p.r = shell.TopLoadResult{Mode: "none within the stroke", Largest: 100, Perfect: 100, Design: 100, Place: 0.02, Course: []shell.TopLoadPoint{{}}}
+	p.q = expected(p.r)
+	x.showLoad("topload.empty", p)
+	f := x.last("topload.empty")
+	if f == nil {
+		t.Fatal(x.problems)
+	}
+	if w := strings.Join(f.Origin.Warnings, "; "); !strings.Contains(w, "nothing gives way within the stroke; the wall bends most at z = ") {
+		t.Error(w)
+	}
+}

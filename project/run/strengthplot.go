@@ -12,13 +12,13 @@ func (t *strengthTests) stressPlots(r shell.GrowResult) {
 	if !t.work.drawn {
 		return
 	}
-	var s, in, out, along []float64
+	var s, in, out, alongIn, alongOut []float64
 	for _, q := range r.Stresses {
-		s, in, out, along = append(s, q.S), append(in, q.RoundIn), append(out, q.RoundOut), append(along, q.AlongMid)
+		s, in, out, alongIn, alongOut = append(s, q.S), append(in, q.RoundIn), append(out, q.RoundOut), append(alongIn, q.AlongIn), append(alongOut, q.AlongOut)
 	}
 	arc := Axis{Label: "arc from the gate", Kind: unit.Length, Unit: "mm"}
 	stress := Axis{Label: "stress", Kind: unit.Stress}
-	t.plot(Plot{Key: "strength.stress", Title: "Stress after thermal stability", X: arc, Y: stress, Series: []Series{{Name: "hoop, inside", X: s, Y: in}, {Name: "hoop, outside", X: s, Y: out}, {Name: "along, mid wall", X: s, Y: along, Dashed: true}}, Note: "teeth at the faces are bending where the outline has corners, as one joined by straight lines has (docs/theory/stress.md): a curve through the rows has none; stress.max is the mean through the wall. " + lawsNote(t.d)})
+	t.plot(Plot{Key: "strength.stress", Title: "Stress after thermal stability", X: arc, Y: stress, Series: []Series{{Name: "hoop, inside", X: s, Y: in}, {Name: "hoop, outside", X: s, Y: out}, {Name: "along, inside", X: s, Y: alongIn, Dashed: true}, {Name: "along, outside", X: s, Y: alongOut, Dashed: true}}, Note: "teeth at the faces are bending where the outline has corners, as one joined by straight lines has (docs/theory/stress.md): a curve through the rows has none; stress.max is the mean through the wall. " + lawsNote(t.d)})
 	var use, useIn, useOut []float64
 	for _, q := range r.Stresses {
 		use, useIn, useOut = append(use, q.StrengthUse), append(useIn, q.UseIn), append(useOut, q.UseOut)
