@@ -241,3 +241,44 @@ func TestPanelUnits(t *testing.T) {
 		}
 	}
 }
+
+// TestFreeBubble: a blow without a mould has no field of the bottle: its plots
+// run along the bubble, the wall of the bottle stays the preview, and what is
+// absent is said not to come.
+func TestFreeBubble(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a full run")
+	}
+	doc := example(t, "sorrel-lime.yaml")
+	doc.Design.Blow.Free = true
+	r, err := Full(t.Context(), doc, nil, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	seen := false
+	for _, p := range r.Plots {
+		wordedPlot(t, "preview", p.In(unit.EU))
+		if strings.HasPrefix(p.Key, "blow.") && strings.Contains(p.X.Label, "arc") {
+			seen = true
+			if p.X.Label == "arc from the gate" {
+				t.Errorf("%s of the bubble stands along the bottle", p.Key)
+			}
+		}
+		if p.Key == "wall.arc" && len(p.Series) != 1 {
+			t.Errorf("%d walls", len(p.Series))
+		}
+	}
+	if !seen || r.Blown() {
+		t.Errorf("the bubble is shown: %v, blown: %v", seen, r.Blown())
+	}
+	for _, a := range r.Absent {
+		if a.Full || a.Plot == "reheat.bottle" && !strings.Contains(a.Why, "blow.free") {
+			t.Errorf("%+v", a)
+		}
+	}
+	for _, a := range Check(doc, nil).Absent {
+		if strings.HasPrefix(a.Plot, "strength.") && a.Full {
+			t.Errorf("a preview promises %s", a.Plot)
+		}
+	}
+}
