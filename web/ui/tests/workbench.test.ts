@@ -79,10 +79,18 @@ describe('an open design', () => {
           verdict: r.getAttribute('data-verdict') ?? '',
           word: r.querySelector('.verdict strong')?.textContent?.trim(),
           mark: r.querySelector('[data-mark]')?.getAttribute('data-mark'),
+          limit: r.querySelector('.verdict .limit')?.textContent ?? '',
+          margin: r.querySelector('.margin')?.textContent ?? '',
         })),
       );
       expect(words.length).toBeGreaterThan(3);
-      for (const w of words) expect([w.word, w.mark]).toEqual([w.verdict, w.verdict]);
+      // A close value that is itself outside its limit says on which side, as the command line does.
+      for (const w of words) {
+        const outside = w.verdict === 'close' && w.margin.includes('\u2212');
+        const side = outside ? `, ${w.limit.includes('≤') ? 'over' : 'under'}` : '';
+        expect([w.word, w.mark]).toEqual([`${w.verdict}${side}`, w.verdict]);
+      }
+      expect(words.map((w) => w.word)).toContain('close, over');
       const rank = ['fail', 'close', 'not shown', 'not computed', 'pass'];
       const order = words.map((w) => rank.indexOf(w.verdict));
       expect(order[0]).toBe(Math.min(...order));
