@@ -15,12 +15,17 @@ import (
 func (t *strengthTests) topLoads() {
 	var series []Series
 	var marks []Mark
+	var sister shell.Estimate // of the mesh, of the top load before
 	load := func(key, name string, in shell.TopLoadInput) *pushed {
 		in.Quick = key == "topload.sealed" || key == "stack.capacity" // as their sisters
 		p := t.push(key, in)
 		if p == nil {
 			return nil
 		}
+		if in.Quick {
+			p.r.Mesh = sister
+		}
+		sister = p.r.Mesh
 		var x, y []float64
 		for _, q := range p.r.Course {
 			x, y = append(x, q.Stroke), append(y, q.Load)
