@@ -363,7 +363,9 @@ it('the wall is coloured by a field along it, with its own scale', async () => {
     expect(await page.locator('.ramp').first().textContent()).toContain('cc/(m²·d·atm)');
     await page.getByRole('slider', { name: /Reading/ }).focus();
     for (let i = 0; i < 3; i++) await page.keyboard.press('PageUp');
-    expect(await page.locator('.block output').textContent()).toMatch(/(Barrier along the wall, CO2|let through at 23 °C) \d/);
+    expect(await page.locator('.block output').textContent()).toMatch(
+      /(Barrier along the wall, CO2|let through at 23 °C) \d/,
+    );
     // The solid stands beside the section and shows the same.
     await page.getByRole('button', { name: '3-D view' }).click();
     const solid = page.locator('#solid');
