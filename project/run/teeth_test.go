@@ -51,7 +51,8 @@ func TestTeeth(t *testing.T) {
 	}
 	cornered, most := teeth(lines)
 	smooth, other := teeth(curved)
-	if cornered < 10e6 || smooth > cornered/3 {
+	t.Logf("faces part by %.3g MPa with corners, %.3g MPa without; stress.max %.5g and %.5g MPa", cornered/1e6, smooth/1e6, most/1e6, other/1e6)
+	if cornered < 10e6 || smooth > cornered/4 {
 		t.Errorf("the faces part by %.3g MPa with corners, %.3g MPa without", cornered/1e6, smooth/1e6)
 	}
 	if math.Abs(other/most-1) > 0.01 {
