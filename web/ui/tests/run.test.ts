@@ -61,8 +61,8 @@ describe('full run', () => {
     const { page, faults } = await desk(browser);
     await open(page, demo);
     expect(await bar(page).textContent()).toContain('draw-down estimate');
-    // A design of its own: the result of another file's run would be there at once.
-    await answered(page, () => type(page, 'plant.resin_price', '1.16 EUR/kg'));
+    // A wall of its own: what another test has blown would be there at once.
+    await answered(page, () => type(page, 'preform.wall', '3.605 mm'));
     const before = await value(page, 'wall.min');
     expect(await row(page, 'blow.fill.time').locator('span.value').count()).toBe(0);
     await start(page);
