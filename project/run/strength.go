@@ -92,7 +92,10 @@ func newStrengthTests(c *pass) (*strengthTests, error) {
 	t := &strengthTests{pass: c, shape: shape, wall: w, warm: shell.DefaultWarmth(heatset)}
 	t.filled()
 	if w.Blown == nil {
-		_, why := blowOf(c)
+		why := w.refused
+		if why == "" { // a wall of a run that blows nothing
+			_, why = blowOf(c)
+		}
 		return t, fmt.Errorf("the virtual tests need a blown bottle: %s", why)
 	}
 	b, warnings, err := shellBottle(c.d, shape, w)

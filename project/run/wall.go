@@ -26,6 +26,7 @@ type Wall struct {
 	PanelRadius float64                             // outer, m
 	Draw        *drawdown.Result                    // the preview
 	Blown       *Blown                              // nil while the wall is the preview
+	refused     string                              // why the blown wall of a full run is not taken; empty where it is
 	said        string                              // of the blown wall, on every figure that rests on it
 	origin      func(equation string) figure.Origin // of a figure of this wall
 	Growth      float64                             // of the volume with gauge pressure [1/Pa]
@@ -119,9 +120,11 @@ var wallStage = stage{
 		warnings, method, source := append([]string{wallNote}, r.Warnings...), "Draw-down preview: "+r.Method, []string{"Brandau201307"}
 		if c.work.full {
 			if b, why := blowOf(c); b == nil {
+				w.refused = why
 				c.problem("wall", "the wall shown is the draw-down preview, because %s", why)
 				warnings = append(warnings, quality.EstimatePrefix+": the preview stands in for a blow that failed: "+why)
 			} else if t, planar, err := blownWall(d, shape, pre.Mass, w.S, b); err != nil {
+				w.refused = err.Error()
 				c.problem("wall", "the wall shown is the draw-down preview, because %v", err)
 				warnings = append(warnings, quality.EstimatePrefix+": the preview stands in for a blow that failed: "+err.Error())
 			} else {
