@@ -274,6 +274,7 @@ func (m *Model) reach(s step, parts int) error {
 			}
 			continue
 		}
+		m.holds()
 		x = next
 	}
 	return nil
@@ -311,6 +312,7 @@ func (m *Model) through(s step, d float64) error {
 		free.pressure = math.Min(s.pressure, m.p+d)
 		err := m.solve(free)
 		if err == nil {
+			m.holds()
 			d *= 1.5
 			continue
 		}
@@ -321,7 +323,6 @@ func (m *Model) through(s step, d float64) error {
 		limit, volume := m.p, m.vol
 		free.pressure = math.Min(s.pressure, m.p*(1+2*nearest))
 		if tries++; tries > 8 || m.settle(free) != nil {
-			m.limit = math.Max(m.limit, limit)
 			return err
 		}
 		if moved := math.Abs(m.vol - volume); moved > farthest {

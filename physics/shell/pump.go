@@ -44,13 +44,13 @@ func (m *Model) pump(s step) error {
 			}
 			top := math.Max(peak, m.p)
 			if use, _ := m.worst(); use >= 1 || m.settle(step{pressure: math.Min(need, top*1.005), soft: s.soft, rate: s.rate}) != nil {
-				m.limit = math.Max(m.limit, top)
 				return lost
 			}
 			m.snaps(top)
 			peak, fell, dv = 0, false, widest
 			continue
 		}
+		m.holds()
 		switch {
 		case m.p >= want() && m.p > before.p*1.2+0.02*need && dv > least: // too far: nearer to the end
 			m.back(before)
@@ -58,7 +58,6 @@ func (m *Model) pump(s step) error {
 			continue
 		case m.p < peak:
 			if use, _ := m.worst(); use >= 1 {
-				m.limit = math.Max(m.limit, peak)
 				return fmt.Errorf("the pressure falls for good: %w", ErrNoConvergence)
 			}
 			fell = true
@@ -71,7 +70,6 @@ func (m *Model) pump(s step) error {
 		}
 		dv = math.Min(1.4*dv, widest)
 	}
-	m.limit = math.Max(m.limit, peak)
 	return fmt.Errorf("the pressure is not reached by pumping: %w", ErrNoConvergence)
 }
 
@@ -82,9 +80,47 @@ func (m *Model) snaps(at float64) {
 	}
 }
 
+// holds notes the pressure of the state as one that was carried, where the wall
+// is not broken.
+func (m *Model) holds() {
+	if use, _ := m.worst(); use <= 1 {
+		m.limit = math.Max(m.limit, m.p)
+	}
+}
+
+// mend takes a model whose wall has broken back to the largest pressure at which
+// it holds, put on at once from rest. A wall that holds is left alone.
+func (m *Model) mend() {
+	s, low, high := step{soft: m.flow.soft}, 0.0, m.p
+	here := step{control: givenVolume, target: m.vol, soft: s.soft}
+	if high <= 0 || m.solve(here) != nil { // the forces of the state, not those of the search beyond it
+		return
+	}
+	if use, _ := m.worst(); use <= 1 {
+		return
+	}
+	m.Reset()
+	good := m.keep()
+	for range 10 {
+		s.pressure = 0.5 * (low + high)
+		err := m.reach(s, 4)
+		if use, _ := m.worst(); err != nil || use > 1 {
+			high = s.pressure
+			m.back(good)
+			continue
+		}
+		low, good = s.pressure, m.keep()
+	}
+	m.back(good)
+	s.pressure = low
+	_ = m.solve(s) // the forces of that state
+	m.limit = 0
+}
+
 // lost adds to an error the last good load, and where the wall bends and is
 // stressed most in that state.
 func (m *Model) lost(err error) error {
+	m.mend()
 	worst, z := 0.0, 0.0
 	for _, s := range m.Stresses() {
 		if s.RoundMid > worst {

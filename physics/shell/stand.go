@@ -25,8 +25,8 @@ func (in *TopLoadInput) fill(m *Model, p *prepared, out *TopLoadResult) error {
 	}
 	if use, i := m.worst(); use > 1 {
 		e := &m.mesh.el[i]
-		return fmt.Errorf("the wall breaks at z = %s, radius %s: its force is %.2f times the ultimate strength; more wall or less pressure",
-			unit.Quote(unit.Length, 0.5*(m.mesh.Z[i]+m.mesh.Z[i+1]), 3), unit.Quote(unit.Length, e.r, 3), use)
+		return fmt.Errorf("the wall breaks at z = %s, radius %s: its force is %.2f times the ultimate strength at %s; more wall or less pressure",
+			unit.Quote(unit.Length, 0.5*(m.mesh.Z[i]+m.mesh.Z[i+1]), 3), unit.Quote(unit.Length, e.r, 3), use, unit.Quote(unit.PressureGauge, m.p, 4))
 	}
 	if m.floor == nil {
 		return nil

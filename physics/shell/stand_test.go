@@ -55,6 +55,17 @@ func TestHangingBaseStandsOnItsMiddle(t *testing.T) {
 	if _, err := TopLoad(in); err == nil || !strings.Contains(err.Error(), " z = ") || !strings.Contains(err.Error(), "last good load") {
 		t.Errorf("no place: %v", err)
 	}
+	// What is told as the last good load is one that the wall bears.
+	m = must(NewModel(p.mesh, Case{Face: Inner, Hard: p.hard, Supports: p.onRing(true, HoldR, HoldR|HoldRound|HoldZ)}))
+	m.onFloor(p.ring)
+	err = in.fill(m, p, &out)
+	if use, _ := m.worst(); err == nil || use <= 1 {
+		t.Fatalf("no broken wall: %g, %v", use, err)
+	}
+	_ = m.lost(err)
+	if use, _ := m.worst(); use > 1 || use < 0.95 || m.p >= in.Gauge || m.limit > m.p {
+		t.Errorf("last good load %g Pa (limit %g) at %.3f of the strength", m.p, m.limit, use)
+	}
 	in.Gauge = 0.5 * r.Snap
 	firm, err := TopLoad(in)
 	if err != nil || firm.Hang != 0 || full.Largest > firm.Largest {
