@@ -391,6 +391,27 @@ func TestSoftenAndRise(t *testing.T) {
 	if err != nil || r.After <= r.Before || float64(r.After-r.Before) > 101325-75e3 || r.Swell <= 0 {
 		t.Errorf("%+v %v", r, err)
 	}
+	// Boyle's law on the gas over the drink, which has grown with the bottle under
+	// its pressure before: its growth at the height and before, by the same shell.
+	grown, err := Grow(GrowInput{Bottle: b, Stages: []Stage{{Pressure: 3e5 - 101325}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	room := grown.Room
+	gas := 20e-6 + grown.End.Volume*room
+	if p := 3e5*gas/(20e-6+r.Growth.Volume*room) - 75e3; math.Abs(float64(r.After)-p) > 50 || math.Abs(r.Gas-gas) > 1e-9 {
+		t.Errorf("%g Pa with %g m³ of gas before, by hand %g Pa with %g m³", float64(r.After), r.Gas, p, gas)
+	}
+	// The same start as a pack that answers its pressure.
+	shut, err := Rise(RiseInput{Bottle: b, Sealed: func(gain float64) (float64, float64) {
+		return 3e5 - 101325 - 1e9*(gain-grown.End.Volume*room), -1e9
+	}, From: 101325, To: 75e3, Headspace: 20e-6})
+	if err != nil || math.Abs(float64(shut.After-r.After)) > 50 || math.Abs(float64(shut.Before-r.Before)) > 50 {
+		t.Errorf("answered: %g to %g Pa, given: %g to %g Pa %v", float64(shut.Before), float64(shut.After), float64(r.Before), float64(r.After), err)
+	}
+	if _, err := Rise(RiseInput{Bottle: b, Inside: 3e5, Sealed: func(float64) (float64, float64) { return 2e5, 0 }, From: 101325, To: 75e3, Headspace: 2e-5}); err == nil {
+		t.Error("two pressures are accepted")
+	}
 	if _, err := Rise(RiseInput{Bottle: b, Inside: 3e5, From: 101325, To: 75e3}); err == nil {
 		t.Error("no headspace is accepted")
 	}

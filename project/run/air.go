@@ -57,7 +57,7 @@ var airStage = stage{
 		}
 		volume := figure.Input{Key: "design:bottle.profile", Symbol: "V", Label: "Bottle: volume of the mould below the ledge", Value: outer, Kind: unit.Volume, Origin: figure.Computed}
 		state := []figure.Input{
-			computed("climate.altitude_fill", "p_a", "Ambient pressure at the altitude", float64(ambient), unit.PressureAbs),
+			computed("climate.altitude_fill", "p_a", "Ambient pressure at the altitude of filling", float64(ambient), unit.PressureAbs),
 			assumed("plant.air_energy", "T", "Air at the compressor", float64(shot.Temperature), unit.TemperaturePoint, ""),
 			assumed("plant.air_energy", "p_n", "Normal pressure", float64(unit.Atm), unit.PressureAbs, ""),
 			assumed("plant.air_energy", "T_n", "Normal temperature", float64(unit.ZeroCelsius), unit.TemperaturePoint, ""),

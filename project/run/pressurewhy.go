@@ -28,7 +28,16 @@ type vent struct {
 }
 
 func (v vent) input(symbol string) figure.Input {
-	return computed(v.path, symbol, "Ambient pressure at the altitude", float64(v.ambient), unit.PressureAbs)
+	label := "Ambient pressure at the altitude"
+	switch v.path {
+	case "climate.altitude_fill":
+		label += " of filling"
+	case "climate.altitude_sale":
+		label += " of sale"
+	case "handling.altitude":
+		label += " of the test"
+	}
+	return computed(v.path, symbol, label, float64(v.ambient), unit.PressureAbs)
 }
 
 // openWhy returns the equation of the open chart with what goes into it. The
