@@ -77,6 +77,25 @@ func answer(text string, r *run.Result, sys unit.System, b report.Board) Checked
 
 type checkOut struct{ Body Checked }
 
+// edited returns a document with the edits that can be made, and a fault for
+// each that cannot.
+func edited(text string, edits []Edit, sys unit.System) (after string, refused []design.Fault) {
+	refused = []design.Fault{}
+	for _, e := range edits {
+		set := design.Set
+		if e.Path == "bottle.planes" || strings.HasPrefix(e.Path, "bottle.planes[") {
+			set = design.MovePlanes
+		}
+		t, err := set(text, e.Path, e.Text)
+		if err != nil {
+			refused = append(refused, design.Fault{Path: e.Path, Text: e.Text, Message: unit.Spell(err.Error(), sys)})
+			continue
+		}
+		text = t
+	}
+	return text, refused
+}
+
 // check computes a document with edits. Faults of the document are an answer,
 // not an error: the page shows them in place.
 func (s *Server) check(ctx context.Context, in *checkIn) (*checkOut, error) {
@@ -89,18 +108,7 @@ func (s *Server) check(ctx context.Context, in *checkIn) (*checkOut, error) {
 		return nil, err
 	}
 	out := &checkOut{Body: Checked{Problems: []design.Fault{}, Cautions: []run.Caution{}, Resolved: []design.Listed{}, Plots: []run.Plot{}, Maps: []run.Map{}, Absent: []run.Absent{}, Stages: map[string]string{}}}
-	for _, e := range in.Body.Edits {
-		set := design.Set
-		if e.Path == "bottle.planes" || strings.HasPrefix(e.Path, "bottle.planes[") {
-			set = design.MovePlanes
-		}
-		t, err := set(text, e.Path, e.Text)
-		if err != nil {
-			out.Body.Problems = append(out.Body.Problems, design.Fault{Path: e.Path, Text: e.Text, Message: unit.Spell(err.Error(), sys)})
-			continue
-		}
-		text = t
-	}
+	text, out.Body.Problems = edited(text, in.Body.Edits, sys)
 	out.Body.Text = text
 	err = s.compute(ctx, func() {
 		doc, err := design.Load(in.Body.Name, text)

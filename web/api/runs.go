@@ -57,8 +57,8 @@ func (s *Server) reserve(a huma.API) func(huma.Context, func(huma.Context)) {
 	}
 }
 
-// start computes a design in full. What fails before the run begins is an
-// event, too.
+// start computes a design with its edits in full. What fails before the run
+// begins is an event, too, and an edit that cannot be made is such a fault.
 func (s *Server) start(ctx context.Context, in *checkIn, send sse.Sender) {
 	refuse := func(message string, problems []design.Fault) {
 		_ = send.Data(Failed{Message: message, Problems: problems, State: store.Failed})
@@ -73,6 +73,12 @@ func (s *Server) start(ctx context.Context, in *checkIn, send sse.Sender) {
 		refuse(err.Error(), []design.Fault{})
 		return
 	}
+	edited, problems := edited(q.text, in.Body.Edits, q.units)
+	if len(problems) > 0 {
+		refuse("not every change can be made", problems)
+		return
+	}
+	q.text = edited
 	if q.doc, err = design.Load(q.name, q.text); err != nil {
 		refuse("the design has faults", spelled(faults(err), q.units))
 		return
