@@ -253,13 +253,15 @@ func (c *calibrateCmd) strength(e *env, doc *design.Document) ([][2]string, erro
 	}
 	hardening := f.Hardening
 	if hardening != nil {
-		fmt.Fprintf(w, "  %s\t%.3g\t%.3g\t\t%s\n", hardening.Label, hardening.Before, hardening.After, hardening.Why)
+		fmt.Fprintf(w, "  %s\t%.3g\t%.3g\t%.2g\t%s\n", hardening.Label, hardening.Before, hardening.After, hardening.SD, hardening.Why)
 	}
 	if edits != nil {
 		edits = append(edits, [2]string{"handling.fit_residual", strconv.FormatFloat(100*f.Residual, 'g', 3, 64) + " %"})
 	}
 	if hardening != nil && hardening.Identified {
-		edits = append(edits, [2]string{hardening.Path, strconv.FormatFloat(100*hardening.After, 'g', 3, 64) + " %"})
+		edits = append(edits,
+			[2]string{hardening.Path, strconv.FormatFloat(100*hardening.After, 'g', 3, 64) + " %"},
+			[2]string{"handling.hardening_spread", strconv.FormatFloat(hardening.SD/hardening.After, 'g', 3, 64)})
 	}
 	if err := w.Flush(); err != nil {
 		return nil, err

@@ -1,6 +1,7 @@
 package calibrate
 
 import (
+	"math"
 	"slices"
 
 	"costrel/project/run"
@@ -8,6 +9,10 @@ import (
 
 // Ends of the strain to the ultimate strength that a fit may set.
 const hardeningLow, hardeningHigh = 0.02, 0.8
+
+// hardeningProbe is how far the slope of the expansion is taken on both sides of
+// the strain, in its logarithm.
+const hardeningProbe = 0.15
 
 // parted takes the volume expansion at burst out of the tests: it hangs on the
 // strain to the ultimate strength, which moves the others by hardly anything, and
@@ -23,7 +28,10 @@ func parted(tests []Tested) (others []Tested, expansion *Tested) {
 
 // harden sets the strain to the ultimate strength by the volume expansion at
 // burst, by halving: the expansion rises with it. Beyond its ends it is left alone.
-func (w *weighing) harden(measured float64) error {
+// What it leaves of the strain is what scatter of the test and of the model, as of
+// the other tests, make by the slope there.
+func (w *weighing) harden(test Tested) error {
+	measured := test.Mean
 	f := Fitted{Knob: Knob{Path: "handling.hardening_strain", Label: "Strain to the ultimate strength", Low: hardeningLow, High: hardeningHigh}, Before: w.d.Handling.Hardening}
 	f.After = f.Before
 	w.out.Hardening = &f
@@ -61,7 +69,17 @@ func (w *weighing) harden(measured float64) error {
 			hi, most = mid, v
 		}
 	}
-	f.After, f.Identified = lo+(hi-lo)*(measured-least)/(most-least), true
-	d.Handling.Hardening = f.After
+	x := lo + (hi-lo)*(measured-least)/(most-least)
+	below, above := math.Max(hardeningLow, x*math.Exp(-hardeningProbe)), math.Min(hardeningHigh, x*math.Exp(hardeningProbe))
+	if least, err = gain(below); err != nil {
+		return err
+	}
+	if most, err = gain(above); err != nil {
+		return err
+	}
+	slope := math.Log(most/least) / math.Log(above/below)
+	d.Handling.Hardening = x
+	f.After, f.Identified = x, true
+	f.SD = x * math.Min(1, test.scatter()/math.Max(slope, 1e-3))
 	return nil
 }

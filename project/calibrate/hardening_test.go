@@ -33,6 +33,16 @@ func TestFitHardening(t *testing.T) {
 	if h := f.Hardening; h == nil || !h.Identified || h.Before != 0.10 || math.Abs(h.After-0.25) > 0.03 {
 		t.Errorf("made with 0.25: %+v", h)
 	}
+	// What it leaves: a strain that far off moves the expansion by the 10 % of the model.
+	d.Handling.Hardening, d.Handling.HardeningSD = f.Hardening.After+f.Hardening.SD, 0
+	off, err := run.LabStrength(t.Context(), d, run.NewCache(64))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if q := off[run.ExpansionKey]/v[run.ExpansionKey] - 1; q < 0.06 || q > 0.14 {
+		t.Errorf("spread %.3g of the strain moves the expansion by %.1f %%", f.Hardening.SD/f.Hardening.After, 100*q)
+	}
+	d.Handling.Hardening = 0.10
 	last := f.Data[len(f.Data)-1]
 	if last.Key != run.ExpansionKey || math.Abs(last.After/last.Measured-1) > 0.05 || last.Before > 0.8*last.Measured {
 		t.Errorf("%+v", last)

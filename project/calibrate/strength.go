@@ -154,7 +154,7 @@ func FitStrength(ctx context.Context, d *design.Design, tests []Tested, progress
 	}
 	gain := w.gain
 	if expansion != nil {
-		if err := w.harden(expansion.Mean); err != nil {
+		if err := w.harden(*expansion); err != nil {
 			return nil, err
 		}
 	}

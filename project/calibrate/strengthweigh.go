@@ -40,10 +40,13 @@ func priors(class string) ([]float64, error) {
 	return out, nil
 }
 
-// off returns a computed value against a test, over its scatter.
-func (t Tested) off(v float64) float64 {
-	return math.Log(v/t.Mean) / math.Hypot(strengthScatter, t.SD/t.Mean/math.Sqrt(float64(max(t.N, 1))))
+// scatter is how far the mean of a test and the model may lie apart, relative.
+func (t Tested) scatter() float64 {
+	return math.Hypot(strengthScatter, t.SD/t.Mean/math.Sqrt(float64(max(t.N, 1))))
 }
+
+// off returns a computed value against a test, over its scatter.
+func (t Tested) off(v float64) float64 { return math.Log(v/t.Mean) / t.scatter() }
 
 // at returns the computed tests with the free factors at exp(x), the others as
 // the design has them.

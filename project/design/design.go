@@ -346,6 +346,7 @@ type Handling struct {
 	CreepSD       float64            `yaml:"creep_spread" kind:"ratio" min:"0" max:"2" label:"Creep spread" doc:"The same of the creep factor."`
 	Residual      float64            `yaml:"fit_residual" kind:"fraction" min:"0 %" max:"100 %" label:"Residual of the fit" doc:"How far the fitted tests still lie from the model: root mean square of the relative differences. 0: not fitted."`
 	Hardening     float64            `yaml:"hardening_strain" kind:"fraction" min:"2 %" max:"100 %" label:"Strain to the ultimate strength" doc:"Plastic strain of the wall from first yield to its ultimate strength. It makes burst.expansion and hardly anything else: costrel calibrate fits it to the volume expansion at burst."`
+	HardeningSD   float64            `yaml:"hardening_spread" kind:"ratio" min:"0" max:"1" label:"Hardening spread" doc:"What that fit leaves of the strain: standard deviation of its natural logarithm. 0: not fitted, the band is 5 to 40 % from memory."`
 }
 
 // Plant holds prices, energies, emissions and pallet.

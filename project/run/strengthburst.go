@@ -6,6 +6,7 @@ import (
 
 	"costrel/figure"
 	"costrel/physics/shell"
+	"costrel/project/design"
 	"costrel/quality"
 	"costrel/unit"
 )
@@ -46,10 +47,24 @@ func (t *strengthTests) burst() {
 // on walls of bottles.
 const hardeningLow, hardeningHigh = 0.05, 0.40
 
+// hardeningLaw is what is known of that strain.
+func hardeningLaw(d *design.Design) factorRange {
+	x := d.Handling.Hardening
+	low, high := math.Min(x, hardeningLow), math.Max(x, hardeningHigh)
+	return factorRange{
+		path: "handling.hardening_strain", label: "Strain to the ultimate strength", basis: fmt.Sprintf("%.0f .. %.0f %%, from memory", 100*low, 100*high), low: low / x, high: high / x,
+	}.left(d.Handling.HardeningSD)
+}
+
 // expansion shows the gain of volume at burst with its band: it hangs on the strain
 // at which the wall reaches its strength and on little else.
 func (t *strengthTests) expansion(r shell.BurstResult, where string) {
 	warnings := append([]string{where, meshNote(r.Mesh, "burst.pressure")}, r.Warnings...)
+	law := hardeningLaw(t.d)
+	note := quality.EstimatePrefix + ": the strain to the ultimate strength is from memory until it is fitted to the volume expansion of own bursts"
+	if law.fitted {
+		note = "the strain to the ultimate strength is fitted to the volume expansion of bursts of the laboratory; the band is what the fit leaves, for the mean of such bottles"
+	}
 	f := t.show(result{
 		key: "burst.expansion", value: r.Gain, method: "Shell of revolution pumped by volume until it bursts, Hill plasticity with linear hardening up to the ultimate strength", equation: "g = ΔV / V_0",
 		inputs: []figure.Input{
@@ -57,7 +72,7 @@ func (t *strengthTests) expansion(r shell.BurstResult, where string) {
 			computed("bottle.profile", "V_0", "Inner volume of the bottle as modelled, unloaded", r.Room, unit.Volume),
 			t.given("x", "handling.hardening_strain"), t.given("T", "handling.lab_temperature"),
 		},
-		warnings: append(warnings, quality.EstimatePrefix+": the strain to the ultimate strength is from memory until it is fitted to the volume expansion of own bursts"),
+		warnings: append(warnings, note),
 	})
 	gain := func(strain float64) (float64, bool) {
 		b := t.b
@@ -67,9 +82,9 @@ func (t *strengthTests) expansion(r shell.BurstResult, where string) {
 	}
 	x := t.d.Handling.Hardening
 	mid, ok := gain(x)
-	low, ok1 := gain(math.Min(x, hardeningLow))
-	high, ok2 := gain(math.Max(x, hardeningHigh))
+	low, ok1 := gain(x * law.low)
+	high, ok2 := gain(x * law.high)
 	if ok && ok1 && ok2 {
-		widen(f, figure.Effect{Path: "handling.hardening_strain", Label: "Strain to the ultimate strength", Low: math.Min(0, low-mid), High: math.Max(0, high-mid), Basis: fmt.Sprintf("%.0f .. %.0f %%, from memory", 100*math.Min(x, hardeningLow), 100*math.Max(x, hardeningHigh))})
+		widen(f, figure.Effect{Path: law.path, Label: law.label, Low: math.Min(0, low-mid), High: math.Max(0, high-mid), Basis: law.basis})
 	}
 }

@@ -13,7 +13,7 @@ import (
 func unfitted(d *design.Design) {
 	h := &d.Handling
 	h.Modulus, h.Creep, h.Strength, h.TopLoad, h.Hardening = 1, 0.3, 1, 1, 0.1
-	h.ModulusSD, h.CreepSD, h.StrengthSD, h.TopLoadSD, h.Residual = 0, 0, 0, 0, 0
+	h.ModulusSD, h.CreepSD, h.StrengthSD, h.TopLoadSD, h.HardeningSD, h.Residual = 0, 0, 0, 0, 0, 0
 }
 
 // What the virtual tests say before any calibration: the means of both invented
