@@ -67,6 +67,44 @@ describe('traces', () => {
     await leave(page);
   });
 
+  it.each([1280, 390])('reads without moving what stands below, %d px wide', async (width) => {
+    const { page, faults } = await desk(browser, { viewport: { width, height: 800 } });
+    await open(page, demo);
+    await trace(page, 'wall.arc').waitFor();
+    // The first click after a reading by keyboard ends it and is a click all the same.
+    await page.locator('[data-stage=shelf]').click();
+    const read = trace(page, 'shelf.carbonation');
+    await read.getByRole('slider').focus();
+    await page.keyboard.press('ArrowRight');
+    expect(await read.locator('.legend').textContent()).toMatch(/time\s+\d/);
+    await handed(page, async () => {
+      const next = trace(page, 'shelf.oxygen').getByRole('button', { name: /^CSV/ });
+      await next.scrollIntoViewIfNeeded();
+      const box = (await next.boundingBox())!;
+      await page.mouse.click(box.x + 4, box.y + box.height - 2);
+    });
+    // Pointing, at any place of the axis.
+    for (const stage of ['shelf', 'fill', 'blow', 'preform']) {
+      await page.locator(`[data-stage=${stage}]`).click();
+      for (const key of await page
+        .locator('[data-trace]:has(.plot)')
+        .evaluateAll((all) => all.map((a) => (a as HTMLElement).dataset.trace!))) {
+        const svg = trace(page, key).locator('svg[role=img]');
+        const high = () => trace(page, key).evaluate((a) => a.getBoundingClientRect().height);
+        await svg.scrollIntoViewIfNeeded();
+        await page.mouse.move(1, 1);
+        const before = await high();
+        const box = (await svg.boundingBox())!;
+        for (let i = 1; i < 12; i++) {
+          await page.mouse.move(box.x + (box.width * i) / 12, box.y + box.height / 2);
+          expect(await high(), `${key} at ${i}/12`).toBe(before);
+        }
+      }
+    }
+    expect(faults).toEqual([]);
+    await leave(page);
+  });
+
   it('moves with the design', async () => {
     const { page, faults } = await desk(browser);
     await open(page, demo);

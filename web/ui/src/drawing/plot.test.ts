@@ -5,6 +5,7 @@ import {
   csv,
   extent,
   isShape,
+  longest,
   nearestPoint,
   pointNear,
   oneScale,
@@ -128,4 +129,9 @@ describe('a shape', () => {
       [-100, 200],
     ]);
   });
+});
+
+it('finds the longest reading', () => {
+  expect(longest(['4.1 %', '12.25 %', '', '99.99 %'])).toBe('12.25 %');
+  expect(longest([])).toBe('');
 });

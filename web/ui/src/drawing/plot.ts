@@ -178,6 +178,10 @@ export function mapTable(
 export const withUnit = (value: number, unit: string) =>
   `${significant(value, 4)}${unit === '' ? '' : `\u00a0${unit}`}`;
 
+/** The longest of some texts: digits are all as wide, so letters tell. */
+export const longest = (texts: readonly string[]): string =>
+  texts.reduce((a, b) => (b.length > a.length ? b : a), '');
+
 /** A plot of a shape, as radius and height or as x and y: both axes have one scale. */
 export const isShape = (p: { x: Axis; y: Axis }): boolean =>
   p.x.quantity === 'length' && p.y.quantity === 'length' && ['height', 'y'].includes(p.y.label);
