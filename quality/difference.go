@@ -34,10 +34,12 @@ type Difference struct {
 }
 
 // Diff returns what differs between two boards: only the limits whose value,
-// verdict or margin changed by more than rounding, the line that loses most
-// margin per gram saved first. Lines that became worse without a margin to
-// compare stand before all others, lines that became no worse without one
-// behind, and lines on which one board computes nothing last: they have no price.
+// verdict or margin changed by more than rounding. Lines that lose margin stand
+// before those that gain, the one that loses most of its limit first, which is
+// the most per gram saved, too. Where mass was saved, losses without a price (the
+// limit moved) stand behind those with one. Lines that became worse without a
+// margin to compare stand before all others, lines that became no worse without
+// one behind, and lines on which one board computes nothing last.
 // Masses are of the pack or preform that was lightened [kg], > 0.
 func Diff(older, newer Board, massOld, massNew float64) (Difference, error) {
 	if !(massOld > 0) || !(massNew > 0) || math.IsInf(massOld, 0) || math.IsInf(massNew, 0) {
@@ -75,7 +77,7 @@ func Diff(older, newer Board, massOld, massNew float64) (Difference, error) {
 		if c := cmp.Compare(a.class(), b.class()); c != 0 {
 			return c
 		}
-		return cmp.Compare(b.LostPercent, a.LostPercent)
+		return cmp.Compare(b.relative(), a.relative())
 	})
 	return out, nil
 }
@@ -84,20 +86,36 @@ func sameLimit(a, b Limit) bool { return sameFigure(a, b) && a.Owner == b.Owner 
 
 func sameFigure(a, b Limit) bool { return a.Figure == b.Figure && a.Side == b.Side }
 
-// class orders the lines: worse without a margin, with a per cent, the rest,
-// not computed.
+// relative returns the margin lost in per cent of the limit, each margin of its
+// own where the limit moved.
+func (c Change) relative() float64 {
+	switch {
+	case c.HasPercent:
+		return c.LostPercent
+	case c.HasLost && c.Old.HasPercent && c.New.HasPercent:
+		return c.Old.Percent - c.New.Percent
+	}
+	return 0
+}
+
+// class orders the lines: worse without a margin, lost with a price, lost without
+// one, gained, the rest, not computed.
 func (c Change) class() int {
 	missing := func(v *Verdict) bool { return v != nil && !v.Computed() }
 	switch {
-	case c.HasPercent:
+	case c.HasLost && c.Lost > 0 && c.HasPerGram:
 		return 1
-	case missing(c.Old) || missing(c.New):
+	case c.HasLost && c.Lost > 0:
+		return 2
+	case c.HasLost:
 		return 3
+	case missing(c.Old) || missing(c.New):
+		return 5
 	case c.Old != nil && c.New != nil && c.New.Word.rank() < c.Old.Word.rank(),
 		c.Old == nil && (c.New.Word == Fail || c.New.Word == Close):
 		return 0
 	}
-	return 2
+	return 4
 }
 
 func change(o, n *Verdict, saved float64) (Change, bool) {

@@ -301,10 +301,35 @@ func TestDifference(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	gained := false
 	for _, c := range back.Changes {
+		gained = gained || c.HasLost && c.Lost <= 0
+		if gained && c.HasLost && c.Lost > 0 {
+			t.Errorf("%s loses margin and stands behind a gain", c.Figure)
+		}
 		if c.HasPerGram {
 			t.Errorf("%s: price a gram without a saving", c.Figure)
 		}
+	}
+	// Also where each limit moved: the largest loss in per cent of its limit first.
+	moved := slices.Clone(older)
+	for i := range moved[:4] {
+		v := moved[i]
+		v.Limit.Value *= 1.01
+		v.Margin -= []float64{1, -2, 3, 4}[i] * 1e-3 * v.Limit.Value
+		v.Percent -= []float64{0.1, -0.2, 0.3, 0.4}[i]
+		moved[i] = v
+	}
+	heavier, err := Diff(older, moved, 36.2e-3, 37e-3)
+	if err != nil {
+		t.Fatal(err)
+	}
+	keys = nil
+	for _, c := range heavier.Changes {
+		keys = append(keys, c.Figure)
+	}
+	if diff := cmp.Diff([]string{"bottle.height", "preform.mass", "section.base.mass", "section.panel.mass"}, keys); diff != "" {
+		t.Error(diff)
 	}
 	if _, err := Diff(older, newer, 0, 1); err == nil {
 		t.Error("no mass: no error")
