@@ -147,23 +147,17 @@ func (t *strengthTests) softening() {
 	standing := unit.Temperature(0)
 	least, bound := t.limitOf("topload.empty", quality.Min)
 	i := slices.IndexFunc(t.figures, func(f figure.Figure) bool { return f.Key == "topload.empty" })
-	short := "" // a limit missed at laboratory temperature is no limit of warmth
-	switch bound = bound && i >= 0; {
-	case bound && t.figures[i].Value < least.Value:
-		bound, short = false, "the empty bottle misses its limit of top load, "+unit.Quote(unit.Force, least.Value, 3)+", at laboratory temperature already"
-	case bound:
+	if bound = bound && i >= 0; bound {
 		standing = t.softTopLoad(t.figures[i].Value, least.Value)
 	}
 	if t.pressures == nil {
 		switch {
-		case short != "":
-			t.problem(softKey, "%s", short)
 		case !bound:
 			t.problem(softKey, "the pack holds no pressure, and no limit on topload.empty is set that it could leave when it is warm: set one")
 		case standing == 0:
 			t.problem(softKey, "the empty bottle carries its limit, %s, up to %s, the end of the search", unit.Quote(unit.Force, least.Value, 3), unit.Quote(unit.TemperaturePoint, float64(softEnd), 3))
 		default:
-			t.softStanding(standing, t.figures[i], least)
+			t.softStanding(standing, softEnd, t.figures[i], least)
 		}
 		return
 	}
@@ -188,20 +182,21 @@ func (t *strengthTests) softening() {
 	}
 	beyond := first >= 0 || r.Limit == "no equilibrium"
 	if standing > 0 && (!beyond || standing < at) {
-		t.softStanding(standing, t.figures[i], least)
+		other := softEnd // where the pack leaves another limit
+		if beyond {
+			other = at
+		}
+		t.softStanding(standing, other, t.figures[i], least)
 		return
 	}
 	if !beyond {
 		t.problem(softKey, "the pack keeps its limits up to %s, the end of the search", unit.Quote(unit.TemperaturePoint, float64(in.To), 3))
 		return
 	}
-	if cold := t.warm.At[0]; first >= 0 && at <= cold {
-		t.problem(softKey, "the pack %s at %s already, where the search begins: %s", limits[first].leaves, unit.Quote(unit.TemperaturePoint, float64(cold), 3), limits[first].mend())
-		return
-	}
 	warnings := append([]string{softNote}, r.Warnings...)
-	if short != "" {
-		warnings = append(warnings, short)
+	bounded := at <= t.warm.At[0]
+	if bounded {
+		warnings = append([]string{t.atOrBelow()}, warnings...)
 	}
 	if at < t.d.Handling.Stability {
 		warnings = append(warnings, fmt.Sprintf("below the %s of the stability test: that test reads the pack after cooling, this one warm and under its pressure", unit.Quote(unit.TemperaturePoint, float64(t.d.Handling.Stability), 3)))
@@ -214,8 +209,13 @@ func (t *strengthTests) softening() {
 		return
 	}
 	l := limits[first]
+	there := " there"
+	if bounded {
+		there, l.equation = " there already", "T <= T_0"
+		l.inputs = append(l.inputs, t.coldest())
+	}
 	f := t.show(result{
-		key: softKey, value: float64(at), method: l.method, equation: l.equation, follows: influence{}, warnings: append([]string{"the pack " + l.leaves + " there"}, warnings...),
+		key: softKey, value: float64(at), method: l.method, equation: l.equation, follows: influence{}, warnings: append([]string{"the pack " + l.leaves + there}, warnings...),
 		inputs: append(append([]figure.Input{}, l.inputs...), t.given("f_E", "handling.modulus_factor")),
 	})
 	// A softer or stiffer wall leaves its limit earlier or later, as growth and sag
@@ -227,30 +227,72 @@ func (t *strengthTests) softening() {
 	if l.foot[0] > 0 {
 		widen(f, figure.Effect{Path: "bottle.base.feet", Label: "Feet between dome and straps", Low: move(1 / l.foot[1]), High: move(1 / l.foot[0]), Basis: fmt.Sprintf("%.2f .. %.2f times the sag", l.foot[0], l.foot[1])})
 	}
+	t.searched(f)
 }
 
 // softNote is the warning of every softening temperature.
 const softNote = quality.EstimatePrefix + ": stiffness by temperature is from memory, and a wall that shrinks back is not part of it"
 
+// atOrBelow says that a limit is missed where the search begins: the temperature
+// of the figure is then an upper bound, that of no warmth.
+func (t *strengthTests) atOrBelow() string {
+	return fmt.Sprintf("at or below %s, where the table of stiffness and the search begin: a limit is missed there already, without any warmth", unit.Quote(unit.TemperaturePoint, float64(t.warm.At[0]), 3))
+}
+
+// coldest is the temperature where the search begins, as an input.
+func (t *strengthTests) coldest() figure.Input {
+	return assumed("handling.lab_temperature", "T_0", "Temperature where the search begins", float64(t.warm.At[0]), unit.TemperaturePoint, "")
+}
+
 // softStanding shows the temperature at which the empty bottle carries its limit
-// no more.
-func (t *strengthTests) softStanding(at unit.Temperature, load figure.Figure, limit quality.Limit) {
-	f := t.show(result{
+// no more. Its band ends where the pack leaves another limit.
+func (t *strengthTests) softStanding(at, other unit.Temperature, load figure.Figure, limit quality.Limit) {
+	q := result{
 		key: softKey, value: float64(at), method: "The top load of the empty bottle goes with the stiffness of its wall by temperature", equation: "F(T) = F_limit", follows: influence{},
 		inputs: []figure.Input{
 			t.input("F_23", "topload.empty"),
 			{Key: "design:limits", Symbol: "F_limit", Label: "Limit on " + limit.Figure, Value: limit.Value, Kind: unit.Force, Origin: figure.Given},
 		},
 		warnings: []string{"the empty bottle leaves its limit of top load, " + unit.Quote(unit.Force, limit.Value, 3) + ", there", softNote},
-	})
+	}
+	if soft, _, _, err := t.warm.Factors(t.warm.At[0]); err == nil && load.Value*soft/t.labSoft < limit.Value {
+		q.value, q.equation, q.inputs = float64(t.warm.At[0]), "T <= T_0", append(q.inputs, t.coldest())
+		q.warnings = []string{"the empty bottle misses its limit of top load, " + unit.Quote(unit.Force, limit.Value, 3) + ", at laboratory temperature already", t.atOrBelow(), softNote}
+	}
+	f := t.show(q)
 	end := func(v float64) float64 {
 		q := t.softTopLoad(v, limit.Value)
 		if q == 0 {
 			q = softEnd
 		}
-		return float64(q - at)
+		return float64(min(q, other) - at)
 	}
 	widen(f, figure.Effect{Path: "handling.topload_factor", Label: "Top load of the empty bottle", Low: end(load.Lo), High: end(load.Hi), Basis: "its own band"})
+	t.searched(f)
+}
+
+// searched ends the band of a softening temperature where the search does, and
+// says so: what lies beyond was not looked for.
+func (t *strengthTests) searched(f *figure.Figure) {
+	const near = 0.01 // K
+	first, last := float64(t.warm.At[0]), float64(softEnd)
+	note := func(side, place string, at float64) {
+		f.Origin.Warnings = append(f.Origin.Warnings, fmt.Sprintf("the %s end of the band, %s, is %s of the search: what lies beyond is not known", side, unit.Quote(unit.TemperaturePoint, at, 3), place))
+	}
+	for _, e := range f.Effects {
+		if f.Value+max(e.Low, e.High) > last-near {
+			f.Hi = math.Max(f.Value, math.Min(f.Hi, last))
+			note("upper", "the end", last)
+			break
+		}
+	}
+	for _, e := range f.Effects {
+		if v := f.Value + min(e.Low, e.High); f.Value > first+near && v > first-near && v < first+near {
+			f.Lo = math.Min(f.Value, math.Max(f.Lo, first))
+			note("lower", "the beginning", first)
+			break
+		}
+	}
 }
 
 // lost shows the temperature at which the wall finds no state that carries the
@@ -299,4 +341,5 @@ func (t *strengthTests) lost(r shell.SoftenResult, warnings []string) {
 		}
 		widen(f, figure.Effect{Path: e.path, Label: e.label, Low: at(e.low), High: at(e.high), Basis: e.basis})
 	}
+	t.searched(f)
 }

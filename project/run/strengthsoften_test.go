@@ -8,6 +8,7 @@ import (
 	"costrel/figure"
 	"costrel/physics/shell"
 	"costrel/project/design"
+	"costrel/quality"
 	"costrel/unit"
 )
 
@@ -86,6 +87,64 @@ func TestSofteningOfTheEmptyBottle(t *testing.T) {
 	x.softening()
 	if len(x.problems) != 1 || !strings.Contains(x.problems[0].Reason, "no limit on topload.empty") {
 		t.Errorf("%+v", x.problems)
+	}
+}
+
+// A bottle that misses a limit cold softens at or below the temperature where the
+// search begins: never above a stronger one, and judged by a limit on it.
+func TestSofteningRanksTheWeakest(t *testing.T) {
+	if testing.Short() {
+		t.Skip("blows a bottle")
+	}
+	doc, err := design.Load("", "schema: 1\nname: soft\nclass: csd-1500\n")
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := doc.Design
+	last := 0.0
+	for _, q := range []struct {
+		factor, load, growth float64 // growth that the design allows; 0 for the default
+		bound                bool
+	}{{0.5, 150, 0, true}, {0.6, 155, 0, true}, {0.6, 159, 0.002, true}, {0.7, 186, 0, false}, {0.8, 212, 0, false}, {1, 265, 0, false}} {
+		d.Handling.Modulus = q.factor
+		x := testsOf(t, d)
+		d.Limits = []design.Limit{{Figure: "topload.empty", Side: "min", Value: "180 N"}}
+		if q.growth > 0 {
+			d.Limits = []design.Limit{{Figure: "growth.diameter", Side: "max", Value: "0.2 %"}}
+		}
+		x.figures = []figure.Figure{{Key: "topload.empty", Kind: unit.Force, Value: q.load, Lo: 0.9 * q.load, Hi: 1.1 * q.load}}
+		x.softening()
+		f := x.last(softKey)
+		if f == nil {
+			t.Fatalf("factor %g: %v", q.factor, x.problems)
+		}
+		why := unit.Spell(strings.Join(f.Origin.Warnings, "; "), unit.EU)
+		if f.Value < last || (f.Value == float64(x.warm.At[0])) != q.bound || strings.Contains(why, "at or below 23 °C") != q.bound {
+			t.Errorf("factor %g: %.2f °C after %.2f °C: %s", q.factor, f.Value-273.15, last-273.15, why)
+		}
+		if last = f.Value; q.bound {
+			v := quality.Of(quality.Limit{Figure: softKey, Side: quality.Min, Value: float64(unit.Celsius(50)), Kind: unit.TemperaturePoint}, *f)
+			if v.Word != quality.Fail {
+				t.Errorf("factor %g, %g .. %g K: a limit of 50 °C says %s: %s", q.factor, f.Lo, f.Hi, v.Word, v.Reason)
+			}
+		}
+	}
+}
+
+// A band that ends where the search does says so.
+func TestSofteningTellsTheEndOfTheSearch(t *testing.T) {
+	x := strengthTests{pass: &pass{d: &design.Design{}, name: "strength"}, warm: shell.DefaultWarmth(false), labSoft: 1, wall: &Wall{}}
+	for _, q := range []struct {
+		load, low, high float64
+		upper, lower    bool
+	}{{200, 150, 240, false, false}, {200, 150, 2000, true, false}, {200, 90, 240, false, true}} {
+		x.figures = nil
+		x.softStanding(x.softTopLoad(q.load, 100), softEnd, figure.Figure{Key: "topload.empty", Kind: unit.Force, Value: q.load, Lo: q.low, Hi: q.high}, quality.Limit{Figure: "topload.empty", Value: 100})
+		f := x.last(softKey)
+		why := strings.Join(f.Origin.Warnings, "; ")
+		if strings.Contains(why, "upper end of the band") != q.upper || strings.Contains(why, "lower end of the band") != q.lower || f.Hi > float64(softEnd) {
+			t.Errorf("%+v: %g .. %g K: %s", q, f.Lo, f.Hi, why)
+		}
 	}
 }
 
