@@ -60,3 +60,42 @@ it.each([
   expect(faults).toEqual([]);
   await leave(page);
 });
+
+it.each([320, 390, 820])('%d px wide: the playback hides nothing that has the focus', async (width) => {
+  const { page, faults } = await desk(browser, { viewport: { width, height: 640 } });
+  await open(page, 'sorrel-lime.yaml');
+  await page.getByRole('button', { name: 'Run the blow' }).click();
+  await page.locator('.runbar[data-full=true]').waitFor();
+  await page.locator('.playbar').waitFor();
+  await page.locator('[data-trace] .plot svg').first().waitFor();
+  const high = await page.locator('.told .lines').evaluate((e) => e.getBoundingClientRect().height);
+  expect(high, 'one line').toBeLessThan(60);
+  expect(await over(page)).toBeLessThanOrEqual(0);
+  const beneath = await page.evaluate(async () => {
+    const out: string[] = [];
+    const all = [
+      ...document.querySelectorAll<HTMLElement>(
+        'main :is(button, input, select, summary, a[href], [tabindex="0"])',
+      ),
+    ].filter((e) => !e.closest('.told') && e.checkVisibility());
+    scrollTo(0, 0);
+    for (const e of all) {
+      e.focus();
+      await new Promise(requestAnimationFrame);
+      if (document.activeElement !== e) continue;
+      const [own, bar] = [e, document.querySelector('.told .lines')!].map((x) => x.getBoundingClientRect());
+      if (own!.height < bar!.top && own!.bottom > bar!.top + 1)
+        out.push(
+          `${e.tagName} ${e.className} ${e.textContent?.trim().slice(0, 30)} ${own!.bottom} > ${bar!.top}`,
+        );
+    }
+    return [...(all.length < 40 ? [`only ${all.length} controls`] : []), ...out];
+  });
+  expect(beneath).toEqual([]);
+  await page.getByRole('slider', { name: 'Time of the blow' }).focus();
+  await page.keyboard.press('ArrowRight');
+  await accessible(page, `playback, ${width} px`, '.told');
+  await picture(page, `narrow-${width}-playback`);
+  expect(faults).toEqual([]);
+  await leave(page);
+});
