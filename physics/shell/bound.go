@@ -43,83 +43,132 @@ func (in *TopLoadInput) knockdown(mesh *Mesh, node int) (Knockdown, error) {
 	return AxialKnockdown(math.Max(1.01, mesh.slenderness(node)))
 }
 
+// reach returns the load below which a buckle must lie to be left with less
+// than own or, on the plain wall, with less than plain, wherever it sits.
+//
+// A buckle at load F in a place that knocks down by γ, where the pressure carries
+// P and the plain wall C, is left with
+//
+//	min(F, P) + γ (F - min(F, P))    and    min(F, P) + γ max(F - min(F, P), C)
+//
+// Both rise with F, from 0 and γ C. So each place has one load at which the
+// one reaches own and one at which the other reaches plain, none where γ C is no
+// less than plain; the largest over all nodes is the answer.
+func (in *TopLoadInput) reach(walls []waveBound, own, plain float64) float64 {
+	most := 0.0
+	for _, w := range walls {
+		g, P := w.k.Gamma, w.borne
+		f := own
+		if own > P {
+			f = P + (own-P)/g
+		}
+		switch least := g * w.classical; {
+		case plain > P+least:
+			f = math.Max(f, P+(plain-P)/g)
+		case plain > least:
+			f = math.Max(f, plain-least)
+		}
+		most = math.Max(most, f)
+	}
+	return most
+}
+
 // reserve puts the knock-down on the buckles in waves: dents bring each of them
 // forward, also those beyond the path or behind the first buckle of a corner.
 // The lowest load that is left counts, whichever buckle it belongs to: it goes
-// without a jump where two buckles change places.
-func (in *TopLoadInput) reserve(m *Model, path []snapshot, waves []int, found bool, out *TopLoadResult) error {
-	most, least := out.Perfect, 0.0
+// without a jump where two buckles change places. Buckles off the path lie on the
+// straight line from its first state through last.
+//
+// Of what counts nothing is missed. The load to expect takes the lowest that the
+// plain wall leaves below out.Perfect, the lower bound the lowest left. All
+// buckles of every harmonic are looked at up to the reach of the lowest yet, and
+// counts of negative pivots say that these are all; by reach, one that lies higher
+// leaves more wherever it sits. What the plain wall leaves above out.Perfect sets
+// the band alone: there the first buckle of each harmonic is enough.
+func (in *TopLoadInput) reserve(m *Model, first, last snapshot, waves []int, found bool, out *TopLoadResult) error {
+	walls := make([]waveBound, len(m.mesh.T)) // of a buckle without end
+	for i := range walls {
+		var err error
+		if walls[i], err = in.bound(m, Critical{Node: i, Load: math.Inf(1)}); err != nil {
+			return err
+		}
+	}
+	least, own, plain := 0.0, out.Largest, out.Largest // the lowest yet
 	var bounds []waveBound
-	if found {
-		most = out.Largest
-		b, err := in.bound(m, out.Buckle)
-		if err != nil {
-			return err
-		}
-		bounds, least = append(bounds, b), out.Buckle.Load
-		for len(path) > 2 && path[len(path)-1].load > least {
-			path = path[:len(path)-1]
-		}
-	}
-	// No knock-down leaves less than the smallest of the wall.
-	gamma := 1.0
-	for i := range m.mesh.T {
-		k, err := in.knockdown(m.mesh, i)
-		if err != nil {
-			return err
-		}
-		gamma = math.Min(gamma, k.Gamma)
-	}
-	first, last := path[0], path[len(path)-1]
-	top := math.Max(out.Perfect, most)
-	for _, b := range bounds {
-		own, _ := b.load()
-		top = math.Min(top, own)
-	}
-	err := m.buckles(first, last, waves, func(c Critical) (float64, error) {
+	visit := func(c Critical) error {
 		c.Load = math.Max(c.Load, least)
 		b, err := in.bound(m, c)
-		own, _ := b.load()
-		bounds, top = append(bounds, b), math.Min(top, own)
-		return top / gamma, err
-	}, top/gamma)
+		o, p := b.load()
+		bounds, own, plain = append(bounds, b), math.Min(own, o), math.Min(plain, p)
+		return err
+	}
+	if found {
+		least, plain = out.Buckle.Load, math.Inf(1)
+		if err := visit(out.Buckle); err != nil {
+			return err
+		}
+	}
+	err := m.buckles(first, last, waves, visit, func(order int) float64 {
+		if order == 1 {
+			return in.reach(walls, own, plain)
+		}
+		return in.reach(walls, own, math.Min(plain, out.Perfect))
+	})
 	if err != nil || len(bounds) == 0 {
 		return err
 	}
-	out.Design = most
+	out.Design = own
 	lowest := math.Inf(1)
 	for _, b := range bounds {
-		own, plain := b.load()
-		out.Design = math.Min(out.Design, own)
 		if !found && (out.Buckle.Load == 0 || b.c.Load < out.Buckle.Load) {
 			out.Buckle = b.c
 		}
-		if plain < lowest {
-			lowest = plain
+		if _, p := b.load(); p < lowest {
+			lowest = p
 			out.Wave, out.Waves, out.Borne, out.Classical, out.Knockdown = b.c.Load, b.c.Harmonic, b.borne, b.classical, b.k
 		}
 	}
 	return nil
 }
 
-// buckles visits, for each harmonic, its first buckle on the straight line from
-// one state of a path through another, up to the load most and ten times as far
-// at the most; visit returns the new most.
-func (m *Model) buckles(a, b snapshot, waves []int, visit func(c Critical) (most float64, err error), most float64) error {
+// buckles visits the buckles of all harmonics on the straight line from one
+// state of a path through another, in each harmonic from the lowest up; those of
+// an order (1 for the lowest) that lie below most, which a visit may lower.
+func (m *Model) buckles(a, b snapshot, waves []int, visit func(c Critical) error, most func(order int) float64) error {
+	h := m.harmonics()
 	for _, n := range waves {
-		end := math.Min(10, (most-a.load)/(b.load-a.load))
-		if !(end > 0) {
-			return nil
-		}
-		x, err := m.between(a.pre, b.pre, n, end, math.Min(2, 0.5*end))
-		if errors.Is(err, errLater) || errors.Is(err, sym.ErrNoLoad) {
-			continue
-		}
-		if err != nil {
-			return fmt.Errorf("shell: buckling: harmonic %d: %w", n, err)
-		}
-		if most, err = visit(m.critical(n, a.load+x*(b.load-a.load))); err != nil {
-			return err
+		m.line(a.pre, b.pre, n)
+		below, counted, x := 0, 0.0, 0.0
+		for k := 1; ; k++ {
+			end := (most(k) - a.load) / (b.load - a.load)
+			if !(end > x) {
+				break
+			}
+			if end != counted {
+				var err error
+				if below, err = h.pen.Count(h.K, h.G, end); err != nil {
+					return fmt.Errorf("shell: buckling: harmonic %d: %w", n, err)
+				}
+				counted = end
+			}
+			if below < k {
+				break
+			}
+			hint := math.Min(2, 0.5*end)
+			if k > 1 {
+				hint = math.Min(1.1*x, 0.5*(x+end))
+			}
+			var err error
+			x, err = h.pen.Find(h.K, h.G, sym.Critical{Order: k, Hint: hint, Below: end, Tol: 1e-5}, h.mode)
+			if errors.Is(err, sym.ErrNoLoad) {
+				break
+			}
+			if err != nil {
+				return fmt.Errorf("shell: buckling: harmonic %d: %w", n, err)
+			}
+			if err = visit(m.critical(n, a.load+x*(b.load-a.load))); err != nil {
+				return err
+			}
 		}
 	}
 	return nil

@@ -155,6 +155,16 @@ var errLater = errors.New("buckles later")
 // negative pivots at most comes first: without any the answer is errLater.
 func (m *Model) between(a, b *prestress, n int, most, hint float64) (float64, error) {
 	h := m.harmonics()
+	m.line(a, b, n)
+	if k, err := h.pen.Count(h.K, h.G, most); err == nil && k == 0 {
+		return 0, errLater
+	}
+	return h.pen.Find(h.K, h.G, sym.Critical{Hint: math.Min(hint, 0.9*most), Below: most, Tol: 1e-5}, h.mode)
+}
+
+// line sets the pencil of harmonic n on the straight line from a state to another.
+func (m *Model) line(a, b *prestress, n int) {
+	h := m.harmonics()
 	q := terms{elastic: 1, initial: 1}
 	h.first.whole(h.K, h.K2, a, q, n)
 	h.other.whole(h.G, h.K2, b, q, n)
@@ -162,8 +172,4 @@ func (m *Model) between(a, b *prestress, n int, most, hint float64) (float64, er
 	m.constrain(n)
 	m.apply(h.K, n, h.K.Trace())
 	m.apply(h.G, n, 0)
-	if k, err := h.pen.Count(h.K, h.G, most); err == nil && k == 0 {
-		return 0, errLater
-	}
-	return h.pen.Find(h.K, h.G, sym.Critical{Hint: math.Min(hint, 0.9*most), Below: most, Tol: 1e-5}, h.mode)
 }

@@ -276,8 +276,9 @@ func (in *TopLoadInput) push(p *prepared, first bool) (TopLoadResult, error) {
 		i := m.bend()
 		err = fmt.Errorf("under its pressure, before the platen touches, the wall is not stable round the axis; it bends most at z = %s, r = %s: %w", unit.Quote(unit.Length, m.mesh.Z[i], 3), unit.Quote(unit.Length, m.mesh.R[i], 3), err)
 	}
+	last := path[len(path)-1]
 	if err == nil && found {
-		c, stroke, err = in.closer(m, s, start, path, waves, c, stroke)
+		c, stroke, last, err = in.closer(m, s, start, path, waves, c, stroke)
 	}
 	if err != nil {
 		return out, fmt.Errorf("shell: top load: last good load %s: %w", unit.Quote(unit.Force, out.Largest, 4), err)
@@ -291,7 +292,7 @@ func (in *TopLoadInput) push(p *prepared, first bool) (TopLoadResult, error) {
 		return out, nil
 	}
 	if out.Knockdown, err = in.knockdown(p.mesh, fold); err == nil {
-		err = in.reserve(m, path, waves, found, &out)
+		err = in.reserve(m, path[0], last, waves, found, &out)
 	}
 	if err != nil {
 		return out, fmt.Errorf("shell: top load: last good load %s: %w", unit.Quote(unit.Force, out.Largest, 4), err)
@@ -323,9 +324,13 @@ func (in *TopLoadInput) gas(V, lost float64) (over, slope float64) {
 }
 
 // closer goes back to the last stable state and walks to the buckle found
-// between two states as on a straight line, once more and from nearer.
-func (in *TopLoadInput) closer(m *Model, s step, start float64, path []snapshot, waves []int, c Critical, stroke float64) (Critical, float64, error) {
+// between two states as on a straight line, once more and from nearer. near is the
+// state nearest to it on the way.
+func (in *TopLoadInput) closer(m *Model, s step, start float64, path []snapshot, waves []int, c Critical, stroke float64) (_ Critical, at float64, near snapshot, _ error) {
 	a, b := bracket(path, c.Load)
+	if near = a; b.load-c.Load < c.Load-a.load {
+		near = b
+	}
 	for range 2 {
 		if a.state == nil || b.stroke-a.stroke < 1e-3*b.stroke {
 			break
@@ -336,10 +341,10 @@ func (in *TopLoadInput) closer(m *Model, s step, start float64, path []snapshot,
 			break // the straight line stays
 		}
 		mid := m.snap(m.load, stroke)
-		mid.state = m.keep()
+		mid.state, near = m.keep(), mid
 		n, err := m.firstUnstable(mid.pre, waves)
 		if err != nil {
-			return c, stroke, err
+			return c, stroke, near, err
 		}
 		if n >= 0 {
 			b = mid
@@ -348,14 +353,14 @@ func (in *TopLoadInput) closer(m *Model, s step, start float64, path []snapshot,
 		}
 		d, at, found, err := m.branch([]snapshot{a, b}, waves)
 		if err != nil {
-			return c, stroke, err
+			return c, stroke, near, err
 		}
 		if !found {
 			break
 		}
 		c, stroke = d, at
 	}
-	return c, stroke, nil
+	return c, stroke, near, nil
 }
 
 // bend returns the node where the meridian has turned most sharply.
