@@ -22,6 +22,11 @@ func (t *strengthTests) valleys() float64 {
 	return math.Min(1, float64(t.d.Bottle.Base.Feet)*each)
 }
 
+// Least shares of sag and of the clearance without pressure by which the mesh is
+// taken to move the clearance: of what is left between them a share says nothing. By
+// TestMeshOfSmallClearance.
+const meshOfSag, meshOfStart = 0.04, 0.01
+
 // clearance is how high the gate stands after the thermal stability test.
 func (t *strengthTests) clearance(in shell.GrowInput, r shell.GrowResult, c *creepTests) {
 	const key, lean = "base.clearance", "perpendicularity.growth"
@@ -57,9 +62,10 @@ func (t *strengthTests) clearance(in shell.GrowInput, r shell.GrowResult, c *cre
 		return g.Clearance
 	}
 	mesh := r.MeshOf(of)
-	mesh.Fine = sag.End // its error is that of the sag
+	off := math.Max(mesh.Error, math.Max(meshOfSag*math.Abs(sag.Loss), meshOfStart*start))
 	f := c.show(result{
-		key: key, value: sag.End, mesh: mesh, equation: "c = c_0 - f_foot s", warnings: append(estimate, meshNote(mesh, key)),
+		key: key, value: sag.End, mesh: mesh, meshOff: off, meshBasis: fmt.Sprintf("%.0f %% of the sag and %.0f %% of the clearance without pressure", 100*meshOfSag, 100*meshOfStart),
+		equation: "c = c_0 - f_foot s", warnings: append(estimate, meshNoteOf(mesh, key, off)),
 		inputs: []figure.Input{
 			computed("bottle.base.push_up", "c_0", "Base: clearance without pressure", start, unit.Length),
 			assumed("bottle.base.feet", "f_foot", "Base: sag over that of the round base", sag.Factor, unit.Ratio, "CommonPractice"),

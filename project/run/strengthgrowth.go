@@ -273,3 +273,11 @@ func meshNote(e shell.Estimate, key string) string {
 	}
 	return fmt.Sprintf("mesh of %d elements: it moves %s by up to some %.1f %%", e.Elements, key, 100*meshShare(e, key))
 }
+
+// meshNoteOf tells it of a length that may come near 0, where a share says nothing.
+func meshNoteOf(e shell.Estimate, key string, off float64) string {
+	if e.Note != "" {
+		return meshNote(e, key)
+	}
+	return fmt.Sprintf("mesh of %d elements: it moves %s by up to some %s", e.Elements, key, unit.Quote(unit.Length, off, 2))
+}

@@ -22,6 +22,8 @@ type result struct {
 	follows               influence
 	hot                   bool           // at the end of the history, before the pack is measured
 	mesh                  shell.Estimate // of this figure; the zero value is none
+	meshOff               float64        // what the mesh moves it by, for a figure that may come near 0, of which a share says nothing; 0: by share
+	meshBasis             string         // of meshOff
 	warnings              []string
 }
 
@@ -52,9 +54,12 @@ func (t *strengthTests) show(r result) *figure.Figure {
 	scaled(stiffnessLaw(t.d), r.follows.stiffness)
 	scaled(strengthLaw(t.d), r.follows.strength)
 	scaled(t.wallRange(), r.follows.wall)
-	if e := r.mesh; e.Note == "" && e.Fine != 0 {
-		off := meshShare(e, r.key) * math.Abs(v)
-		widen(f, figure.Effect{Path: "bottle", Label: "Mesh of the virtual test", Low: -off, High: off, Basis: fmt.Sprintf("a third of what elements twice as long move it, at least %.0f %%", 100*meshLeast(r.key))})
+	if e := r.mesh; e.Note == "" && (e.Fine != 0 || r.meshOff > 0) {
+		off, least := r.meshOff, r.meshBasis
+		if off == 0 {
+			off, least = meshShare(e, r.key)*math.Abs(v), fmt.Sprintf("%.0f %%", 100*meshLeast(r.key))
+		}
+		widen(f, figure.Effect{Path: "bottle", Label: "Mesh of the virtual test", Low: -off, High: off, Basis: "a third of what elements twice as long move it, at least " + least})
 	}
 	if x := t.d.Handling.Residual; x > 0 && slices.Contains(StrengthKeys, r.key) {
 		widen(f, figure.Effect{Path: "handling.fit_residual", Label: "What the fit leaves between model and tests", Low: -two95 * x * v, High: two95 * x * v, Basis: fmt.Sprintf("± %.0f %%, residual of the fit", 100*two95*x)})
