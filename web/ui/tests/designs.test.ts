@@ -70,6 +70,18 @@ it('a copy has its own file and name', async () => {
   await page.waitForFunction(
     () => document.querySelector<HTMLInputElement>('dialog[open] input')?.value === 'wrenhollow-2.yaml',
   );
+  // The stem is selected: what is typed takes its place, and the ending stays.
+  const file = dialog.locator('input').first();
+  await page.waitForFunction(() => {
+    const input = document.querySelector<HTMLInputElement>('dialog[open] input')!;
+    return document.activeElement === input && input.selectionEnd === 'wrenhollow-2'.length;
+  });
+  await page.keyboard.type('wren copy');
+  expect(await file.inputValue()).toBe('wren copy.yaml');
+  await file.fill('wrenhollow-2.yamlWren copy.yaml');
+  await page.keyboard.press('Enter');
+  await dialog.getByRole('alert').getByText('ending').waitFor();
+  await file.fill('wrenhollow-2.yaml');
   await dialog.getByLabel('Name of the copy').fill('Wrenhollow, lighter');
   await accessible(page, 'duplicate', 'dialog[open]');
   await picture(page, 'duplicate');

@@ -18,6 +18,12 @@ export function ended(text: string): string {
   return t === '' || t.endsWith(ending) ? t : t.replace(/\.ya?ml$/i, '') + ending;
 }
 
+/** The name of a file whose ending was typed over: ".yaml" with more behind it, as in "a.yamlb.yaml". */
+export const endsTwice = (text: string): boolean => /\.ya?ml./i.test(text.trim());
+
+/** The letters of a file name before its ending. */
+export const stemLength = (name: string): number => name.replace(/\.ya?ml$/i, '').length;
+
 /** The first name of "stem-2.yaml", "stem-3.yaml" … that is not taken. */
 export function copyName(name: string, taken: readonly string[]): string {
   const stem = name.replace(/\.ya?ml$/i, '').replace(/-\d+$/, '');

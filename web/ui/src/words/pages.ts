@@ -39,6 +39,8 @@ export const pages = {
     same: 'as it is',
     long: (n: number, most: number) =>
       `The file name has ${n} letters; at most ${most} are taken. Shorten it.`,
+    twice: (name: string) =>
+      `“${name}” has an ending of a file before its end. Write one name with .yaml behind it, or without an ending.`,
     make: 'Duplicate',
   },
 
