@@ -274,15 +274,20 @@ func (t *strengthTests) cracks() {
 	}
 	limit := base.CrackThreshold()
 	mesh := t.gateMesh(bath, top)
+	where, notes := "Base: largest stress, at z = "+unit.Quote(unit.Length, z, 3)+", radius "+unit.Quote(unit.Length, radius, 3), t.gateDisc(disc)
+	if top == 0 {
+		where = "Base: largest stress: none of the hardly stretched wall round the gate is pulled"
+		notes = []string{"the bath pushes the wall round the gate together, all over and on both faces: nothing is pulled there that could crack, and the index says no more than that; look at the wall beside it and at base.rollout"}
+	}
 	f := t.show(result{
 		key: key, value: i.Value, mesh: mesh, method: "Largest stress of the hardly stretched wall round the gate in the bath, over the stress below which such polyester does not craze", equation: "I = K σ / σ_th",
 		inputs: []figure.Input{
 			assumed("bottle.base.feet", "K", "Base: stress of the straps over that of the dome", strap, unit.Ratio, "CommonPractice"),
-			computed("bottle.base.type", "σ", "Base: largest stress, at z = "+unit.Quote(unit.Length, z, 3)+", radius "+unit.Quote(unit.Length, radius, 3), top, unit.Stress),
+			computed("bottle.base.type", "σ", where, top, unit.Stress),
 			{Key: "card:crack.threshold", Symbol: "σ_th", Label: limit.Label, Value: limit.Value, Kind: unit.Stress, Origin: figure.Practice, Source: limit.Source},
 			t.given("p", "handling.bath_pressure"),
 		},
-		follows: influence{wall: -1}, warnings: append(append([]string{quality.EstimatePrefix + ": a ranking only, no life: " + string(i.Rank)}, t.gateDisc(disc)...), t.habits(disc)...),
+		follows: influence{wall: -1}, warnings: append(append([]string{quality.EstimatePrefix + ": a ranking only, no life: " + string(i.Rank)}, notes...), t.habits(disc)...),
 	})
 	widen(f, figure.Effect{Path: "bottle.base.type", Label: "Threshold", Low: i.Low - i.Value, High: i.High - i.Value, Basis: "from memory"})
 }
