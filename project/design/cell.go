@@ -166,13 +166,13 @@ func (doc *Document) written(path string) (columns []string, rows [][]string) {
 		if m := doc.Marks[path+"[0]."+f.Key]; m.Symbol != "" {
 			return m.Symbol
 		}
-		return unit.Preferred(f.Kind, unit.EU)
-	}, true)
+		return tradeUnit(f)
+	}, asWritten)
 }
 
 // rows returns headers and cells of a table with the given unit of a column;
-// texts keeps the cells as the document or template writes them.
-func (doc *Document) rows(path string, symbol func(Field) string, texts bool) (columns []string, rows [][]string) {
+// body says how a cell is written.
+func (doc *Document) rows(path string, symbol func(Field) string, body func(f Field, m Mark, v reflect.Value, symbol string) string) (columns []string, rows [][]string) {
 	v, it, ok := doc.Design.at(path)
 	if !ok || !it.Table || v.Type().Elem().Kind() != reflect.Struct {
 		return nil, nil
@@ -191,15 +191,19 @@ func (doc *Document) rows(path string, symbol func(Field) string, texts bool) (c
 	for i := range rows {
 		rows[i] = make([]string, len(fields))
 		for j, f := range fields {
-			cell := v.Index(i).Field(f.index)
-			if m := doc.Marks[fmt.Sprintf("%s[%d].%s", path, i, f.Key)]; texts && m.Text != "" && m.Text != "~" {
-				rows[i][j] = inColumn(f, symbols[j], m.Text)
-			} else {
-				rows[i][j] = cellText(f, cell, symbols[j])
-			}
+			rows[i][j] = body(f, doc.Marks[path+index(i)+"."+f.Key], v.Index(i).Field(f.index), symbols[j])
 		}
 	}
 	return columns, rows
+}
+
+// asWritten returns a cell as the document or the template writes it, where one
+// of them does.
+func asWritten(f Field, m Mark, v reflect.Value, symbol string) string {
+	if m.Text != "" && m.Text != "~" {
+		return inColumn(f, symbol, m.Text)
+	}
+	return cellText(f, v, symbol)
 }
 
 // cellText returns one cell as it is written under a column with a unit; ""

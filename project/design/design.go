@@ -96,12 +96,12 @@ type Climate struct {
 // LaneRow is one stretch of the climate lane.
 type LaneRow struct {
 	Place       string               `yaml:"place" opt:"true" label:"Place" doc:"Where the pack is."`
-	Duration    float64              `yaml:"duration" kind:"time" min:"1 min" max:"10 years" label:"Duration" doc:"How long the stretch lasts."`
+	Duration    float64              `yaml:"duration" kind:"time" trade:"d" min:"1 min" max:"10 years" label:"Duration" doc:"How long the stretch lasts."`
 	Temperature unit.Temperature     `yaml:"temperature" kind:"temperature" min:"-20 °C" max:"75 °C" label:"Temperature" doc:"Mean temperature of the stretch."`
 	Swing       unit.TemperatureDiff `yaml:"swing" opt:"true" kind:"temperature difference" min:"0 K" max:"30 K" label:"Daily swing" doc:"Half of the difference between day and night; 0 for none."`
 	Humidity    *float64             `yaml:"humidity" opt:"true" kind:"fraction" min:"0 %" max:"100 %" label:"Humidity" doc:"Relative humidity of the stretch; that of climate.humidity when left out."`
 	Season      unit.TemperatureDiff `yaml:"season" opt:"true" kind:"temperature difference" min:"0 K" max:"30 K" label:"Seasonal swing" doc:"Half of the difference between summer and winter; 0 for none. Where the year stands at filling: climate.season_start."`
-	Altitude    *float64             `yaml:"altitude" opt:"true" kind:"length" min:"-430 m" max:"6000 m" label:"Altitude" doc:"Height of the stretch above sea level; that of climate.altitude_sale when left out."`
+	Altitude    *float64             `yaml:"altitude" opt:"true" kind:"length" trade:"m" min:"-430 m" max:"6000 m" label:"Altitude" doc:"Height of the stretch above sea level; that of climate.altitude_sale when left out."`
 }
 
 // Resin is the plastic.
@@ -291,7 +291,7 @@ type HotFill struct {
 
 // RecordRow is one reading of a temperature recorder.
 type RecordRow struct {
-	Time        float64          `yaml:"time" kind:"time" min:"0 s" max:"30 d" label:"Time" doc:"From the start of the record."`
+	Time        float64          `yaml:"time" kind:"time" trade:"min" min:"0 s" max:"30 d" label:"Time" doc:"From the start of the record."`
 	Temperature unit.Temperature `yaml:"temperature" kind:"temperature" min:"-10 °C" max:"150 °C" label:"Temperature" doc:"Reading of the recorder."`
 }
 
@@ -304,14 +304,14 @@ type Lab struct {
 
 // DropRow is one pack of an up-and-down drop test.
 type DropRow struct {
-	Height float64 `yaml:"height" kind:"length" min:"10 mm" max:"10 m" label:"Height" doc:"From which the pack was dropped."`
+	Height float64 `yaml:"height" kind:"length" trade:"m" min:"10 mm" max:"10 m" label:"Height" doc:"From which the pack was dropped."`
 	Failed int     `yaml:"failed" min:"0" max:"1" label:"Failed" doc:"1 for a pack that broke or leaked, 0 for one that stood."`
 }
 
 // PullRow is one pack opened.
 type PullRow struct {
-	Time        float64 `yaml:"time" kind:"time" min:"0 s" max:"10 years" label:"Time" doc:"From filling; 0 is the reading after 24 hours."`
-	Carbonation float64 `yaml:"carbonation" kind:"carbonation" min:"0.1 vol" max:"8 vol" label:"Carbonation" doc:"What was read."`
+	Time        float64 `yaml:"time" kind:"time" trade:"d" min:"0 s" max:"10 years" label:"Time" doc:"From filling; 0 is the reading after 24 hours."`
+	Carbonation float64 `yaml:"carbonation" kind:"carbonation" trade:"vol" min:"0.1 vol" max:"8 vol" label:"Carbonation" doc:"What was read."`
 }
 
 // FirstReading is when the pull called time 0 is read, after filling [s]: by then

@@ -19,6 +19,7 @@ type Field struct {
 	Enum     []string
 	Min, Max string // as written in the schema, with unit
 	Optional bool   // a column that a table may leave out
+	Trade    string // unit in which the trade writes this column, where it is not that of the kind
 	index    int
 	typ      reflect.Type
 	lo, hi   bound
@@ -93,7 +94,7 @@ func schemaOf(t reflect.Type) *schema {
 		f := Field{
 			Key: sf.Tag.Get("yaml"), Label: sf.Tag.Get("label"), Doc: sf.Tag.Get("doc"),
 			Kind: unit.Kind(sf.Tag.Get("kind")), Min: sf.Tag.Get("min"), Max: sf.Tag.Get("max"),
-			Optional: sf.Tag.Get("opt") == "true", index: i, typ: sf.Type,
+			Optional: sf.Tag.Get("opt") == "true", Trade: sf.Tag.Get("trade"), index: i, typ: sf.Type,
 		}
 		if e := sf.Tag.Get("enum"); e != "" {
 			f.Enum = strings.Split(e, ",")

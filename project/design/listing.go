@@ -41,17 +41,24 @@ type ListedTable struct {
 }
 
 // Listing returns every value of the design in the order of the document,
-// shown in the units of a system.
+// shown in the units of a system. Columns of tables keep the unit in which the
+// document writes them.
 func (doc *Document) Listing(system unit.System) []Listed {
+	return doc.ListingBeside(doc, system)
+}
+
+// ListingBeside is [Document.Listing] with the columns of tables in the units of
+// another document, so that equal rows read alike.
+func (doc *Document) ListingBeside(other *Document, system unit.System) []Listed {
 	items := Walk()
 	out := make([]Listed, 0, len(items))
 	for _, it := range items {
-		out = append(out, doc.listed(it, system))
+		out = append(out, doc.listed(it, other, system))
 	}
 	return out
 }
 
-func (doc *Document) listed(it Item, system unit.System) Listed {
+func (doc *Document) listed(it Item, other *Document, system unit.System) Listed {
 	f, m := it.Field, doc.Marks[it.Path]
 	l := Listed{Path: it.Path, Label: f.Label, Doc: unit.Spell(f.Doc, system), Quantity: f.Kind, Origin: m.Kind, Source: m.Source, Section: it.Section, Choices: choices(it)}
 	if m.Kind == figure.Given {
@@ -72,7 +79,7 @@ func (doc *Document) listed(it Item, system unit.System) Listed {
 	switch {
 	case !ok:
 	case it.Table:
-		l.Table = doc.listedTable(it, v, system)
+		l.Table = doc.listedTable(it, v, other, system)
 		l.Display = strconv.Itoa(v.Len()) + " rows"
 		if v.Len() == 1 {
 			l.Display = "1 row"
@@ -138,22 +145,6 @@ func (doc *Document) show(k unit.Kind, si float64, symbol string, system unit.Sy
 		return unit.Show(k, si, system)
 	}
 	return unit.Format(k, si, symbol, 6)
-}
-
-func (doc *Document) listedTable(it Item, v reflect.Value, system unit.System) *ListedTable {
-	t := &ListedTable{Columns: []string{}, Rows: [][]string{}}
-	if v.Type().Elem().Kind() != reflect.Struct {
-		symbol := doc.symbol(it.Field.Kind, system)
-		t.Columns = append(t.Columns, strings.TrimSpace(it.Field.Key+" "+symbol))
-		for i := range v.Len() {
-			t.Rows = append(t.Rows, []string{cellText(it.Field, v.Index(i), symbol)})
-		}
-		return t
-	}
-	columns, rows := doc.rows(it.Path, func(f Field) string { return doc.symbol(f.Kind, system) }, false)
-	t.Columns = append(t.Columns, columns...)
-	t.Rows = append(t.Rows, rows...)
-	return t
 }
 
 // choices returns the words that a value accepts.

@@ -78,7 +78,7 @@ func TestListingTables(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := &ListedTable{Columns: []string{"z mm", "r mm", "via"}, Rows: [][]string{{"0", "25.4", ""}, {"60", "50.292", "curve"}, {"288", "13.1", ""}}}
+	want := &ListedTable{Columns: []string{"z mm", "r in", "via"}, Rows: [][]string{{"0", "1", ""}, {"60", "1.98", "curve"}, {"288", "0.51575", ""}}}
 	if diff := cmp.Diff(want, listed(t, doc, unit.EU, "bottle.profile").Table); diff != "" {
 		t.Error(diff)
 	}

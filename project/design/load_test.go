@@ -163,6 +163,9 @@ func TestSchemaTags(t *testing.T) {
 			if g.lo.ok && g.hi.ok && g.lo.si >= g.hi.si {
 				t.Errorf("%s.%s: range %q to %q is upside down", it.Path, g.Key, g.Min, g.Max)
 			}
+			if _, known := unit.Find(g.Kind, g.Trade); g.Trade != "" && !known {
+				t.Errorf("%s.%s: %q is no unit of %s", it.Path, g.Key, g.Trade, g.Kind)
+			}
 			if g.Kind != "" && !g.lo.ok {
 				t.Errorf("%s.%s: a quantity without range", it.Path, g.Key)
 			}

@@ -16,6 +16,16 @@ type Pasted struct {
 	Headed bool        `json:"headed" doc:"the first row is a heading"`
 	Faults []CellFault `json:"faults"`
 	Notes  []string    `json:"notes" doc:"what was assumed"`
+	Asks   []UnitAsk   `json:"asks" doc:"units that the reader has to say"`
+}
+
+// UnitAsk is a question for the unit of a column: the text names none, and
+// neither does the design.
+type UnitAsk struct {
+	Column int      `json:"column" doc:"from 0"`
+	Key    string   `json:"key"`
+	Label  string   `json:"label"`
+	Units  []string `json:"units" doc:"to choose from, the likeliest first"`
 }
 
 // CellFault is one cell that cannot be taken. Row and Column count the cells
@@ -58,6 +68,34 @@ func (t ListedTable) TSV() string {
 // Every cell is held against unit and range of its column; all faults come
 // back at once. It fails on a path that is no list or table.
 func Paste(path, text string, present ListedTable) (Pasted, error) {
+	return pasteInto(path, text, present, func(Field) bool { return false }, nil)
+}
+
+// PasteInto is [Paste] for a table of a given document. Under a text without
+// heading it asks for the unit of bare times that the document has no unit for,
+// s and weeks being as likely; chosen has the answers by the key of the column.
+// Without present the columns are those of the document.
+func PasteInto(document, path, text string, present ListedTable, chosen map[string]string) (Pasted, error) {
+	doc, err := Load("", document)
+	if it, ok := Lookup(path); err == nil && ok && it.Table && len(present.Columns) == 0 {
+		if v, _, ok := doc.Design.at(path); ok {
+			present = *doc.listedTable(it, v, doc, unit.EU)
+		}
+	}
+	ask := func(f Field) bool {
+		if f.Kind != unit.Time {
+			return false
+		}
+		if err != nil { // a document with faults says nothing
+			return true
+		}
+		_, one := doc.writtenUnit(path, f)
+		return !one
+	}
+	return pasteInto(path, text, present, ask, chosen)
+}
+
+func pasteInto(path, text string, present ListedTable, ask func(Field) bool, chosen map[string]string) (Pasted, error) {
 	it, ok := Lookup(path)
 	if !ok {
 		return Pasted{}, fmt.Errorf("design: paste: %w", unknownPath(path))
@@ -66,8 +104,8 @@ func Paste(path, text string, present ListedTable) (Pasted, error) {
 		return Pasted{}, fmt.Errorf("design: paste: %s is no list or table", path)
 	}
 	grid := lab.Cells("", []byte(text))
-	p := &paster{path: path, grid: grid, fields: tableFields(it)}
-	p.out = Pasted{Table: ListedTable{Columns: []string{}, Rows: [][]string{}}, Faults: []CellFault{}, Notes: []string{}}
+	p := &paster{path: path, grid: grid, fields: tableFields(it), ask: ask, chosen: chosen}
+	p.out = Pasted{Table: ListedTable{Columns: []string{}, Rows: [][]string{}}, Faults: []CellFault{}, Notes: []string{}, Asks: []UnitAsk{}}
 	for _, f := range grid.Faults {
 		p.out.Faults = append(p.out.Faults, CellFault{Row: f.Line - 1, Column: f.Col - 1, Line: f.Line, Text: f.Text, Message: f.Reason})
 	}
@@ -96,6 +134,8 @@ type paster struct {
 	grid   lab.Grid
 	fields []Field
 	cols   []pastedColumn
+	ask    func(Field) bool  // the unit of a column without heading has to be said
+	chosen map[string]string // by key
 	out    Pasted
 }
 
@@ -105,6 +145,7 @@ type pastedColumn struct {
 	Field
 	unit string
 	ok   bool
+	ask  bool
 }
 
 func (p *paster) fault(row int, c lab.Cell, expected, format string, args ...any) {
@@ -225,8 +266,12 @@ func (p *paster) units() {
 		}
 		for _, r := range p.out.Table.Rows {
 			if isNumber(r[j]) {
+				if col.ask {
+					p.out.Asks = append(p.out.Asks, UnitAsk{j, col.Key, col.Label, choicesOf(col.Field)})
+					break
+				}
 				first := p.grid.Rows[0]
-				p.fault(-1, lab.Cell{Text: col.Key, Line: first[0].Line, Column: j + 1}, "a heading with unit, such as "+col.Key+" ["+unit.Preferred(col.Kind, unit.EU)+"]", "the numbers of %s have no unit", col.Key)
+				p.fault(-1, lab.Cell{Text: col.Key, Line: first[0].Line, Column: j + 1}, "a heading with unit, such as "+col.Key+" ["+tradeUnit(col.Field)+"]", "the numbers of %s have no unit", col.Key)
 				break
 			}
 		}

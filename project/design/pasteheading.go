@@ -67,7 +67,7 @@ func (p *paster) heading(row []lab.Cell) {
 			}
 		}
 		seen[f.Key] = true
-		p.cols = append(p.cols, pastedColumn{f, symbol, ok})
+		p.cols = append(p.cols, pastedColumn{f, symbol, ok, false})
 		shown := strings.TrimSpace(f.Key + " " + symbol)
 		if f.Key == "" {
 			shown = short(c.Text)
@@ -116,7 +116,8 @@ func (p *paster) missing(row []lab.Cell) {
 	}
 }
 
-// assume gives a text without heading the columns of the present table.
+// assume gives a text without heading the columns of the present table, in the
+// units that it is shown in.
 func (p *paster) assume(rows [][]lab.Cell, present ListedTable) {
 	wide := 0
 	for _, r := range rows {
@@ -129,12 +130,47 @@ func (p *paster) assume(rows [][]lab.Cell, present ListedTable) {
 		}
 	}
 	heads = heads[:min(wide, len(heads))]
-	for _, h := range heads {
+	heads = slices.Clone(heads)
+	var shown []string // keys of columns whose unit is that of the table
+	for j, h := range heads {
 		name, symbol, _ := strings.Cut(h, " ")
 		f, ok := p.find(name)
-		p.cols = append(p.cols, pastedColumn{f, symbol, ok})
+		col := pastedColumn{f, symbol, ok, ok && p.ask(f)}
+		if said := p.chosen[f.Key]; ok && said != "" {
+			col.unit, col.ask = said, false
+			if _, known := unit.Find(f.Kind, said); !known {
+				p.fault(-1, lab.Cell{Text: said, Line: 1, Column: j + 1}, strings.Join(unit.Accepted(f.Kind), ", "), "%q is no unit of %s", clip(said), f.Kind)
+				col.ok = false
+			}
+		}
+		if col.ask {
+			col.unit = ""
+		}
+		if col.unit != "" && col.unit == symbol {
+			shown = append(shown, f.Key)
+		}
+		if ok {
+			heads[j] = strings.TrimSpace(f.Key + " " + col.unit)
+		}
+		p.cols = append(p.cols, col)
 	}
 	p.missing(rows[0])
 	p.out.Table.Columns = append(p.out.Table.Columns, heads...)
 	p.note("No heading: read as %s.", strings.Join(heads, ", "))
+	if len(shown) > 0 {
+		p.note("Numbers without a unit have the one that the table is shown in: %s.", strings.Join(shown, ", "))
+	}
+}
+
+// choicesOf returns the units of a column to choose from: that of the trade
+// first, the others as the table of units has them.
+func choicesOf(f Field) []string {
+	first := tradeUnit(f)
+	out := []string{first}
+	for _, symbol := range unit.Accepted(f.Kind) {
+		if symbol != first {
+			out = append(out, symbol)
+		}
+	}
+	return out
 }

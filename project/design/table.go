@@ -151,7 +151,15 @@ func header(f Field) string {
 	if f.Kind == "" || f.Kind == unit.Count || f.Kind == unit.Ratio {
 		return f.Key
 	}
-	return f.Key + " " + unit.Preferred(f.Kind, unit.EU)
+	return f.Key + " " + tradeUnit(f)
+}
+
+// tradeUnit returns the unit of a column that nobody has written yet.
+func tradeUnit(f Field) string {
+	if f.Trade != "" {
+		return f.Trade
+	}
+	return unit.Preferred(f.Kind, unit.EU)
 }
 
 func (d *decoder) column(c *yaml.Node, s *schema, seen map[string]bool, at string) column {

@@ -210,7 +210,7 @@ func limitText(v *quality.Verdict, sys unit.System, money string) string {
 func inputChanges(a, b *run.Result, sys unit.System) []InputChange {
 	out := []InputChange{}
 	old := map[string]design.Listed{}
-	for _, l := range a.Doc.Listing(sys) {
+	for _, l := range a.Doc.ListingBeside(b.Doc, sys) {
 		old[l.Path] = l
 	}
 	for _, l := range b.Doc.Listing(sys) {

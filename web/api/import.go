@@ -152,14 +152,15 @@ type tableIn struct {
 		Side
 		Path    string             `json:"path" maxLength:"200"`
 		Pasted  string             `json:"pasted" maxLength:"200000"`
-		Present design.ListedTable `json:"present,omitempty" doc:"The table as the reader sees it; its columns hold for a text without heading"`
+		Present design.ListedTable `json:"present,omitempty" doc:"The table as the reader sees it; its columns hold for a text without heading; those of the design where it is left out"`
+		Units   map[string]string  `json:"units,omitempty" doc:"Answers to asks: the unit by key of the column"`
 	}
 }
 
 // TableRead is a pasted table with the design it would give. Nothing is saved.
 type TableRead struct {
 	design.Pasted
-	Value    string         `json:"value" doc:"The table as an edit takes it; empty when a cell is wrong"`
+	Value    string         `json:"value" doc:"The table as an edit takes it; empty when a cell is wrong or a unit is asked for"`
 	Problems []design.Fault `json:"problems" doc:"what is wrong with the design that would result"`
 }
 
@@ -171,12 +172,12 @@ func (s *Server) table(_ context.Context, in *tableIn) (*tableOut, error) {
 	if err != nil {
 		return nil, err
 	}
-	p, err := design.Paste(in.Body.Path, in.Body.Pasted, in.Body.Present)
+	p, err := design.PasteInto(text, in.Body.Path, in.Body.Pasted, in.Body.Present, in.Body.Units)
 	if err != nil {
 		return nil, huma.Error422UnprocessableEntity(err.Error())
 	}
 	out := &tableOut{TableRead{Pasted: p, Problems: []design.Fault{}}}
-	if len(p.Faults) > 0 {
+	if len(p.Faults) > 0 || len(p.Asks) > 0 {
 		return out, nil
 	}
 	out.Body.Value = p.Table.TSV()

@@ -138,6 +138,58 @@ describe('rows from a spreadsheet', () => {
     });
   });
 
+  it('have the units of the file, and a time that nobody has a unit for is asked about', async () => {
+    await at(async (page) => {
+      const heads = () => page.locator('table', { has: page.locator('[data-cell="lab.pulls[0].time"]') });
+      await table(page, 'lab.pulls');
+      expect(await heads().locator('th[scope=col]').allTextContents()).toEqual([
+        'Row',
+        'time weeks',
+        'carbonation vol',
+      ]);
+      const cell = page.locator('[data-cell="lab.pulls[6].carbonation"]');
+      expect(await cell.inputValue()).toBe('4.05');
+      await answered(page, async () => {
+        await cell.fill('4.055');
+        await cell.press('Enter');
+      });
+      expect(await cell.inputValue()).toBe('4.055');
+      const paste = async () => {
+        await page.getByRole('button', { name: /Paste rows….*Carbonation pulls/ }).click();
+        const dialog = page.getByRole('dialog', { name: 'Paste rows into Carbonation pulls' });
+        await dialog.getByLabel('Rows to paste').fill('0\t4.10\n4\t4.02\n8\t3.95\n');
+        return dialog;
+      };
+      let dialog = await paste();
+      await dialog.getByText('No heading: read as time weeks, carbonation vol.').waitFor();
+      await dialog.getByText('3 rows can be taken over.').waitFor();
+      expect(await dialog.getByRole('combobox').count()).toBe(0);
+      await answered(page, () => dialog.getByRole('button', { name: 'Take the rows over' }).click());
+      await page.locator('.modes').getByRole('button', { name: 'Text', exact: true }).click();
+      const text = await page.getByRole('textbox', { name: 'The design file' }).inputValue();
+      expect(text).toMatch(
+        /columns: \[time weeks, carbonation vol\]\n\s+rows:\n\s+- \[0, 4\.10?\]\n\s+- \[4, 4\.02\]/,
+      );
+      // Without the pulls nobody says what a time is in.
+      await page.locator('.modes').getByRole('button', { name: 'Inputs', exact: true }).click();
+      await table(page, 'lab.pulls');
+      await answered(page, () =>
+        page.getByRole('button', { name: /Back to the default.*Carbonation pulls/i }).click(),
+      );
+      dialog = await paste();
+      const unit = dialog.getByRole('combobox', { name: 'Time is in' });
+      await unit.waitFor();
+      expect(await dialog.getByRole('button', { name: 'Take the rows over' }).isDisabled()).toBe(true);
+      await accessible(page, 'pasted rows without a unit', 'dialog[open]');
+      await picture(page, 'paste-unit');
+      await unit.selectOption('weeks');
+      await dialog.getByText('3 rows can be taken over.').waitFor();
+      await answered(page, () => dialog.getByRole('button', { name: 'Take the rows over' }).click());
+      expect(await page.locator('[data-cell="lab.pulls[1].time"]').inputValue()).toBe('4');
+      expect(await heads().locator('th[scope=col]').allTextContents()).toContain('time weeks');
+    });
+  });
+
   it('come straight from the clipboard into any table of the design', async () => {
     await at(async (page) => {
       await table(page, 'bottle.planes');

@@ -98,7 +98,14 @@ export const outline = (body: OutlineRequest, signal: AbortSignal) =>
 
 /** Rows from a spreadsheet, held against the columns of a table of the design. */
 export const table = (
-  body: { name: string; text: string; path: string; pasted: string; present: InputTable },
+  body: {
+    name: string;
+    text: string;
+    path: string;
+    pasted: string;
+    present: InputTable;
+    units: Record<string, string>;
+  },
   signal: AbortSignal,
 ) => json<TableRead>('table', { method: 'POST', body: JSON.stringify(body), signal });
 

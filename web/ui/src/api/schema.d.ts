@@ -1012,12 +1012,18 @@ export interface components {
             name?: string;
             pasted: string;
             path: string;
-            /** @description The table as the reader sees it; its columns hold for a text without heading */
+            /** @description The table as the reader sees it; its columns hold for a text without heading; those of the design where it is left out */
             present?: components["schemas"]["ListedTable"];
             /** @description The document as it stands on the page, also when it is empty; leave it out to take the file */
             text?: string;
+            /** @description Answers to asks: the unit by key of the column */
+            units?: {
+                [key: string]: string;
+            };
         };
         TableRead: {
+            /** @description units that the reader has to say */
+            asks: components["schemas"]["UnitAsk"][] | null;
             faults: components["schemas"]["CellFault"][] | null;
             /** @description the first row is a heading */
             headed: boolean;
@@ -1026,7 +1032,7 @@ export interface components {
             /** @description what is wrong with the design that would result */
             problems: components["schemas"]["Fault"][] | null;
             table: components["schemas"]["ListedTable"];
-            /** @description The table as an edit takes it; empty when a cell is wrong */
+            /** @description The table as an edit takes it; empty when a cell is wrong or a unit is asked for */
             value: string;
         };
         Unit: {
@@ -1036,6 +1042,17 @@ export interface components {
             /** Format: double */
             scale: number;
             symbol: string;
+        };
+        UnitAsk: {
+            /**
+             * Format: int64
+             * @description from 0
+             */
+            column: number;
+            key: string;
+            label: string;
+            /** @description to choose from, the likeliest first */
+            units: string[] | null;
         };
         UnitsOutBody: {
             kinds: components["schemas"]["KindInfo"][] | null;

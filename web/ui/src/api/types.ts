@@ -20,6 +20,7 @@ export type Buckling = Schemas['Buckling'];
 export type RunInfo = Schemas['RunInfo'];
 export type Imported = Schemas['Imported'];
 export type TableRead = Schemas['TableRead'];
+export type UnitAsk = Schemas['UnitAsk'];
 export type Reshaped = Schemas['Reshaped'];
 
 export type UnitBase = 'eu' | 'us';
