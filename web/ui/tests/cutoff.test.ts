@@ -52,6 +52,9 @@ describe('a run that was cut off', () => {
       'the program ended while the run was under way',
     );
     expect(await page.locator('.told').textContent()).not.toContain('another text');
+    // One note tells it.
+    expect(await page.locator('.told').getByText('the program ended').count()).toBe(1);
+    expect(await page.locator('.told .fault').count()).toBe(0);
     await accessible(page, 'cut off');
     await picture(page, 'run-cut-off');
     // What was typed and not saved is with the run: a fresh page gets it back.
