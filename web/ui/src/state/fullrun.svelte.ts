@@ -20,9 +20,19 @@ export class FullRun {
   private id = 0;
   private goOn: () => void = () => undefined; // ends the pause between two tries
 
-  /** The full result of a text that has been run before. */
+  /** The full result of a text that has been run before; it is the last one from then on. */
   of(units: UnitSystem, text: string): CheckAnswer | undefined {
-    return this.kept.get(`${units} ${text}`);
+    const answer = this.kept.get(`${units} ${text}`);
+    if (answer) this.keep(units, text, answer);
+    return answer;
+  }
+
+  private keep(units: UnitSystem, text: string, answer: CheckAnswer): void {
+    const mark = `${units} ${text}`;
+    this.kept.delete(mark);
+    this.kept.set(mark, answer);
+    if (this.kept.size > keep) this.kept.delete(this.kept.keys().next().value!);
+    this.last = { text, answer };
   }
 
   /** A change has come: what was said of the run before is void. */
@@ -57,9 +67,7 @@ export class FullRun {
         pause: (ms) => this.pause(ms),
       });
       if (control.signal.aborted) return null;
-      this.kept.set(`${units} ${text}`, answer);
-      if (this.kept.size > keep) this.kept.delete(this.kept.keys().next().value!);
-      this.last = { text, answer };
+      this.keep(units, text, answer);
       return answer;
     } catch (error) {
       if (!control.signal.aborted) {

@@ -9,7 +9,7 @@ export class Player {
   playing = $state(false);
   speed = $state(0.02);
   shown = $state(false); // the drawing shows the blow
-  private blow: Playback | null = null;
+  private blow = $state.raw<Playback | null>(null);
   private frame = 0;
 
   /** Takes another blow; the place is kept while it lies inside. */
