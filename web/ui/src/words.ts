@@ -63,7 +63,13 @@ export const words = {
     kept: 'Your changes are kept on this page. It tries again by itself.',
     retry: 'Try now',
   },
-  failed: { title: 'The server could not answer.', retry: 'Try again' },
+  failed: {
+    title: 'The server could not answer.',
+    retry: 'Try again',
+    refused: 'The text is too long to be computed.',
+    tooLong: (bytes: number) =>
+      `It is too long: ${(bytes / 2 ** 20).toFixed(2)} of 1 MB. Shorten it, or undo the last change.`,
+  },
 
   disk: {
     title: 'The file was changed by someone else',
@@ -148,6 +154,7 @@ export const words = {
     label: 'The design file',
     step: 'the text',
     good: 'The text can be computed.',
+    waiting: 'Not computed yet: the server has not answered.',
     goTo: 'Show in the text',
   },
 

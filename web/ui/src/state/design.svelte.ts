@@ -12,7 +12,7 @@ import { OnDisk } from './ondisk.svelte';
 import { inWords, refusal } from './questions';
 import { sent, type Sent } from './sent';
 import { Shown } from './shown.svelte';
-import { again, gentle, growing, typing } from './waits';
+import { again, faulty, gentle, growing, longest, typing } from './waits';
 
 export class OpenDesign extends Shown {
   phase = $state<'loading' | 'missing' | 'failed' | 'ready'>('loading');
@@ -27,6 +27,8 @@ export class OpenDesign extends Shown {
   private edited = 0; // group of the edits under way
   private saveNext = false;
   private runNext = false;
+  private answered = $state<string | null>(null); // the text that the last answer belongs to
+  private faults = 0; // of the server, one after the other
   private following = $state.raw<Sent | null>(null); // its full run is under way, the one before stands
   private retry: ReturnType<typeof setTimeout> | undefined;
   private readonly queue: Latest<Sent>;
@@ -81,11 +83,16 @@ export class OpenDesign extends Shown {
   }
   /** What is shown is older than what was typed, and for long enough to say so. */
   get stale(): boolean {
-    return this.unusable || this.lag.late || (this.pendingEdits && !this.pending);
+    return this.unusable || this.lag.late || this.unanswered;
+  }
+  /** The last change has no answer and none is on its way at once: the server failed, or is away. */
+  get unanswered(): boolean {
+    const behind = this.pendingEdits || (this.answered !== null && this.answered !== this.text);
+    return behind && (!this.pending || this.lag.late);
   }
   /** What is shown is older than what was typed. */
   get behind(): boolean {
-    return this.pending || this.pendingEdits || this.unusable;
+    return this.pending || this.pendingEdits || this.unusable || this.unanswered;
   }
 
   private pendingEdits = $state(false);
@@ -314,8 +321,11 @@ export class OpenDesign extends Shown {
     if (sent.edits.size > 0) {
       this.history = record(this.history, { state: answer.text, label: sent.label, group: sent.group });
     }
+    this.answered = this.text;
+    this.faults = 0;
     this.offline = false;
     this.refused = '';
+    this.hopeless = false;
     // The change moves nothing of the blow: the full result is worked out again, with no preview between.
     if (this.full && answer.board && !answer.full && answer.blow_kept) {
       this.take(answer);
@@ -367,7 +377,11 @@ export class OpenDesign extends Shown {
     }
     this.saveNext = false;
     this.lag.end();
-    this.refused = told(error); // the change stays asked for: trying again takes it along, undo drops it
+    const status = error instanceof Refused ? error.status : 0;
+    this.hopeless = status === 413;
+    // The change stays asked for: trying again takes it along, undo drops it.
+    this.refused = this.hopeless ? words.failed.tooLong(written(this.text)) : told(error);
+    if (status >= 500 || status === 429) this.queue.ask(Math.min(longest, faulty * 2 ** this.faults++));
   }
 
   private wentOffline(): void {
@@ -394,3 +408,6 @@ export class OpenDesign extends Shown {
     this.step();
   }
 }
+
+/** The length of a text as it is sent, bytes. */
+const written = (text: string): number => new Blob([JSON.stringify(text)]).size;

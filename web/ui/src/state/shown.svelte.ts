@@ -8,6 +8,7 @@ const keep = 40; // boards
 export class Shown {
   offline = $state(false);
   refused = $state('');
+  hopeless = $state(false); // trying again gives the same refusal
   notice = $state('');
   answers = $state(0);
   asked = ''; // the figure whose reasons the reader looks at
