@@ -81,12 +81,12 @@ func (r *Runs) Progress(ctx context.Context, id int64, stage string, fraction fl
 }
 
 // End records the end of a run: its state, why it has no result, or the result
-// as JSON. State and result are recorded together or not at all. A run that
-// has ended already stays as it is.
+// as JSON. State and result are recorded together or not at all. All of the work of
+// a finished run is done. A run that has ended already stays as it is.
 func (r *Runs) End(ctx context.Context, id int64, state State, message string, result []byte, now time.Time) error {
 	err := r.change(ctx, func(tx *sql.Tx) error {
-		done, err := tx.ExecContext(ctx, `UPDATE run SET state = $1, message = $2, ended = $3 WHERE id = $4 AND state IN ($5, $6)`,
-			state, message, stamp(now), id, Waiting, Running)
+		done, err := tx.ExecContext(ctx, `UPDATE run SET state = $1, message = $2, ended = $3, fraction = CASE WHEN $1 = $7 THEN 1 ELSE fraction END WHERE id = $4 AND state IN ($5, $6)`,
+			state, message, stamp(now), id, Waiting, Running, Finished)
 		if err != nil || result == nil {
 			return err
 		}

@@ -77,7 +77,7 @@ func TestLifeOfARun(t *testing.T) {
 		body := []byte(`{"board":"` + strings.Repeat("x", 100_000) + `"}`)
 		must(t, r.End(ctx, id, Finished, "", body, noon.Add(time.Minute)))
 		got, err := r.Get(ctx, id)
-		if err != nil || got.State != Finished || !got.Ended.Equal(noon.Add(time.Minute)) {
+		if err != nil || got.Fraction != 1 || got.State != Finished || !got.Ended.Equal(noon.Add(time.Minute)) {
 			t.Errorf("a run under way was forgotten, or its end: %+v, %v", got, err)
 		}
 		if b, err := r.Result(ctx, id); err != nil || string(b) != string(body) {
