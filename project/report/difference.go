@@ -14,12 +14,13 @@ import (
 )
 
 // Difference is what differs between a baseline and a variant: margins first,
-// the dearest saving on top, then figures, then values of the design.
+// the largest loss on top, then figures, then values of the design.
 type Difference struct {
 	Baseline     Head           `json:"baseline"`
 	Variant      Head           `json:"variant"`
 	Saved        float64        `json:"saved"` // preform mass saved [kg]; negative when the variant is heavier
 	SavedDisplay string         `json:"saved_display"`
+	Mass         Numbers        `json:"mass" doc:"Of the preform"`
 	Margins      []MarginChange `json:"margins"`
 	Figures      []FigureChange `json:"figures"`
 	Inputs       []InputChange  `json:"inputs"`
@@ -50,6 +51,8 @@ type MarginChange struct {
 	HasPerGram  bool     `json:"has_per_gram"`
 	Unlike      string   `json:"unlike,omitempty" doc:"Why no difference is counted, and what to do: one value rests on a preview of the wall, the other on a blown one, or they count from different references"`
 	UnlikeMark  string   `json:"unlike_mark,omitempty" doc:"The same in a few words, in place of the difference"`
+	Margin      Numbers  `json:"margin" doc:"The margins in full"`
+	Limit       Numbers  `json:"limit" doc:"The limits in full"`
 }
 
 // FigureChange is one figure that differs.
@@ -63,6 +66,7 @@ type FigureChange struct {
 	Percent       float64 `json:"percent"`
 	Unlike        string  `json:"unlike,omitempty" doc:"Why no difference is counted, and what to do"`
 	UnlikeMark    string  `json:"unlike_mark,omitempty" doc:"The same in a few words, in place of the difference"`
+	Numbers       Numbers `json:"numbers" doc:"The values in full"`
 }
 
 // InputChange is one value of the design that differs.
@@ -71,6 +75,8 @@ type InputChange struct {
 	Label string `json:"label"`
 	Old   string `json:"old"`
 	New   string `json:"new"`
+
+	Numbers *Numbers `json:"numbers,omitempty" doc:"The values in full, where they are numbers"`
 }
 
 // NewDifference compares two results in the reader's units.
@@ -83,6 +89,7 @@ func NewDifference(a, b *run.Result, sys unit.System) Difference {
 	figA, figB := byKey(a.Figures), byKey(b.Figures)
 	ma, mb := figA["preform.mass"].Value, figB["preform.mass"].Value
 	d.Saved, d.SavedDisplay = ma-mb, signed(unit.Mass, mb-ma, sys, money)
+	d.Mass = numbersOf(unit.Mass, "", ma, mb, false, sys, money)
 	diff, err := quality.Diff(a.Verdicts, b.Verdicts, ma, mb)
 	if err != nil {
 		d.Problems = append(d.Problems, "margins are not compared: "+unit.Spell(err.Error(), sys))
@@ -96,6 +103,9 @@ func NewDifference(a, b *run.Result, sys unit.System) Difference {
 		m.Old, m.OldMargin = wordAndMargin(c.Old, sys, money)
 		m.New, m.NewMargin = wordAndMargin(c.New, sys, money)
 		m.OldSide, m.NewSide = crossed(c.Old), crossed(c.New)
+		margin, limit := func(v *quality.Verdict) float64 { return v.Margin }, func(v *quality.Verdict) float64 { return v.Limit.Value }
+		m.Margin = numbersOf(e.Kind, e.In(sys), has(c.Old, true, margin), has(c.New, true, margin), true, sys, money)
+		m.Limit = numbersOf(e.Kind, e.In(sys), has(c.Old, false, limit), has(c.New, false, limit), false, sys, money)
 		if slices.Contains(c.What, "limit") {
 			m.OldLimit, m.NewLimit = limitText(c.Old, sys, money), limitText(c.New, sys, money)
 		}
@@ -118,12 +128,16 @@ func NewDifference(a, b *run.Result, sys unit.System) Difference {
 			continue
 		}
 		c := FigureChange{Key: e.Key, Label: e.Label, Old: "-", New: "-"}
+		was, is := math.NaN(), math.NaN()
 		if inA {
+			was = fa.Value
 			c.Old = showIn(e.Kind, e.In(sys), fa.Value, sys, money)
 		}
 		if inB {
+			is = fb.Value
 			c.New = showIn(e.Kind, e.In(sys), fb.Value, sys, money)
 		}
+		c.Numbers = numbersOf(e.Kind, e.In(sys), was, is, false, sys, money)
 		if inA && inB {
 			if math.Abs(fb.Value-fa.Value) <= 1e-9*math.Max(math.Abs(fa.Value), math.Abs(fb.Value)) {
 				continue
@@ -177,6 +191,14 @@ func wordAndMargin(v *quality.Verdict, sys unit.System, money string) (word, mar
 	return string(v.Word), signedIn(v.Limit.Kind, inUnit(v.Limit.Figure, sys), v.Margin, sys, money)
 }
 
+// has returns a value of a verdict; NaN where there is none.
+func has(v *quality.Verdict, computed bool, value func(*quality.Verdict) float64) float64 {
+	if v == nil || computed && !v.Computed() {
+		return math.NaN()
+	}
+	return value(v)
+}
+
 // crossed returns the side on which a close value is outside its limit.
 func crossed(v *quality.Verdict) string {
 	if v == nil || v.Word != quality.Close {
@@ -223,7 +245,7 @@ func inputChanges(a, b *run.Result, sys unit.System) []InputChange {
 		if l.Display == was.Display || sameNumber(was.Value, l.Value) {
 			continue
 		}
-		out = append(out, InputChange{Path: l.Path, Label: label, Old: was.Display, New: l.Display})
+		out = append(out, InputChange{Path: l.Path, Label: label, Old: was.Display, New: l.Display, Numbers: inputNumbers(was, l)})
 	}
 	return out
 }

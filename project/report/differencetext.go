@@ -19,7 +19,11 @@ func (d Difference) WriteText(w io.Writer) error {
 	if len(d.Margins) == 0 {
 		p.line("No margin differs.")
 	} else {
-		p.line("Margins that moved, most lost per gram saved first")
+		if d.Saved > 0 {
+			p.line("Margins that moved, most lost per gram saved first")
+		} else {
+			p.line("Margins that moved, lost first, then gained")
+		}
 		t := p.table()
 		fmt.Fprintln(t, "  figure\tverdict\tmargin was\tmargin is\tmoved\tlost per gram")
 		for _, m := range d.Margins {

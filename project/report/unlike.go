@@ -35,7 +35,7 @@ func otherwise(d *Difference, baseline, variant *run.Result) {
 		}
 		if mark, why := from(m.Figure); mark != "" {
 			m.UnlikeMark, m.Unlike = mark, why
-			m.Lost, m.LostPercent, m.LostDisplay, m.PerGram, m.HasPerGram = 0, 0, "", 0, false
+			m.Lost, m.LostPercent, m.LostDisplay, m.PerGram, m.HasPerGram, m.Margin.Change = 0, 0, "", 0, false, nil
 		}
 	}
 	for i := range d.Figures {
@@ -45,7 +45,7 @@ func otherwise(d *Difference, baseline, variant *run.Result) {
 		}
 		if mark, why := from(f.Key); mark != "" {
 			f.UnlikeMark, f.Unlike = mark, why
-			f.Change, f.Percent, f.ChangeDisplay = 0, 0, ""
+			f.Change, f.Percent, f.ChangeDisplay, f.Numbers.Change = 0, 0, "", nil
 		}
 	}
 	if told != "" {
@@ -89,14 +89,14 @@ func unlike(d *Difference, baseline, variant *run.Result, sys unit.System) {
 		m.PerGram, m.HasPerGram = 0, false
 		if m.LostDisplay != "" && onWall(m.Figure) {
 			m.UnlikeMark, m.Unlike = wallMark, row
-			m.Lost, m.LostPercent, m.LostDisplay = 0, 0, ""
+			m.Lost, m.LostPercent, m.LostDisplay, m.Margin.Change = 0, 0, "", nil
 		}
 	}
 	for i := range d.Figures {
 		f := &d.Figures[i]
 		if f.ChangeDisplay != "" && onWall(f.Key) {
 			f.UnlikeMark, f.Unlike = wallMark, row
-			f.Change, f.Percent, f.ChangeDisplay = 0, 0, ""
+			f.Change, f.Percent, f.ChangeDisplay, f.Numbers.Change = 0, 0, "", nil
 		}
 	}
 	last(d)

@@ -38,6 +38,24 @@ describe('baseline', () => {
     const text = file.bytes.toString();
     expect(text).toContain('Engineering estimate');
     expect(text).toContain('Preform mass');
+    // A spreadsheet computes with it: numbers stand bare beside their unit, and add up.
+    const cells = text
+      .split('\r\n')
+      .map((l) => [...l.matchAll(/(?:"((?:[^"]|"")*)"|([^,]*))(?:,|$)/g)].map((c) => c[1] ?? c[2] ?? ''));
+    const mass = cells.find((c) => c[0] === 'Preform mass' && c[4] === 'g')!;
+    expect(mass.slice(1, 4).every((c) => /^-?\d+(\.\d+)?$/.test(c))).toBe(true);
+    expect(Number(mass[1]) + Number(mass[3])).toBeCloseTo(Number(mass[2]), 9);
+    const head = cells.find((c) => c[0] === 'Limit on')!;
+    const margins = cells.slice(cells.indexOf(head) + 1).slice(0, costs.length);
+    const column = (name: string) => head.indexOf(name);
+    const changes = margins.map((c) => Number(c[column('Change')]));
+    expect(changes.filter((c) => c < 0).length).toBeGreaterThan(1);
+    for (const c of margins) {
+      for (const name of ['Limit, now', 'Margin, baseline', 'Margin, now', 'Change'])
+        expect(c[column(name)], `${c[0]}: ${name}`).toMatch(/^(-?\d+(\.\d+)?(e-?\d+)?)?$/);
+      expect(c[column('Limit on')]).not.toMatch(/\d /);
+    }
+    expect(text).not.toMatch(/(^|,)('|\u2212|\+)/m);
     await page.keyboard.press('Escape');
     await answered(page, () => page.keyboard.press('Control+Z'));
     await expect.poll(() => delta(page, 'preform.mass')).toContain('as the baseline');

@@ -509,6 +509,8 @@ export interface components {
             figures: components["schemas"]["FigureChange"][] | null;
             inputs: components["schemas"]["InputChange"][] | null;
             margins: components["schemas"]["MarginChange"][] | null;
+            /** @description Of the preform */
+            mass: components["schemas"]["Numbers"];
             note: string;
             problems: string[] | null;
             /** Format: double */
@@ -623,6 +625,8 @@ export interface components {
             key: string;
             label: string;
             new: string;
+            /** @description The values in full */
+            numbers: components["schemas"]["Numbers"];
             old: string;
             /** Format: double */
             percent: number;
@@ -682,6 +686,8 @@ export interface components {
         InputChange: {
             label: string;
             new: string;
+            /** @description The values in full, where they are numbers */
+            numbers?: components["schemas"]["Numbers"];
             old: string;
             path: string;
         };
@@ -742,11 +748,15 @@ export interface components {
             figure: string;
             has_per_gram: boolean;
             label: string;
+            /** @description The limits in full */
+            limit: components["schemas"]["Numbers"];
             /** Format: double */
             lost: number;
             lost_display: string;
             /** Format: double */
             lost_percent: number;
+            /** @description The margins in full */
+            margin: components["schemas"]["Numbers"];
             new: string;
             new_limit?: string;
             new_margin: string;
@@ -771,6 +781,21 @@ export interface components {
             /** Format: double */
             at: number;
             label: string;
+        };
+        Numbers: {
+            /**
+             * Format: double
+             * @description New less old; left out where no difference is counted
+             */
+            change?: number;
+            /** @description Of the difference: K for °C, points for % */
+            change_unit: string;
+            /** Format: double */
+            new?: number;
+            /** Format: double */
+            old?: number;
+            /** @description Of both values, as the reader sees it; empty for a bare number */
+            unit: string;
         };
         Opened: {
             name: string;
