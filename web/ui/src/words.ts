@@ -66,7 +66,7 @@ export const words = {
   failed: {
     title: 'The server could not answer.',
     retry: 'Try again',
-    refused: 'The text is too long to be computed.',
+    refused: 'The text cannot be computed.',
     tooLong: (bytes: number) =>
       `It is too long: ${(bytes / 2 ** 20).toFixed(2)} of 1 MB. Shorten it, or undo the last change.`,
   },
