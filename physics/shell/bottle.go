@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sort"
 
 	"costrel/num/sym"
 	"costrel/unit"
@@ -340,21 +341,23 @@ func (m *Mesh) slenderness(i int) float64 {
 // slenderness.
 func (m *Mesh) classical(i int) float64 {
 	reach := 3 * math.Sqrt(math.Max(m.R[i], m.T[i])*m.T[i])
-	lo, hi := i, i
-	for lo > 0 && m.S[i]-m.S[lo] < reach {
-		lo--
-	}
-	for hi < len(m.S)-1 && m.S[hi]-m.S[i] < reach {
-		hi++
-	}
-	dr, dz := m.R[hi]-m.R[lo], m.Z[hi]-m.Z[lo]
+	r1, z1 := m.along(m.S[i] - reach)
+	r2, z2 := m.along(m.S[i] + reach)
+	dr, dz := r2-r1, z2-z1
 	e := &m.el[min(i, len(m.el)-1)]
 	q := &e.layer[Points/2]
-	load, err := ConeAxial(e.t, math.Sqrt(q.Es*q.Eh), q.Nu, math.Min(75*math.Pi/180, math.Atan2(math.Abs(dr), math.Abs(dz))))
+	load, err := ConeAxial(m.T[i], math.Sqrt(q.Es*q.Eh), q.Nu, math.Min(75*math.Pi/180, math.Atan2(math.Abs(dr), math.Abs(dz))))
 	if err != nil {
 		return 0
 	}
 	return load
+}
+
+// along returns the place at an arc between the nodes, an end beyond them.
+func (m *Mesh) along(s float64) (r, z float64) {
+	k := min(max(sort.SearchFloat64s(m.S, s), 1), len(m.S)-1)
+	x := min(max((s-m.S[k-1])/(m.S[k]-m.S[k-1]), 0), 1)
+	return m.R[k-1] + x*(m.R[k]-m.R[k-1]), m.Z[k-1] + x*(m.Z[k]-m.Z[k-1])
 }
 
 // shortWaves returns the harmonics 1 up to those whose waves are as long as the

@@ -133,41 +133,52 @@ func (in *TopLoadInput) reserve(m *Model, first, last snapshot, waves []int, fou
 
 // buckles visits the buckles of all harmonics on the straight line from one
 // state of a path through another, in each harmonic from the lowest up; those of
-// an order (1 for the lowest) that lie below most, which a visit may lower.
+// an order (1 for the lowest) that lie below most, which a visit may lower. The
+// lowest of all harmonics come first, so that few of the others are left.
 func (m *Model) buckles(a, b snapshot, waves []int, visit func(c Critical) error, most func(order int) float64) error {
 	h := m.harmonics()
-	for _, n := range waves {
-		m.line(a.pre, b.pre, n)
-		below, counted, x := 0, 0.0, 0.0
-		for k := 1; ; k++ {
-			end := (most(k) - a.load) / (b.load - a.load)
-			if !(end > x) {
-				break
+	lowest := make([]float64, len(waves))
+	for pass := 1; pass <= 2; pass++ {
+		for i, n := range waves {
+			x := lowest[i]
+			if pass == 2 && x == 0 {
+				continue // none, or beyond
 			}
-			if end != counted {
+			m.line(a.pre, b.pre, n)
+			below, counted := 0, 0.0
+			for k := pass; k == 1 || pass == 2; k++ {
+				end := (most(k) - a.load) / (b.load - a.load)
+				if !(end > x) {
+					break
+				}
+				if end != counted {
+					var err error
+					if below, err = h.pen.Count(h.K, h.G, end); err != nil {
+						return fmt.Errorf("shell: buckling: harmonic %d: %w", n, err)
+					}
+					counted = end
+				}
+				if below < k {
+					break
+				}
+				hint := math.Min(2, 0.5*end)
+				if k > 1 {
+					hint = math.Min(1.1*x, 0.5*(x+end))
+				}
 				var err error
-				if below, err = h.pen.Count(h.K, h.G, end); err != nil {
+				x, err = h.pen.Find(h.K, h.G, sym.Critical{Order: k, Hint: hint, Below: end, Tol: 1e-5}, h.mode)
+				if errors.Is(err, sym.ErrNoLoad) {
+					break
+				}
+				if err != nil {
 					return fmt.Errorf("shell: buckling: harmonic %d: %w", n, err)
 				}
-				counted = end
-			}
-			if below < k {
-				break
-			}
-			hint := math.Min(2, 0.5*end)
-			if k > 1 {
-				hint = math.Min(1.1*x, 0.5*(x+end))
-			}
-			var err error
-			x, err = h.pen.Find(h.K, h.G, sym.Critical{Order: k, Hint: hint, Below: end, Tol: 1e-5}, h.mode)
-			if errors.Is(err, sym.ErrNoLoad) {
-				break
-			}
-			if err != nil {
-				return fmt.Errorf("shell: buckling: harmonic %d: %w", n, err)
-			}
-			if err = visit(m.critical(n, a.load+x*(b.load-a.load))); err != nil {
-				return err
+				if err = visit(m.critical(n, a.load+x*(b.load-a.load))); err != nil {
+					return err
+				}
+				if k == 1 {
+					lowest[i] = x
+				}
 			}
 		}
 	}

@@ -70,7 +70,7 @@ func (m *Model) newton(s step) error {
 	if s.sealed == nil && s.control != givenVolume {
 		m.p = s.pressure
 	}
-	last := math.Inf(1)
+	last, greatest, recent := math.Inf(1), 0.0, [4]float64{}
 	before, beforeTurn := 0.0, 0.0 // sizes of the correction before
 	for it := range most {
 		clear(m.r)
@@ -187,6 +187,13 @@ func (m *Model) newton(s step) error {
 			break
 		}
 		last = math.Min(last, move)
+		// A search that settles has come near by now: four corrections on end that
+		// are no smaller than a part of the largest wander.
+		greatest = math.Max(greatest, move)
+		recent[it%4] = move
+		if it >= 6 && min(recent[0], recent[1], recent[2], recent[3]) > 0.07*greatest {
+			break
+		}
 	}
 	return fmt.Errorf("the iteration of Newton does not settle: %w", ErrNoConvergence)
 }
