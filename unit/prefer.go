@@ -60,7 +60,8 @@ type Choice struct {
 // Preferences returns what a reader may choose units for, in the order of the
 // table: every kind that has a unit, and pressure for gauge, absolute and
 // differences at once. Temperature takes its difference along, length the wall,
-// and pressure the vacuum. What takes others along stands before them.
+// and pressure the vacuum
+// and the compliance of panels. What takes others along stands before them.
 func Preferences() []Preference {
 	out := make([]Preference, 0, len(catalogue().list))
 	for _, p := range catalogue().list {
@@ -140,7 +141,19 @@ func pressureFamily(symbol string) map[Kind]string {
 	if _, ok := Find(Vacuum, vacuum); !ok {
 		vacuum = "kPa"
 	}
-	return map[Kind]string{PressureGauge: gauge.Symbol, PressureAbs: abs.Symbol, PressureChange: symbol, Vacuum: vacuum}
+	return map[Kind]string{PressureGauge: gauge.Symbol, PressureAbs: abs.Symbol, PressureChange: symbol, Vacuum: vacuum, Compliance: complianceBeside(vacuum)}
+}
+
+// complianceBeside returns the unit of compliances beside one of vacuums: their
+// product is a volume that is read without another conversion.
+func complianceBeside(vacuum string) string {
+	if customary(vacuum) {
+		return "fl oz/psi"
+	}
+	if u, ok := Find(Compliance, "mL/"+vacuum); ok {
+		return u.Symbol
+	}
+	return "mL/kPa"
 }
 
 // wallBeside returns the unit of walls beside one of lengths.

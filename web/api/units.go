@@ -35,7 +35,8 @@ func (s *Server) units(context.Context, *struct{}) (*unitsOut, error) {
 
 // used returns the keys of the preferences that a reader of the workbench has a use
 // for: of quantities that a design or a figure has, in more than one unit. What a
-// family takes along is chosen with the family; walls and vacuums may part from it.
+// family takes along is chosen with the family; walls, vacuums and
+// compliances may part from it.
 func used(all []unit.Preference) []string {
 	seen := map[unit.Kind]bool{unit.Wall: true, unit.Vacuum: true, unit.GasPermeance: true} // of plots alone
 	for _, e := range catalogue.Entries() {
@@ -47,7 +48,7 @@ func used(all []unit.Preference) []string {
 	family := map[unit.Kind]bool{}
 	out := []string{}
 	for _, p := range all {
-		if len(p.Choices) < 2 || family[p.Kind] && p.Kind != unit.Wall && p.Kind != unit.Vacuum {
+		if len(p.Choices) < 2 || family[p.Kind] && p.Kind != unit.Wall && p.Kind != unit.Vacuum && p.Kind != unit.Compliance {
 			continue
 		}
 		needed := false
