@@ -167,3 +167,40 @@ describe("the reader's own units", () => {
     await leave(page);
   });
 });
+
+it('tells the units of the dimensions, and a wall in that of the chart', async () => {
+  const { page, faults } = await desk(browser);
+  await open(page, 'sorrel-lime.yaml');
+  const block = page.locator('.sheet .block');
+  await block.getByText('dimensions in mm').waitFor();
+  await page.getByRole('radio', { name: /US/ }).check();
+  await block.getByText('dimensions in inches').waitFor();
+  await page
+    .locator('.paper svg text', { hasText: /^wall 1\d\d\.\d mil$/ })
+    .first()
+    .waitFor();
+  const box = page.locator('.paper [id$="preform-wall"]');
+  await box.click();
+  await page.keyboard.press('Control+A');
+  await page.keyboard.type('140');
+  await page.keyboard.press('Enter');
+  await page
+    .locator('.paper svg text', { hasText: /^wall 140\.0 mil$/ })
+    .first()
+    .waitFor();
+  // The choice of colours is not cut, and the mark of a verdict stands in its line.
+  await page.getByRole('radio', { name: /EU/ }).check();
+  const select = page.getByRole('combobox', { name: 'Wall coloured by' });
+  expect(await select.evaluate((e) => getComputedStyle(e).textOverflow)).toBe('ellipsis');
+  expect(await select.getAttribute('title')).not.toBe('');
+  await page.locator('#board [data-key="preform.mass"]').first().click();
+  const verdict = page.locator('#why [data-verdict]').first();
+  await verdict.waitFor();
+  const [mark, words] = await verdict.evaluate((e) =>
+    [e.querySelector('svg')!, e.querySelector('strong')!].map((x) => x.getBoundingClientRect()),
+  );
+  expect(mark!.bottom).toBeGreaterThan(words!.top);
+  expect(mark!.right).toBeLessThan(words!.left);
+  expect(faults).toEqual([]);
+  await leave(page);
+});

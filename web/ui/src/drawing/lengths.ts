@@ -35,6 +35,11 @@ export function lengths(units: Units, system: UnitSystem) {
       ),
     /** A length that is round in its unit, without needless zeros. */
     round: (m: number) => String(Number((m / perUnit).toPrecision(6))),
+    /** A wall among the dimensions: with its unit where walls are not read in that of lengths. */
+    dimension: (m: number) =>
+      wallUnit === lengthUnit
+        ? wall(m, decimalsOf(1e-5, perWallUnit))
+        : `${wall(m, wallUnit === 'mil' ? 1 : decimalsOf(1e-5, perWallUnit))} ${wallUnit}`,
     wallText: (m: number) => wall(m, wallDecimals),
     wallDecimals,
     perUnit,

@@ -15,6 +15,7 @@ export interface Dim {
   text: string;
   shift?: number; // px of the text along the line
   path?: string; // of the input that it shows
+  unit?: string; // of a bare number that is typed, where it is not that of the drawing
 }
 
 export interface Placed {
@@ -143,7 +144,13 @@ export function sectionDims(
   return dims;
 }
 
-export function preformDims(g: Geometry, at: Layout, length: Length, body: number): Dim[] {
+export function preformDims(
+  g: Geometry,
+  at: Layout,
+  length: Length,
+  body: number,
+  thick: { text: Length; unit: string },
+): Dim[] {
   const p = g.preform;
   const b = g.bottle;
   const x = (r: number) => at.preformAxis + r * at.scale;
@@ -197,8 +204,9 @@ export function preformDims(g: Geometry, at: Layout, length: Length, body: numbe
       from: x(inner[wall].r),
       to: x(outer[wall].r),
       at: y(outer[wall].z),
-      text: `${words.sheet.wallLetter} ${length(outer[wall].r - inner[wall].r)}`,
+      text: `${words.sheet.wallLetter} ${thick.text(outer[wall].r - inner[wall].r)}`,
       path: 'preform.wall',
+      unit: thick.unit,
     });
   if (outer[core] && inner[core])
     out.push({

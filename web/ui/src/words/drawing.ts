@@ -12,6 +12,7 @@ export const drawing = {
     trueWall: 'true',
     times: (n: number) => `× ${n}`,
     unit: 'Lengths in',
+    dimensionsIn: (unit: string) => `dimensions in ${unit === 'in' ? 'inches' : unit}`,
     reading: 'Reading at height',
     noReading: 'point at the bottle, or slide',
     wallAxis: 'Wall thickness',
