@@ -57,6 +57,25 @@ const slowRun = (page: Page, body: string) =>
   page.route('**/api/runs', (r) => r.fulfill({ contentType: 'text/event-stream', body }));
 
 describe('full run', () => {
+  it('is left while it is under way, without a complaint of the browser', async () => {
+    const { page, faults } = await desk(browser);
+    await open(page, demo);
+    await answered(page, () => type(page, 'preform.wall', '3.57 mm'));
+    for (let i = 0; i < 2; i++) {
+      await start(page);
+      await page.waitForFunction(() => /%/.test(document.querySelector('.runbar .now')?.textContent ?? ''));
+      await page.evaluate(() => (location.hash = '#/'));
+      await page.locator('h1').waitFor();
+      await page.waitForTimeout(300);
+      await page.evaluate((name) => (location.hash = `#/design/${name}`), demo);
+      await page.locator('[data-key]').first().waitFor();
+      await settled(page);
+    }
+    await answered(page, () => page.keyboard.press('Control+Z'));
+    expect(faults).toEqual([]);
+    await leave(page);
+  });
+
   it('keeps the preview until the blown wall replaces it', async () => {
     const { page, faults } = await desk(browser);
     await open(page, demo);
