@@ -28,12 +28,21 @@ func otherwise(d *Difference, baseline, variant *run.Result) {
 		told = fmt.Sprintf("the baseline counts the loss of carbonation from %s, the design as it stands from %s", longA, longB)
 		return a + " beside " + b, "no difference counted: " + told + "; set shelf.loss_reference alike in both"
 	}
+	d.exclude(from)
+	if told != "" {
+		d.Problems = append(d.Problems, told+": no difference of it is counted; set shelf.loss_reference alike in both")
+	}
+}
+
+// exclude takes the difference out of every row whose figure has a reason, and
+// writes its mark and the reason there; such rows stand behind the others.
+func (d *Difference) exclude(reason func(key string) (mark, why string)) {
 	for i := range d.Margins {
 		m := &d.Margins[i]
 		if m.LostDisplay == "" {
 			continue
 		}
-		if mark, why := from(m.Figure); mark != "" {
+		if mark, why := reason(m.Figure); mark != "" {
 			m.UnlikeMark, m.Unlike = mark, why
 			m.Lost, m.LostPercent, m.LostDisplay, m.PerGram, m.HasPerGram, m.Margin.Change = 0, 0, "", 0, false, nil
 		}
@@ -43,13 +52,10 @@ func otherwise(d *Difference, baseline, variant *run.Result) {
 		if f.ChangeDisplay == "" {
 			continue
 		}
-		if mark, why := from(f.Key); mark != "" {
+		if mark, why := reason(f.Key); mark != "" {
 			f.UnlikeMark, f.Unlike = mark, why
 			f.Change, f.Percent, f.ChangeDisplay, f.Numbers.Change = 0, 0, "", nil
 		}
-	}
-	if told != "" {
-		d.Problems = append(d.Problems, told+": no difference of it is counted; set shelf.loss_reference alike in both")
 	}
 	last(d)
 }
@@ -83,21 +89,13 @@ func unlike(d *Difference, baseline, variant *run.Result, sys unit.System) {
 	}
 	d.Problems = append([]string{fmt.Sprintf("the wall of %s is the draw-down preview, the other is blown: what differs by the wall is no gain or loss%s; %s", which, why, todo)}, d.Problems...)
 	row := fmt.Sprintf("no difference counted: one wall is a preview, the other blown (%s); %s", both, todo)
-	onWall := func(key string) bool { return baseline.RestsOnWall(key) || variant.RestsOnWall(key) }
 	for i := range d.Margins {
-		m := &d.Margins[i]
-		m.PerGram, m.HasPerGram = 0, false
-		if m.LostDisplay != "" && onWall(m.Figure) {
-			m.UnlikeMark, m.Unlike = wallMark, row
-			m.Lost, m.LostPercent, m.LostDisplay, m.Margin.Change = 0, 0, "", nil
-		}
+		d.Margins[i].PerGram, d.Margins[i].HasPerGram = 0, false
 	}
-	for i := range d.Figures {
-		f := &d.Figures[i]
-		if f.ChangeDisplay != "" && onWall(f.Key) {
-			f.UnlikeMark, f.Unlike = wallMark, row
-			f.Change, f.Percent, f.ChangeDisplay, f.Numbers.Change = 0, 0, "", nil
+	d.exclude(func(key string) (string, string) {
+		if baseline.RestsOnWall(key) || variant.RestsOnWall(key) {
+			return wallMark, row
 		}
-	}
-	last(d)
+		return "", ""
+	})
 }
