@@ -72,14 +72,15 @@ func disagreeing(r *run.Result, sys unit.System) []string {
 	return out
 }
 
-// TestBoardAndPlotsAgree holds, for every example and every pack class, that board and
-// plots of a stage show one quantity in one unit, whatever the reader chose.
-func TestBoardAndPlotsAgree(t *testing.T) {
+// previews returns a check of every example, by the name of its file.
+func previews(t *testing.T) map[string]*run.Result {
+	t.Helper()
 	files, err := filepath.Glob("../../examples/*.yaml")
 	if err != nil || len(files) < 4 {
 		t.Fatalf("%d examples: %v", len(files), err)
 	}
 	cache := run.NewCache(256)
+	out := map[string]*run.Result{}
 	for _, f := range files {
 		b, err := os.ReadFile(f)
 		if err != nil {
@@ -89,7 +90,15 @@ func TestBoardAndPlotsAgree(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		r := run.Check(doc, cache)
+		out[filepath.Base(f)] = run.Check(doc, cache)
+	}
+	return out
+}
+
+// TestBoardAndPlotsAgree holds, for every example, that board and
+// plots of a stage show one quantity in one unit, whatever the reader chose.
+func TestBoardAndPlotsAgree(t *testing.T) {
+	for f, r := range previews(t) {
 		systems := []unit.System{unit.EU, unit.US}
 		for _, p := range unit.Preferences() {
 			for _, c := range p.Choices {
@@ -98,7 +107,7 @@ func TestBoardAndPlotsAgree(t *testing.T) {
 		}
 		for _, sys := range systems {
 			for _, said := range disagreeing(r, sys) {
-				t.Errorf("%s: %s", filepath.Base(f), said)
+				t.Errorf("%s: %s", f, said)
 			}
 		}
 	}

@@ -2,15 +2,12 @@ package api
 
 import (
 	"encoding/json"
-	"os"
 	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
 
-	"costrel/project/design"
 	"costrel/project/report"
-	"costrel/project/run"
 	"costrel/unit"
 )
 
@@ -44,21 +41,7 @@ var mass = regexp.MustCompile(`[ "](kg|lb)\b`)
 // sentence, limit, axis or cell is shown by the side alone. What the side shows as it
 // was written, a pressure in MPa or a carbonation in volumes, follows a choice.
 func TestSwapped(t *testing.T) {
-	files, err := filepath.Glob("../../examples/*.yaml")
-	if err != nil || len(files) < 4 {
-		t.Fatalf("%d examples: %v", len(files), err)
-	}
-	cache := run.NewCache(256)
-	for _, f := range files {
-		b, err := os.ReadFile(f)
-		if err != nil {
-			t.Fatal(err)
-		}
-		doc, err := design.Load(filepath.Base(f), string(b))
-		if err != nil {
-			t.Fatal(err)
-		}
-		r := run.Check(doc, cache)
+	for f, r := range previews(t) {
 		lines := func(sys unit.System) []string {
 			raw, err := json.MarshalIndent(map[string]any{"check": checked("", r, sys), "difference": report.NewDifference(r, r, sys)}, "", " ")
 			if err != nil {
