@@ -1,27 +1,19 @@
 // An emptied or faulty text is never written without a question.
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, it } from 'vitest';
-import { accessible, answered, desk, launch, leave, picture, settled, value } from './browser';
-import { folder, Own } from './spawn';
+import type { Page } from 'playwright-core';
+import { expect, it } from 'vitest';
+import { accessible, answered, desk, leave, picture, settled, value } from './browser';
+import { served } from './spawn';
 
 const demo = 'wrenhollow.yaml';
-const own = new Own(folder());
-let browser: Browser;
-beforeAll(async () => {
-  browser = await launch();
-  await own.start();
-});
-afterAll(async () => {
-  await own.remove();
-});
+const { own, browser } = served();
 
 const area = (page: Page) => page.getByRole('textbox', { name: 'The design file' });
 const onDisk = () => readFileSync(join(own.dir, demo), 'utf8');
 
 it('an emptied text cannot be computed, and saving it is asked about', async () => {
-  const { page, faults } = await desk(browser);
+  const { page, faults } = await desk(browser());
   await page.goto(`${own.url}/#/design/${demo}`);
   await page.locator('[data-key]').first().waitFor();
   await settled(page);

@@ -1,23 +1,14 @@
 // First use, as a person who has just typed "make demo" goes: a fresh folder with the demo designs,
 // the list, demo A, a change of the preform's wall, the margin, why, the baseline, a CSV.
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, expect, it } from 'vitest';
-import { answered, desk, field, handed, launch, leave, picture, row, settled } from './browser';
-import { folder, Own } from './spawn';
+import { expect, it } from 'vitest';
+import { answered, desk, field, handed, leave, picture, row, settled } from './browser';
+import { served } from './spawn';
 
 const demo = 'sorrel-lime.yaml';
-const own = new Own(folder());
-let browser: Browser;
-beforeAll(async () => {
-  browser = await launch();
-  await own.start();
-});
-afterAll(async () => {
-  await own.remove();
-});
+const { own, browser } = served();
 
 it('from the first page to a CSV in under 20 actions', { timeout: 60_000 }, async () => {
-  const { page, faults } = await desk(browser);
+  const { page, faults } = await desk(browser());
   const actions: string[] = [];
   const act = async <T>(what: string, deed: () => Promise<T>): Promise<T> => {
     actions.push(what);

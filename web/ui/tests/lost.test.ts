@@ -1,24 +1,15 @@
 // Nothing typed is lost: by leaving a design, or with a file that goes away.
 import { existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, expect, it } from 'vitest';
-import { accessible, answered, desk, field, launch, leave, settled, type } from './browser';
-import { folder, Own } from './spawn';
+import { expect, it } from 'vitest';
+import { accessible, answered, desk, field, leave, settled, type } from './browser';
+import { served } from './spawn';
 
 const demo = 'wrenhollow.yaml';
-const own = new Own(folder());
-let browser: Browser;
-beforeAll(async () => {
-  browser = await launch();
-  await own.start();
-});
-afterAll(async () => {
-  await own.remove();
-});
+const { own, browser } = served();
 
 it('keeps what was typed over a visit to the list, undo and all', async () => {
-  const { page, faults } = await desk(browser);
+  const { page, faults } = await desk(browser());
   await page.goto(`${own.url}/#/design/${demo}`);
   await page.locator('[data-key]').first().waitFor();
   await settled(page);

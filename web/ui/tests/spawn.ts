@@ -3,6 +3,9 @@ import { spawn, type ChildProcess } from 'node:child_process';
 import { copyFileSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll } from 'vitest';
+import { launch } from './browser';
 
 const root = join(import.meta.dirname, '../../..');
 const program = process.env.COSTREL_PROGRAM ?? join(root, 'bin/costrel');
@@ -59,4 +62,16 @@ export class Own {
     await this.end();
     rmSync(this.dir, { recursive: true, force: true });
   }
+}
+
+/** A browser beside a server of its own for all tests of a file, ended behind them. */
+export function served(): { own: Own; browser: () => Browser } {
+  const own = new Own(folder());
+  let browser: Browser;
+  beforeAll(async () => {
+    browser = await launch();
+    await own.start();
+  });
+  afterAll(() => own.remove());
+  return { own, browser: () => browser };
 }
