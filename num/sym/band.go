@@ -69,8 +69,20 @@ func (m *Band) Copy(src *Band) {
 func (m *Band) Combine(x *Band, s float64, y *Band) {
 	m.same(x)
 	m.same(y)
+	a, b := x.a[:len(m.a)], y.a[:len(m.a)]
 	for i := range m.a {
-		m.a[i] = x.a[i] + s*y.a[i]
+		m.a[i] = a[i] + s*b[i]
+	}
+}
+
+// Quadratic sets m = A + x B + x² C. All have the same shape.
+func (m *Band) Quadratic(x float64, A, B, C *Band) {
+	m.same(A)
+	m.same(B)
+	m.same(C)
+	a, b, c := A.a[:len(m.a)], B.a[:len(m.a)], C.a[:len(m.a)]
+	for i := range m.a {
+		m.a[i] = a[i] + x*(b[i]+x*c[i])
 	}
 }
 

@@ -18,6 +18,8 @@ type Factor struct {
 	l    []float64 // unit lower rows, as in Band; the diagonal place holds 1/D
 	row  []float64
 	neg  int
+	per  int   // unknowns a node of a chain; 0 for a band
+	sum  *Band // workspace of DecomposeSum
 }
 
 // NewFactor returns the workspace for matrices of n rows and half bandwidth b.
@@ -31,6 +33,12 @@ func NewFactor(n, b int) *Factor {
 func (f *Factor) Decompose(m *Band) (negative int, err error) {
 	if m.n != f.n || m.b != f.b {
 		panic("sym: factor of a different shape")
+	}
+	switch f.per {
+	case 5:
+		return f.finish(f.five(m.a, 0, m.a))
+	case 3:
+		return f.finish(f.three(m.a, 0, m.a))
 	}
 	b, w := f.b, f.b+1
 	neg := 0
@@ -106,6 +114,14 @@ func (f *Factor) Negative() int { return f.neg }
 
 // Solve replaces x by the solution of L D Lᵀ y = x.
 func (f *Factor) Solve(x []float64) {
+	switch f.per {
+	case 5:
+		f.solveFive(x)
+		return
+	case 3:
+		f.solveThree(x)
+		return
+	}
 	b, w := f.b, f.b+1
 	for i := range f.n {
 		lo := max(0, i-b)

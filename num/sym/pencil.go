@@ -15,20 +15,67 @@ var (
 // Pencil finds the lowest positive λ for which K + λ G is singular.
 type Pencil struct {
 	f       *Factor
-	a       *Band
 	x, y, g []float64
+	K, G    *Band     // whose counts are kept
+	seen    []counted // of K and G
+}
+
+// counted is how many critical loads lie between 0 and a load.
+type counted struct {
+	load float64
+	many int
 }
 
 // NewPencil returns the workspace for matrices of n rows and half bandwidth b.
-func NewPencil(n, b int) *Pencil {
-	return &Pencil{f: NewFactor(n, b), a: NewBand(n, b), x: make([]float64, n), y: make([]float64, n), g: make([]float64, n)}
+func NewPencil(n, b int) *Pencil { return newPencil(NewFactor(n, b)) }
+
+// NewChainPencil returns the workspace for chains, as [NewChain] has them.
+func NewChainPencil(nodes, per int) *Pencil { return newPencil(NewChain(nodes, per)) }
+
+func newPencil(f *Factor) *Pencil {
+	return &Pencil{f: f, x: make([]float64, f.n), y: make([]float64, f.n), g: make([]float64, f.n), seen: make([]counted, 0, 64)}
 }
+
+// Keep remembers every count of K and G from here on, so that the next critical
+// load of the same pair is looked for between those. K and G must not change
+// before the next Keep; nil for both forgets them.
+func (p *Pencil) Keep(K, G *Band) { p.K, p.G, p.seen = K, G, p.seen[:0] }
 
 // Count returns how many critical loads lie between 0 and lambda, for a
 // positive definite K.
 func (p *Pencil) Count(K, G *Band, lambda float64) (int, error) {
-	p.a.Combine(K, lambda, G)
-	return p.f.Decompose(p.a)
+	if K == p.K && G == p.G {
+		for _, s := range p.seen {
+			if s.load == lambda {
+				return s.many, nil
+			}
+		}
+	}
+	return p.factor(K, G, lambda)
+}
+
+// factor decomposes K + lambda G and counts.
+func (p *Pencil) factor(K, G *Band, lambda float64) (int, error) {
+	k, err := p.f.DecomposeSum(K, lambda, G)
+	if err == nil && K == p.K && G == p.G {
+		p.seen = append(p.seen, counted{lambda, k})
+	}
+	return k, err
+}
+
+// known returns the highest load seen with fewer than order critical ones below
+// it, 0 for none, and the lowest with order and more: many.
+func (p *Pencil) known(order int) (lo, hi float64, many int) {
+	hi = math.Inf(1)
+	for _, s := range p.seen {
+		switch {
+		case s.many < order:
+			lo = max(lo, s.load)
+		case s.load < hi:
+			hi, many = s.load, s.many
+		}
+	}
+	return min(lo, hi), hi, many
 }
 
 // Negative returns the number of negative eigenvalues of K.
@@ -40,6 +87,9 @@ type Critical struct {
 	Hint  float64 // where to look first; 0 for 1
 	Below float64 // give up above this; 0 for 1e12 times the hint
 	Tol   float64 // relative, of the load; 0 for 1e-8
+	// Start says that mode holds a shape near the wanted one and Hint a load near
+	// it: both are tried before the load is enclosed.
+	Start bool
 }
 
 // Find returns the critical load of the wanted order and writes its mode to
@@ -62,37 +112,26 @@ func (p *Pencil) Find(K, G *Band, c Critical, mode []float64) (float64, error) {
 	if !(c.Tol > 0) {
 		c.Tol = 1e-8
 	}
-	neg, err := p.f.Decompose(K)
+	if K != p.K || G != p.G {
+		p.Keep(K, G)
+		defer p.Keep(nil, nil)
+	}
+	neg, err := p.Count(K, G, 0)
 	if err != nil {
 		return 0, err
 	}
 	if neg > 0 {
 		return 0, fmt.Errorf("sym: critical load: %d negative pivots at zero: %w", neg, ErrIndefinite)
 	}
-	lo, hi, many, err := p.bracket(K, G, c)
-	if err != nil {
+	lo, hi, _ := p.known(c.Order)
+	start := 0.0
+	if c.Start = c.Start && mode != nil && lo < c.Hint && c.Hint < hi && !math.IsInf(hi, 1); c.Start {
+		start = c.Hint
+		copy(p.x, mode)
+	} else if start, err = p.enclose(K, G, c); err != nil {
 		return 0, err
 	}
-	// Bisect until the bracket holds one load or is narrow, then sharpen.
-	for hi-lo > 0.02*hi && (many != c.Order || lo == 0 || hi-lo > 0.5*hi) {
-		mid := 0.5 * (lo + hi)
-		if lo == 0 {
-			mid = 0.1 * hi
-		}
-		k, err := p.Count(K, G, mid)
-		if err != nil {
-			return 0, err
-		}
-		if k >= c.Order {
-			hi, many = mid, k
-		} else {
-			lo = mid
-		}
-		if hi < 1e-14*c.Hint {
-			return 0, fmt.Errorf("sym: critical load: below %g: %w", hi, ErrIndefinite)
-		}
-	}
-	lambda, err := p.sharpen(K, G, c, lo, hi)
+	lambda, err := p.sharpen(K, G, c, start)
 	if err != nil {
 		return 0, err
 	}
@@ -110,112 +149,81 @@ func (p *Pencil) Find(K, G *Band, c Critical, mode []float64) (float64, error) {
 	return lambda, nil
 }
 
-// bracket returns lo and hi with fewer than Order loads below lo and at least
-// Order below hi: many.
-func (p *Pencil) bracket(K, G *Band, c Critical) (lo, hi float64, many int, err error) {
-	k, err := p.Count(K, G, c.Hint)
-	if err != nil {
-		return 0, 0, 0, err
-	}
-	if k >= c.Order {
-		hi, many = c.Hint, k
-		for step := 1.25; ; step *= 1.6 {
-			lo = hi / step
-			if lo < 1e-12*c.Hint {
-				return 0, hi, many, nil
-			}
-			if k, err = p.Count(K, G, lo); err != nil {
-				return 0, 0, 0, err
-			}
-			if k < c.Order {
-				return lo, hi, many, nil
-			}
-			hi, many = lo, k
+// enclose counts until the wanted load stands alone between two known counts or
+// those are near, and returns the middle.
+func (p *Pencil) enclose(K, G *Band, c Critical) (float64, error) {
+	step, hint := 1.25, c.Hint
+	for {
+		lo, hi, many := p.known(c.Order)
+		at := 0.5 * (lo + hi)
+		switch {
+		case math.IsInf(hi, 1) && lo >= c.Below:
+			return 0, fmt.Errorf("sym: critical load: none below %.6g: %w", c.Below, ErrNoLoad)
+		case lo < hint && hint < hi: // the first look
+			at = hint
+		case math.IsInf(hi, 1):
+			at = min(lo*step, c.Below*1.0000001)
+			step *= 1.6
+		case lo == 0 && hi >= 1e-12*c.Hint:
+			at = hi / step
+			step *= 1.6
+		case hi < 1e-14*c.Hint:
+			return 0, fmt.Errorf("sym: critical load: below %g: %w", hi, ErrIndefinite)
+		case lo == 0:
+			at = 0.1 * hi
+		case hi-lo <= 0.02*hi || (many == c.Order && hi-lo <= 0.5*hi):
+			return at, nil
 		}
-	}
-	lo = c.Hint
-	for step := 1.25; lo < c.Below; step *= 1.6 {
-		hi = math.Min(lo*step, c.Below*1.0000001)
-		if k, err = p.Count(K, G, hi); err != nil {
-			return 0, 0, 0, err
-		}
-		if k >= c.Order {
-			return lo, hi, k, nil
-		}
-		lo = hi
-	}
-	return 0, 0, 0, fmt.Errorf("sym: critical load: none below %.6g: %w", c.Below, ErrNoLoad)
-}
-
-// sharpen narrows lo..hi to the wanted tolerance; p.x is the mode after.
-func (p *Pencil) sharpen(K, G *Band, c Critical, lo, hi float64) (float64, error) {
-	// A start vector without symmetry, the same every time.
-	s := uint64(0x9E3779B97F4A7C15)
-	for i := range p.x {
-		s ^= s << 13
-		s ^= s >> 7
-		s ^= s << 17
-		p.x[i] = 0.5 + float64(s>>11)/(1<<53)
-	}
-	G.Mul(p.x, p.g)
-	shift := 0.5 * (lo + hi)
-	best := shift
-	for range 200 {
-		k, err := p.Count(K, G, shift)
-		if err != nil {
+		hint = 0
+		if _, err := p.Count(K, G, at); err != nil {
 			return 0, err
 		}
-		if k >= c.Order {
-			hi = math.Min(hi, shift)
-		} else {
-			lo = math.Max(lo, shift)
+	}
+}
+
+// sharpen narrows the enclosure of the wanted load from a shift on to the
+// tolerance; p.x is the mode after. With a start p.x is the mode before.
+func (p *Pencil) sharpen(K, G *Band, c Critical, shift float64) (float64, error) {
+	if !c.Start {
+		// A start vector without symmetry, the same every time.
+		s := uint64(0x9E3779B97F4A7C15)
+		for i := range p.x {
+			s ^= s << 13
+			s ^= s >> 7
+			s ^= s << 17
+			p.x[i] = 0.5 + float64(s>>11)/(1<<53)
+		}
+	}
+	G.Mul(p.x, p.g)
+	best := shift
+	for range 200 {
+		if _, err := p.factor(K, G, shift); err != nil {
+			return 0, err
 		}
 		prev := math.Inf(1)
 		var q float64
 		for range 3 { // inverse iterations with this shift
-			copy(p.y, p.g)
-			p.f.Solve(p.y)
-			norm := 0.0
-			for _, v := range p.y {
-				norm = math.Max(norm, math.Abs(v))
+			var err error
+			if q, err = p.rayleigh(G, shift); err != nil {
+				return 0, err
 			}
-			if !(norm > 0) || math.IsInf(norm, 0) {
-				return 0, fmt.Errorf("sym: critical load near %g: %w", shift, ErrNotFinite)
-			}
-			// The Rayleigh quotient -xᵀKx/xᵀGx, with (K + s G) y = g:
-			// s - xᵀg/(|y| xᵀGx), x = y/|y|.
-			top, below := 0.0, 0.0
-			for i, v := range p.y {
-				p.x[i] = v / norm
-				top += p.x[i] * p.g[i]
-			}
-			G.Mul(p.x, p.g)
-			for i, v := range p.x {
-				below += v * p.g[i]
-			}
-			q = shift - top/(norm*below)
 			if math.Abs(q-prev) <= 0.1*c.Tol*math.Abs(q) {
 				break
 			}
 			prev = q
 		}
+		lo, hi, _ := p.known(c.Order)
 		if math.Abs(q-prev) <= 0.1*c.Tol*math.Abs(q) && q >= lo*(1-c.Tol) && q <= hi*(1+c.Tol) {
-			// Confirm by counts on both sides.
-			below, err := p.Count(K, G, q*(1-4*c.Tol))
-			if err != nil {
-				return 0, err
+			// Confirmed by counts on both sides.
+			for _, side := range [2]float64{q * (1 - 4*c.Tol), q * (1 + 4*c.Tol)} {
+				if lo < side && side < hi {
+					if _, err := p.Count(K, G, side); err != nil {
+						return 0, err
+					}
+				}
 			}
-			above, err := p.Count(K, G, q*(1+4*c.Tol))
-			if err != nil {
-				return 0, err
-			}
-			if below < c.Order && above >= c.Order {
+			if lo, hi, _ = p.known(c.Order); lo >= q*(1-5*c.Tol) && hi <= q*(1+5*c.Tol) {
 				return q, nil
-			}
-			if below >= c.Order {
-				hi = math.Min(hi, q*(1-4*c.Tol))
-			} else {
-				lo = math.Max(lo, q*(1+4*c.Tol))
 			}
 		}
 		best = 0.5 * (lo + hi)
@@ -229,4 +237,29 @@ func (p *Pencil) sharpen(K, G *Band, c Critical, lo, hi float64) (float64, error
 		}
 	}
 	return best, nil
+}
+
+// rayleigh makes one inverse iteration of p.x with the decomposition at a shift
+// and returns the Rayleigh quotient -xᵀKx/xᵀGx: with (K + s G) y = g it is
+// s - xᵀg/(|y| xᵀGx), x = y/|y|.
+func (p *Pencil) rayleigh(G *Band, shift float64) (float64, error) {
+	copy(p.y, p.g)
+	p.f.Solve(p.y)
+	norm := 0.0
+	for _, v := range p.y {
+		norm = max(norm, math.Abs(v))
+	}
+	if !(norm > 0) || math.IsInf(norm, 0) {
+		return 0, fmt.Errorf("sym: critical load near %g: %w", shift, ErrNotFinite)
+	}
+	top, below := 0.0, 0.0
+	for i, v := range p.y {
+		p.x[i] = v / norm
+		top += p.x[i] * p.g[i]
+	}
+	G.Mul(p.x, p.g)
+	for i, v := range p.x {
+		below += v * p.g[i]
+	}
+	return shift - top/(norm*below), nil
 }

@@ -138,6 +138,7 @@ func (in *TopLoadInput) reserve(m *Model, first, last snapshot, waves []int, fou
 func (m *Model) buckles(a, b snapshot, waves []int, visit func(c Critical) error, most func(order int) float64) error {
 	h := m.harmonics()
 	lowest := make([]float64, len(waves))
+	near := 0.0 // the lowest of the harmonic before, whose mode is in the workspace
 	for pass := 1; pass <= 2; pass++ {
 		for i, n := range waves {
 			x := lowest[i]
@@ -161,12 +162,17 @@ func (m *Model) buckles(a, b snapshot, waves []int, visit func(c Critical) error
 				if below < k {
 					break
 				}
-				hint := math.Min(2, 0.5*end)
-				if k > 1 {
-					hint = math.Min(1.1*x, 0.5*(x+end))
+				q := sym.Critical{Order: k, Hint: math.Min(2, 0.5*end), Below: end, Tol: 1e-5}
+				switch {
+				case k == 1 && near > 0 && near < end:
+					q.Hint, q.Start = near, true
+				case k == 2:
+					q.Hint = 1.001 * x
+				case k > 2:
+					q.Hint = x // known as that of one less
 				}
 				var err error
-				x, err = h.pen.Find(h.K, h.G, sym.Critical{Order: k, Hint: hint, Below: end, Tol: 1e-5}, h.mode)
+				x, err = h.pen.Find(h.K, h.G, q, h.mode)
 				if errors.Is(err, sym.ErrNoLoad) {
 					break
 				}
@@ -177,7 +183,7 @@ func (m *Model) buckles(a, b snapshot, waves []int, visit func(c Critical) error
 					return err
 				}
 				if k == 1 {
-					lowest[i] = x
+					lowest[i], near = x, x
 				}
 			}
 		}

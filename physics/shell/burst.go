@@ -297,11 +297,11 @@ func (m *Model) use(i int, hoop float64) float64 {
 // hoop returns the true hoop stress of an element, mean through the wall.
 func (m *Model) hoop(i int) float64 {
 	s := 0.0
+	tau, x := m.points(i)
 	for k := range Points {
-		tau, x := m.point(i, k)
-		s += weight[k] * tau[1] / math.Exp(x[0]+x[1])
+		s += weight[k] * tau[k][1] / math.Exp(x[k][0]+x[k][1])
 	}
-	return s / m.thinning(i)
+	return s / m.thinned(i, &tau)
 }
 
 // worst returns the largest use of strength, along or round, and its element:

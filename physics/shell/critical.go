@@ -77,6 +77,7 @@ func (m *Model) Buckling(q Eigen) ([]Critical, error) {
 		m.constrain(n)
 		m.apply(h.K, n, h.K.Trace())
 		m.apply(h.G, n, 0)
+		h.pen.Keep(h.K, h.G)
 		if hint == 0 {
 			hint = 1
 		}
@@ -172,4 +173,5 @@ func (m *Model) line(a, b *prestress, n int) {
 	m.constrain(n)
 	m.apply(h.K, n, h.K.Trace())
 	m.apply(h.G, n, 0)
+	h.pen.Keep(h.K, h.G)
 }

@@ -25,7 +25,7 @@ func newHarmonic(nodes int) *harmonic {
 	n := perNode * nodes
 	return &harmonic{
 		n: n, K: sym.NewBand(n, 2*perNode-1), G: sym.NewBand(n, 2*perNode-1), K2: sym.NewBand(n, 2*perNode-1),
-		pen: sym.NewPencil(n, 2*perNode-1), fixed: make([]bool, n), mode: make([]float64, n),
+		pen: sym.NewChainPencil(nodes, perNode), fixed: make([]bool, n), mode: make([]float64, n),
 		first: newWaves(n), other: newWaves(n),
 	}
 }

@@ -34,10 +34,13 @@ type element struct {
 }
 
 // pointLaw is what a ply is to the update of a point: compliance, stiffness,
-// Hill's matrix and the yield it goes with.
+// Hill's matrix and the yield it goes with, and axes V with VᵀSV = 1 and
+// VᵀPV = diag(λ).
 type pointLaw struct {
 	S, C, P sym2
 	Y       float64
+	lambda  [2]float64
+	v, w    [2]float64 // columns of V
 }
 
 // Elements returns the number of elements.
@@ -97,7 +100,40 @@ func NewMesh(r, z, t []float64, ply []Layers) (*Mesh, error) {
 func (p *Ply) law() pointLaw {
 	P, Y := p.hill()
 	S := p.compliance()
-	return pointLaw{S, S.inverse(), P, Y}
+	l := pointLaw{S: S, C: S.inverse(), P: P, Y: Y}
+	// S = L Lᵀ; A = L⁻¹ P L⁻ᵀ by one rotation.
+	a := math.Sqrt(S.s)
+	b := S.c / a
+	c := math.Sqrt(S.h - b*b)
+	A := sym2{P.s / S.s, 0, 0}
+	A.c = (P.c/a - A.s*b) / c
+	A.h = (P.h - 2*b*P.c/a + b*b*A.s) / (c * c)
+	x, y := 0.5*(A.s-A.h), A.c
+	h := math.Hypot(x, y)
+	cos, sin := 1.0, 0.0
+	if h > 1e-12*(math.Abs(A.s)+math.Abs(A.h)) {
+		// Of half the angle of (|x|, y).
+		cos = math.Sqrt(0.5 * (1 + math.Abs(x)/h))
+		sin = 0.5 * y / (h * cos)
+		if x < 0 {
+			sin = -sin
+			h = -h
+		}
+	}
+	mean := 0.5 * (A.s + A.h)
+	l.lambda = [2]float64{mean + h, mean - h}
+	l.v = [2]float64{cos/a - sin*b/(a*c), sin / c}
+	l.w = [2]float64{-sin/a - cos*b/(a*c), cos / c}
+	return l
+}
+
+// along returns a strain in the axes of the law, back a stress from them.
+func (l *pointLaw) along(e [2]float64) [2]float64 {
+	return [2]float64{l.v[0]*e[0] + l.v[1]*e[1], l.w[0]*e[0] + l.w[1]*e[1]}
+}
+
+func (l *pointLaw) back(y [2]float64) [2]float64 {
+	return [2]float64{l.v[0]*y[0] + l.w[0]*y[1], l.v[1]*y[0] + l.w[1]*y[1]}
 }
 
 func (e *element) section() {

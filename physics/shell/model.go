@@ -62,6 +62,7 @@ type Model struct {
 	force   []Resultant
 	plastic bool // some ply yields or creeps
 	off     []float64
+	faces   []facePoint // of the nodes, as volume was asked last
 
 	K          *sym.Band
 	factor     *sym.Factor
@@ -144,7 +145,7 @@ func NewModel(m *Mesh, c Case) (*Model, error) {
 	q := &Model{
 		mesh: m, cs: c, n: n, u: next(dof), saved: next(dof), r: next(dof), g: next(dof), a: next(dof), b: next(dof), q: next(dof), off: next(n),
 		fixed: make([]bool, dof), old: make([]spot, Points*len(m.el)), now: make([]spot, Points*len(m.el)), tangent: make([]sym2, Points*len(m.el)),
-		force: make([]Resultant, len(m.el)), K: sym.NewBand(dof, 5), factor: sym.NewFactor(dof, 5),
+		force: make([]Resultant, len(m.el)), faces: make([]facePoint, n), K: sym.NewBand(dof, 5), factor: sym.NewChain(n, 3),
 	}
 	q.flow = flow{hard: c.Hard, creep: c.Creep, rate: 1, soft: c.Soft, elastic: c.Elastic, chained: c.Creep.Chain() != nil}
 	for i := range n {

@@ -77,10 +77,12 @@ func (m *Model) newton(s step) error {
 		clear(m.g)
 		m.K.Zero()
 		slope := 0.0
+		m.flow.begins = it == 0
+		m.placeFaces()
 		if s.sealed != nil {
-			m.p, slope = s.sealed(m.volume(nil, nil, 0))
+			m.p, slope = s.sealed(m.inside(nil, nil, 0))
 		}
-		m.vol = m.volume(m.g, m.K, m.p)
+		m.vol = m.inside(m.g, m.K, m.p)
 		if err := m.eval(m.r, m.K); err != nil {
 			return fmt.Errorf("%w: %w", err, ErrNoConvergence)
 		}

@@ -31,38 +31,47 @@ func (m *Model) strains(i int) (es, eh, ks, kh float64) {
 	return es, (0.5*(u[0]+u[3]) + e.l/12*(dr*(e.turn+db)-nr*e.turn)) / e.rm, db / e.l, (dr - nr) / e.rm
 }
 
-// point returns the Kirchhoff stress of a point and the logarithmic strains.
-func (m *Model) point(i, k int) (tau, x [2]float64) {
+// points returns Kirchhoff stress and logarithmic strains of the points of an
+// element.
+func (m *Model) points(i int) (tau, x [Points][2]float64) {
 	e := &m.mesh.el[i]
 	es, eh, ks, kh := m.strains(i)
-	z := zeta[k] * 0.5 * e.t
-	x = [2]float64{math.Log1p(es + z*ks), math.Log1p(eh + z*kh)}
-	o := &m.old[Points*i+k]
-	y := [2]float64{x[0] - o.in[0], x[1] - o.in[1]}
-	for j := range m.cs.Creep.Chain() {
-		y[0] -= o.kelvin[j][0]
-		y[1] -= o.kelvin[j][1]
-	}
-	C := e.layer[k].compliance().inverse()
 	f := m.flow.soft
-	C = sym2{C.s * f, C.c * f, C.h * f}
-	if m.cs.Green {
-		tau, _ = green(C, [2]float64{math.Exp(x[0]), math.Exp(x[1])})
-		return tau, x
+	for k := range e.layer {
+		z := zeta[k] * 0.5 * e.t
+		x[k] = [2]float64{math.Log1p(es + z*ks), math.Log1p(eh + z*kh)}
+		C := e.law[k].C
+		C = sym2{C.s * f, C.c * f, C.h * f}
+		if m.cs.Green {
+			tau[k], _ = green(C, [2]float64{math.Exp(x[k][0]), math.Exp(x[k][1])})
+			continue
+		}
+		o := &m.old[Points*i+k]
+		y := [2]float64{x[k][0] - o.in[0], x[k][1] - o.in[1]}
+		for j := range m.cs.Creep.Chain() {
+			y[0] -= o.kelvin[j][0]
+			y[1] -= o.kelvin[j][1]
+		}
+		tau[k] = C.mul(y)
 	}
-	return C.mul(y), x
+	return tau, x
 }
 
-// thinning returns the wall of an element over its unloaded wall: elastic by
-// Poisson's ratio, inelastic at constant volume.
+// thinning returns the wall of an element over its unloaded wall.
 func (m *Model) thinning(i int) float64 {
+	tau, _ := m.points(i)
+	return m.thinned(i, &tau)
+}
+
+// thinned is thinning under the stresses of the points: elastic by Poisson's
+// ratio, inelastic at constant volume.
+func (m *Model) thinned(i int, tau *[Points][2]float64) float64 {
 	e := &m.mesh.el[i]
 	s := 0.0
 	for k := range e.layer {
-		tau, _ := m.point(i, k)
 		p := &e.layer[k]
 		o := &m.old[Points*i+k]
-		x := -p.Nu * (tau[0]/p.Es + tau[1]/p.Eh) / m.flow.soft
+		x := -p.Nu * (tau[k][0]/p.Es + tau[k][1]/p.Eh) / m.flow.soft
 		x -= o.in[0] + o.in[1]
 		s += weight[k] * x
 	}
@@ -84,11 +93,12 @@ func (m *Model) stress(i int) Stress {
 		S: 0.5 * (m.mesh.S[i] + m.mesh.S[i+1]), Z: 0.5 * (m.mesh.Z[i] + m.mesh.Z[i+1]), R: e.r,
 		Radial: 0.5 * (m.u[3*i] + m.u[3*i+3]), Axial: 0.5 * (m.u[3*i+1] + m.u[3*i+4]), Turn: 0.5 * (m.u[3*i+2] + m.u[3*i+5]),
 	}
-	q.Thin = m.thinning(i)
+	taus, strains := m.points(i)
+	q.Thin = m.thinned(i, &taus)
 	lt := math.Log(q.Thin)
 	for k := range e.layer {
 		p := &e.layer[k]
-		tau, x := m.point(i, k)
+		tau, x := taus[k], strains[k]
 		J := math.Exp(x[0] + x[1] + lt)
 		a, h := tau[0]/J, tau[1]/J
 		switch k {

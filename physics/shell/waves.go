@@ -36,7 +36,5 @@ func (w *waves) whole(K, tmp *sym.Band, p *prestress, q terms, n int) {
 		w.B.Scale(0.5)
 		w.of, w.q = p, q
 	}
-	x := float64(n)
-	K.Combine(w.A, x, w.B)
-	K.Combine(K, x*x, w.C)
+	K.Quadratic(float64(n), w.A, w.B, w.C)
 }
