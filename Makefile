@@ -16,9 +16,10 @@ PAGE_FROM := $(shell find $(UI)/src $(UI)/public -type f 2>/dev/null) $(UI)/inde
 MODULES := $(UI)/node_modules/.installed
 BIN := bin/costrel
 
-# Where goroutines meet. The tests of web/api run whole checks, so that the
-# detector sees project/run there; its own tests would take minutes under it.
-RACE := ./store/... ./web/... ./num/sample/... ./cite ./unit
+# Where goroutines meet. The tests of web/api run a design in full, so that the
+# detector sees project/run there; its own tests, and those of web/answers, which
+# read many full runs, would take minutes under it.
+RACE := ./store/... ./web/api ./web/ui ./num/sample/... ./cite ./unit
 
 .PHONY: help
 help: ## this list

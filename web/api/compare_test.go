@@ -9,6 +9,7 @@ import (
 )
 
 func TestCompare(t *testing.T) {
+	t.Parallel()
 	s, _ := server(t)
 	var opened Opened
 	call(t, "GET", s.URL+"/api/designs/sorrel-lime.yaml", nil, &opened)

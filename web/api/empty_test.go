@@ -11,6 +11,7 @@ import (
 // An empty text is the text of the page: the file of the same name must not
 // be computed in its place.
 func TestEmptyTextIsAText(t *testing.T) {
+	t.Parallel()
 	s, _ := server(t)
 	const empty = "the document is empty"
 	for what, text := range map[string]string{"empty": "", "blank": " \n"} {

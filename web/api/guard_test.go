@@ -41,21 +41,6 @@ func serverWith(t *testing.T, dir string, change func(*Options, *limits), then .
 	return h
 }
 
-func demoFolder(t *testing.T) string {
-	t.Helper()
-	dir := t.TempDir()
-	for _, name := range []string{"sorrel-lime.yaml", "wrenhollow.yaml"} {
-		b, err := os.ReadFile(filepath.Join("..", "..", "examples", name))
-		if err == nil {
-			err = os.WriteFile(filepath.Join(dir, name), b, 0o644)
-		}
-		if err != nil {
-			t.Fatal(err)
-		}
-	}
-	return dir
-}
-
 // endpoint is one that the server describes, with a path to try.
 type endpoint struct {
 	method, path string
@@ -101,6 +86,7 @@ func TestHostHeader(t *testing.T) {
 // Without the protection another site's page, open in the same browser, sends
 // what changes things.
 func TestCrossOrigin(t *testing.T) {
+	t.Parallel()
 	dir := demoFolder(t)
 	s := serverWith(t, dir, nil)
 	tried := 0
@@ -160,6 +146,7 @@ func TestPolicy(t *testing.T) {
 
 // A body that is too large, or does not come in, is refused everywhere.
 func TestBodies(t *testing.T) {
+	t.Parallel()
 	dir := demoFolder(t)
 	s := serverWith(t, dir, nil)
 	hasty := serverWith(t, dir, func(_ *Options, l *limits) { l.body = 100 * time.Millisecond })

@@ -17,6 +17,7 @@ func opened(t *testing.T, url string) string {
 }
 
 func TestProfile(t *testing.T) {
+	t.Parallel()
 	s, _ := server(t)
 	drawing, err := os.ReadFile("../../examples/outlines/sorrel-lime.dxf")
 	if err != nil {
@@ -75,6 +76,7 @@ func TestProfile(t *testing.T) {
 }
 
 func TestTable(t *testing.T) {
+	t.Parallel()
 	s, _ := server(t)
 	ask := func(path, pasted string) (out TableRead) {
 		t.Helper()

@@ -10,6 +10,7 @@ import (
 // A run takes the edits of its request as a check does: it computes, keeps and
 // is found again by the edited text.
 func TestRunTakesEdits(t *testing.T) {
+	t.Parallel()
 	w := newSlow()
 	close(w.let)
 	s := serverWith(t, demoFolder(t), nil, w.in)

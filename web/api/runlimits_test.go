@@ -23,6 +23,7 @@ func TestRunTakesTooLong(t *testing.T) {
 
 // A run and a comparison of runs may last longer than the server gives to answers.
 func TestLongAnswers(t *testing.T) {
+	t.Parallel()
 	side := `{"name":"wrenhollow.yaml"}`
 	for path, body := range map[string]string{"/api/runs": demoRun, "/api/compare": `{"baseline":` + side + `,"variant":` + side + `,"full":true}`} {
 		w := newSlow()
@@ -48,6 +49,7 @@ func TestLongAnswers(t *testing.T) {
 // A pause between two reports does not end the stream: over HTTP/2 the time to
 // send ends a stream that has nothing to send, too.
 func TestPauseOfAStream(t *testing.T) {
+	t.Parallel()
 	w := newSlow()
 	plain := serverWith(t, demoFolder(t), func(_ *Options, l *limits) { l.send = 2 * time.Second }, w.in)
 	s := httptest.NewUnstartedServer(plain.Config.Handler)
@@ -74,6 +76,7 @@ func TestPauseOfAStream(t *testing.T) {
 }
 
 func TestTooManyRuns(t *testing.T) {
+	t.Parallel()
 	w := newSlow()
 	s := serverWith(t, demoFolder(t), func(_ *Options, l *limits) { l.runs, l.waitingRun = 1, 1 }, w.in)
 	ends := make(chan string, 2)

@@ -156,6 +156,7 @@ func until(t *testing.T, what string, f func() bool) {
 }
 
 func TestRunIsKept(t *testing.T) {
+	t.Parallel()
 	w := newSlow()
 	close(w.let)
 	s := serverWith(t, demoFolder(t), nil, w.in)
@@ -204,6 +205,7 @@ func TestRunIsKept(t *testing.T) {
 
 // A listener whose connection breaks comes back to the same run.
 func TestComeBackToARun(t *testing.T) {
+	t.Parallel()
 	w := newSlow()
 	s := serverWith(t, demoFolder(t), nil, w.in)
 	var id int64
@@ -235,6 +237,7 @@ func TestComeBackToARun(t *testing.T) {
 }
 
 func TestRunsEndForAReason(t *testing.T) {
+	t.Parallel()
 	w := newSlow()
 	s := serverWith(t, demoFolder(t), func(_ *Options, l *limits) { l.abandoned = 20 * time.Millisecond }, w.in)
 	state := func() RunInfo { return states(t, s, "wrenhollow.yaml")[0] }
@@ -277,6 +280,7 @@ func TestRunsEndForAReason(t *testing.T) {
 // A run that its program did not survive is listed as crashed by the next one,
 // and runs again.
 func TestCrashedRunIsReported(t *testing.T) {
+	t.Parallel()
 	dir := demoFolder(t)
 	now := time.Date(2026, 1, 2, 12, 0, 0, 0, time.UTC)
 	runs, err := store.OpenRuns(dir, now)
@@ -310,6 +314,7 @@ func TestCrashedRunIsReported(t *testing.T) {
 }
 
 func TestStop(t *testing.T) {
+	t.Parallel()
 	w := newSlow()
 	var server *Server
 	s := serverWith(t, demoFolder(t), func(_ *Options, l *limits) { l.runs = 1 }, w.in, func(s *Server) { server = s })
@@ -351,6 +356,7 @@ func TestStop(t *testing.T) {
 
 // A run that ends in time is not lost when the program is stopped.
 func TestStopWaits(t *testing.T) {
+	t.Parallel()
 	w := newSlow()
 	var server *Server
 	s := serverWith(t, demoFolder(t), nil, w.in, func(s *Server) { server = s })

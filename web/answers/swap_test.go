@@ -1,14 +1,13 @@
-package api
+package answers_test
 
 import (
 	"encoding/json"
-	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
 
-	"costrel/project/report"
 	"costrel/unit"
+	"costrel/web/api"
 )
 
 // swapped returns a system whose reader chose, for every quantity that the two sides
@@ -41,9 +40,14 @@ var mass = regexp.MustCompile(`[ "](kg|lb)\b`)
 // sentence, limit, axis or cell is shown by the side alone. What the side shows as it
 // was written, a pressure in MPa or a carbonation in volumes, follows a choice.
 func TestSwapped(t *testing.T) {
-	for f, r := range previews(t) {
+	s := serve(t, t.TempDir(), api.Options{})
+	for f, text := range examples(t) {
 		lines := func(sys unit.System) []string {
-			raw, err := json.MarshalIndent(map[string]any{"check": checked("", r, sys), "difference": report.NewDifference(r, r, sys)}, "", " ")
+			side := map[string]string{"name": f, "text": text}
+			raw, err := json.MarshalIndent([]json.RawMessage{
+				ask(t, s, "/api/check", map[string]any{"name": f, "text": text, "units": sys}),
+				ask(t, s, "/api/compare", map[string]any{"baseline": side, "variant": side, "units": sys}),
+			}, "", " ")
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -58,7 +62,7 @@ func TestSwapped(t *testing.T) {
 			for i := range got {
 				written := strings.Contains(want[i], " MPa") && strings.Contains(got[i], " bar") || strings.Contains(want[i], "vol\"") && strings.Contains(got[i], "g/L\"")
 				if got[i] != want[i] && !mass.MatchString(got[i]+want[i]) && !written {
-					t.Errorf("%s, %s with all units of %s:\n%s\nwant\n%s", filepath.Base(f), base, other, got[i], want[i])
+					t.Errorf("%s, %s with all units of %s:\n%s\nwant\n%s", f, base, other, got[i], want[i])
 				}
 				if i < len(here) && here[i] != want[i] {
 					moved++

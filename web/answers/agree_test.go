@@ -1,15 +1,12 @@
-package api
+package answers_test
 
 import (
 	"fmt"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
 
 	fig "costrel/figure"
-	"costrel/project/design"
 	"costrel/project/report"
 	"costrel/project/run"
 	"costrel/unit"
@@ -72,33 +69,12 @@ func disagreeing(r *run.Result, sys unit.System) []string {
 	return out
 }
 
-// previews returns a check of every example, by the name of its file.
-func previews(t *testing.T) map[string]*run.Result {
-	t.Helper()
-	files, err := filepath.Glob("../../examples/*.yaml")
-	if err != nil || len(files) < 4 {
-		t.Fatalf("%d examples: %v", len(files), err)
-	}
-	cache := run.NewCache(256)
-	out := map[string]*run.Result{}
-	for _, f := range files {
-		b, err := os.ReadFile(f)
-		if err != nil {
-			t.Fatal(err)
-		}
-		doc, err := design.Load(filepath.Base(f), string(b))
-		if err != nil {
-			t.Fatal(err)
-		}
-		out[filepath.Base(f)] = run.Check(doc, cache)
-	}
-	return out
-}
-
 // TestBoardAndPlotsAgree holds, for every example, that board and
 // plots of a stage show one quantity in one unit, whatever the reader chose.
 func TestBoardAndPlotsAgree(t *testing.T) {
-	for f, r := range previews(t) {
+	cache := run.NewCache(256)
+	for f, text := range examples(t) {
+		r := run.Check(load(t, f, text), cache)
 		systems := []unit.System{unit.EU, unit.US}
 		for _, p := range unit.Preferences() {
 			for _, c := range p.Choices {

@@ -1,10 +1,8 @@
-package api
+package answers_test
 
 import (
 	"encoding/json"
 	"fmt"
-	"os"
-	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
@@ -14,6 +12,7 @@ import (
 	"costrel/project/report"
 	"costrel/project/run"
 	"costrel/unit"
+	"costrel/web/api"
 )
 
 // metricNumber matches a number with a metric unit of a quantity that readers in
@@ -40,8 +39,8 @@ var metricUnit = regexp.MustCompile(`(, |\[|\()(mm|µm|bar(\([ag]\))?|°C|kPa|MP
 // air, normal volumes, whose sum has its US unit behind it, and the mass m.
 var constants = regexp.MustCompile(`[\d.]+ K\b|/ 1 bar|[\d.e+-]+ Nm³|= 1000 m `)
 
-// asWritten are the parts of an answer that are the words of the design, of a
-// publication, or of no reader.
+// asWritten are the parts of an answer, besides the text of the design, that are the
+// words of the design, of a publication, or of no reader.
 var asWritten = []string{".resolved.text", ".resolved.value", ".resolved.table.rows", ".references", ".unit_si", ".design.name", ".baseline.name", ".variant.name"}
 
 // metricIn returns what a reader of US units is shown in metric ones, and marks
@@ -72,7 +71,7 @@ func metricIn(t *testing.T, answer any) []string {
 				walk(path, y)
 			}
 		case string:
-			if slices.ContainsFunc(asWritten, func(end string) bool { return strings.HasSuffix(path, end) }) {
+			if path == ".text" || slices.ContainsFunc(asWritten, func(end string) bool { return strings.HasSuffix(path, end) }) {
 				return
 			}
 			s := x
@@ -117,55 +116,49 @@ func TestUS(t *testing.T) {
 	if testing.Short() {
 		t.Skip("a full run of each example and pack class")
 	}
-	texts := map[string]string{}
-	files, err := filepath.Glob("../../examples/*.yaml")
-	if err != nil || len(files) < 4 {
-		t.Fatalf("%d examples: %v", len(files), err)
-	}
-	for _, f := range files {
-		b, err := os.ReadFile(f)
+	texts := examples(t)
+	for _, class := range design.Classes() {
+		text, err := design.Draft(class, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
-		texts[filepath.Base(f)] = string(b)
-	}
-	for _, class := range design.Classes() {
-		if texts[class], err = design.Draft(class, nil); err != nil {
-			t.Fatal(err)
-		}
+		texts[class] = text
 	}
 	for name, text := range texts {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
-			doc, err := design.Load(name, text)
-			if err != nil {
-				t.Fatal(err)
-			}
-			cache := run.NewCache(256)
+			doc, cache := load(t, name, text), run.NewCache(256)
 			r, err := run.Full(t.Context(), doc, cache, nil)
 			if err != nil {
 				t.Fatal(err)
 			}
-			preview := run.Check(doc, cache)
 			for _, sys := range []unit.System{unit.EU, unit.US, "us,length=mm,pressure=bar,temperature=°C", "eu,length=in,pressure=psi,vacuum=mbar,force=lbf"} {
 				for _, s := range disagreeing(r, sys) {
 					t.Error(s)
 				}
 			}
-			raw, err := json.Marshal(r.ProcessSheet(""))
+			var sheets []run.Sheet
+			for _, stage := range []string{"inject", "reheat", "blow"} {
+				sheet := r.ProcessSheet(stage)
+				if len(sheet) == 0 {
+					t.Errorf("no process sheet of the %s", stage)
+				}
+				sheets = append(sheets, sheet...)
+			}
+			raw, err := json.Marshal(sheets)
 			if err != nil {
 				t.Fatal(err)
 			}
-			sheets := unit.Spell(string(raw), unit.US)
+			s := serve(t, t.TempDir(), api.Options{})
 			for _, said := range [][]string{
-				metricIn(t, checked("", r, unit.US)), metricIn(t, checked("", preview, unit.US)),
-				metricIn(t, report.NewDifference(preview, r, unit.US)), metricIn(t, json.RawMessage(sheets)),
+				metricIn(t, full(t, s, name, text, "us")), metricIn(t, ask(t, s, "/api/check", map[string]any{"name": name, "text": text, "units": "us"})),
+				metricIn(t, report.NewDifference(run.Check(doc, cache), r, unit.US)), metricIn(t, json.RawMessage(unit.Spell(string(raw), unit.US))),
 			} {
 				for _, s := range said {
 					t.Error(s)
 				}
 			}
-			if eu := metricIn(t, checked("", r, unit.EU)); len(eu) < 100 {
+			if eu := metricIn(t, full(t, s, name, text, "eu")); len(eu) < 100 {
 				t.Errorf("only %d texts for the EU have a metric unit: is the check blind?", len(eu))
 			}
 		})
