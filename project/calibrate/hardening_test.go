@@ -14,11 +14,12 @@ func TestFitHardening(t *testing.T) {
 	if testing.Short() {
 		t.Skip("dozens of virtual tests")
 	}
+	t.Parallel()
 	d := sorrel(t).Design.Clone()
 	d.Handling.Hardening = 0.10
 	truth := d.Clone()
 	truth.Handling.Hardening = 0.25
-	v, err := run.LabStrength(t.Context(), truth, run.NewCache(64))
+	v, err := run.LabStrength(t.Context(), truth, blown)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -35,7 +36,7 @@ func TestFitHardening(t *testing.T) {
 	}
 	// What it leaves: a strain that far off moves the expansion by the 10 % of the model.
 	d.Handling.Hardening, d.Handling.HardeningSD = f.Hardening.After+f.Hardening.SD, 0
-	off, err := run.LabStrength(t.Context(), d, run.NewCache(64))
+	off, err := run.LabStrength(t.Context(), d, blown)
 	if err != nil {
 		t.Fatal(err)
 	}

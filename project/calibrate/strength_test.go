@@ -10,6 +10,9 @@ import (
 	"costrel/quality/lab"
 )
 
+// blown keeps the blow of the demo, on which no factor of a virtual test bears.
+var blown = run.NewCache(64)
+
 func sorrelTests(t *testing.T) *lab.Table {
 	t.Helper()
 	b, err := os.ReadFile("../../examples/lab/sorrel-tests.csv")
@@ -47,11 +50,12 @@ func TestFitStrength(t *testing.T) {
 	if testing.Short() {
 		t.Skip("dozens of virtual tests")
 	}
+	t.Parallel()
 	d := sorrel(t).Design
 	d.Handling.Modulus, d.Handling.Creep, d.Handling.Strength, d.Handling.TopLoad = 1, 0.3, 1, 1
 	truth := d.Clone()
 	truth.Handling.Modulus, truth.Handling.Creep, truth.Handling.Strength, truth.Handling.TopLoad = 1.25, 0.4, 1.1, 1.5
-	v, err := run.LabStrength(t.Context(), truth, run.NewCache(64))
+	v, err := run.LabStrength(t.Context(), truth, blown)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -139,9 +143,10 @@ func TestFitStrengthLeavesAlone(t *testing.T) {
 	if testing.Short() {
 		t.Skip("dozens of virtual tests")
 	}
+	t.Parallel()
 	d := sorrel(t).Design.Clone()
 	d.Handling.Creep = 0.49
-	v, err := run.LabStrength(t.Context(), d, run.NewCache(64))
+	v, err := run.LabStrength(t.Context(), d, blown)
 	if err != nil {
 		t.Fatal(err)
 	}
