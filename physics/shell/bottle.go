@@ -40,6 +40,8 @@ type meshes struct {
 	of   []Station
 	from Bottle
 	made [2]*prepared // elements as asked, and twice as long
+
+	starts starts
 }
 
 // Meshed returns the bottle with its meshes made, for several tests on it. A
@@ -94,6 +96,7 @@ type prepared struct {
 	widest int     // node of it
 	shift  float64 // added to the clearance measured on the profile
 	edge   int     // node at the height Edge; 0 for none
+	starts *starts // of the bottle and its like; nil for none
 }
 
 func (b *Bottle) prepare(size float64) (*prepared, error) {
@@ -102,6 +105,9 @@ func (b *Bottle) prepare(size float64) (*prepared, error) {
 		return nil, err
 	}
 	p.hard, p.creep = b.Hard, b.Creep
+	if b.kept != nil {
+		p.starts = &b.kept.starts
+	}
 	if p.hard == nil {
 		p.hard = DefaultLinear()
 	}

@@ -170,15 +170,16 @@ func (in *BurstInput) burst(p *prepared) (BurstResult, error) {
 		out.Stresses, out.Form = m.Stresses(), m.form()
 	}
 	halved, peakAt := 0, 0
+	way := &trail{}
 	for range 40 * in.Steps {
 		target := m.vol + dv
-		if err := m.solve(step{control: givenVolume, target: target}); err != nil {
+		if err := m.solve(step{control: givenVolume, target: target, trail: way, along: target}); err != nil {
 			if halved++; halved == 3 {
 				// A snap that volume cannot lead through: on to where the wall
 				// carries more.
 				if out.carriesOn(m) {
 					dv *= 8
-					halved = 0
+					halved, way = 0, &trail{}
 					last.p, last.v, last.use = m.p, m.vol, 0
 					continue
 				}
@@ -219,7 +220,7 @@ func (in *BurstInput) burst(p *prepared) (BurstResult, error) {
 				failed("limit load", out.peak, out.peakVolume, peakAt)
 				return out, nil
 			}
-			use = 0
+			use, way = 0, &trail{}
 		case out.peak > 0 && m.p > out.peak:
 			out.snapped(out.peak)
 		case m.p >= in.Largest:

@@ -146,6 +146,7 @@ func (in *GrowInput) grow(p *prepared) (GrowResult, error) {
 	if err != nil {
 		return out, err
 	}
+	m.starts = p.starts
 	out.Room = m.volume0
 	liquid, err := in.liquid(m)
 	if err != nil {
@@ -235,6 +236,19 @@ func (in *GrowInput) lost(m *Model, k int, t float64, err error) error {
 // when it must.
 func (m *Model) reach(s step, parts int) error {
 	s.dt = 0
+	rest := m.starts != nil && m.rests()
+	if rest && m.startsNear(s) {
+		return nil
+	}
+	err := m.bring(s, parts)
+	if err == nil && rest && m.snapped == 0 {
+		m.starts.note(m, s)
+	}
+	return err
+}
+
+// bring is reach without a known state to begin with.
+func (m *Model) bring(s step, parts int) error {
 	if s.sealed != nil {
 		if m.fed(s, 1) == nil || m.fed(s, parts) == nil {
 			return nil
@@ -243,7 +257,7 @@ func (m *Model) reach(s step, parts int) error {
 		p, _ := s.sealed(m.vol)
 		free, start := s, m.keep()
 		free.sealed, free.pressure = nil, p
-		if m.reach(free, parts) == nil && m.solve(s) == nil {
+		if m.bring(free, parts) == nil && m.solve(s) == nil {
 			return nil
 		}
 		m.back(start)
@@ -257,9 +271,12 @@ func (m *Model) reach(s step, parts int) error {
 	}
 	from, force := m.p, m.load
 	x, d := 0.0, 1/float64(parts)
+	way := &trail{}
+	way.note(m, 0)
 	for x < 1-1e-12 {
 		next := math.Min(1, x+d)
 		t := s
+		t.trail, t.along = way, next
 		t.pressure, t.force = from+next*(s.pressure-from), force+next*(s.force-force)
 		if err := m.solve(t); err != nil {
 			if d /= 2; d < 1.0/256 {
@@ -280,22 +297,30 @@ func (m *Model) reach(s step, parts int) error {
 	return nil
 }
 
-// fed brings a model to a sealed step in growing shares of its pressure, which
-// never rises above the end and so yields nothing that the end does not. On
-// failure the state is as before.
+// fed brings a model to a sealed step in shares of its pressure, smaller ones where
+// it must. The pressure never rises above the end and so yields nothing that the
+// end does not. On failure the state is as before.
 func (m *Model) fed(s step, parts int) error {
 	from, start := m.p, m.keep()
 	t := s
-	for k := range parts {
-		x := float64(k+1) / float64(parts)
+	t.trail = &trail{}
+	t.trail.note(m, 0)
+	x, d := 0.0, 1/float64(parts)
+	for x < 1-1e-12 {
+		next := min(1, x+d)
+		t.along = next
 		t.sealed = func(v float64) (float64, float64) {
 			p, slope := s.sealed(v)
-			return from + x*(p-from), x * slope
+			return from + next*(p-from), next * slope
 		}
 		if err := m.solve(t); err != nil {
-			m.back(start)
-			return err
+			if d /= 2; d < 1.0/64 || parts == 1 {
+				m.back(start)
+				return err
+			}
+			continue
 		}
+		x = next
 	}
 	return nil
 }

@@ -46,7 +46,7 @@ type Case struct {
 }
 
 // Model is a mesh with supports and the state it is in. It is not safe for
-// concurrent use; its methods allocate nothing but their results.
+// concurrent use; a step of it allocates nothing.
 type Model struct {
 	mesh  *Mesh
 	cs    Case
@@ -80,6 +80,7 @@ type Model struct {
 	path []float64
 	ok   bool
 
+	starts  *starts // nil where every search begins at rest
 	floor   *floor  // nil where a node is held along the axis
 	snapped float64 // pressure at which reach went through a limit [Pa]
 	limit   float64 // highest pressure carried when it was lost there [Pa]

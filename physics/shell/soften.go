@@ -124,6 +124,7 @@ func Soften(in SoftenInput) (SoftenResult, error) {
 		if w.m, err = NewModel(p.mesh, Case{Face: Inner, Hard: p.hard, Supports: p.onRing(false, 0, 0)}); err != nil {
 			return SoftenResult{}, err
 		}
+		w.m.starts = p.starts
 		if w.p = p; p.mesh.R[0] <= 1e-9 && p.ring > 0 {
 			w.clear = math.Max(0, w.m.clearance(p))
 		}
@@ -140,6 +141,7 @@ type warming struct {
 
 	clear float64 // of the gate above the ring, unloaded [m]; 0 for none
 	gain  float64 // of volume in the last good state [m³]
+	way   trail
 }
 
 // run goes up in steps, each from the state of the one before.
@@ -212,7 +214,9 @@ func (w *warming) at(t unit.Temperature, first bool) (SoftenResult, error) {
 		s.soft = soft
 		if first {
 			err = w.m.reach(s, 4)
+			w.way.note(w.m, float64(t))
 		} else {
+			s.trail, s.along = &w.way, float64(t)
 			err = w.m.solve(s)
 		}
 		if errors.Is(err, ErrNoConvergence) {

@@ -32,6 +32,9 @@ type step struct {
 	// damp holds the wall back from where it stood, as a viscous step does: a
 	// stiffness on every displacement as a share of the mean of the diagonal.
 	damp float64
+	// trail, where given, is that of the path, and along the place of the step on it.
+	trail *trail
+	along float64
 }
 
 // solve finds the equilibrium of a step from the present state by Newton's
@@ -46,11 +49,23 @@ func (m *Model) solve(s step) error {
 	if s.soft > 0 {
 		m.flow.soft = s.soft
 	}
-	err := m.newton(s)
-	if err != nil {
+	back := func() {
 		copy(m.u, m.saved)
 		m.p, m.load, m.vol = p0, load0, vol0
+	}
+	led := s.trail != nil && s.trail.lead(m, s.along)
+	err := m.newton(s)
+	if err != nil && led { // the way bends here: learnt anew
+		back()
+		s.trail.n = 0
+		err = m.newton(s)
+	}
+	if err != nil {
+		back()
 		return err
+	}
+	if s.trail != nil {
+		s.trail.note(m, s.along)
 	}
 	m.old, m.now = m.now, m.old
 	m.ok = true

@@ -168,6 +168,7 @@ func (in *TopLoadInput) push(p *prepared, first bool) (TopLoadResult, error) {
 	if err != nil {
 		return out, err
 	}
+	m.starts = p.starts
 	if in.Stand == 0 { // the profile itself comes down on the plate
 		m.onFloor(p.ring)
 	}
@@ -207,9 +208,11 @@ func (in *TopLoadInput) push(p *prepared, first bool) (TopLoadResult, error) {
 	d := stride
 	lost, beyond := false, false
 	fold := 0
+	s.trail = &trail{}
+	s.trail.note(m, 0)
 	for at < in.Stroke*(1-1e-9) {
 		to := math.Min(in.Stroke, at+d)
-		s.target = start + to
+		s.target, s.along = start+to, to
 		if err := m.solve(s); err != nil {
 			if d /= 2; d < stride/64 {
 				out.Warnings = append(out.Warnings, "no equilibrium beyond a stroke of "+unit.Quote(unit.Length, at, 3)+", last good load "+unit.Quote(unit.Force, m.load, 3)+": the wall snaps")
@@ -271,6 +274,7 @@ func (in *TopLoadInput) push(p *prepared, first bool) (TopLoadResult, error) {
 	if lost || out.At < at || out.Limit > 0 {
 		out.Mode = "round fold"
 	}
+	s.trail = nil
 	c, stroke, found, err := m.branch(path, waves)
 	if errors.Is(err, sym.ErrIndefinite) {
 		i := m.bend()

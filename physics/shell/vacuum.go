@@ -103,12 +103,14 @@ func (in *VacuumInput) suck(p *prepared) (VacuumResult, error) {
 		return out, fmt.Errorf("shell: vacuum: at the start: %w", err)
 	}
 	path := []snapshot{m.snap(0, 0)}
+	way := &trail{}
+	way.note(m, 0)
 	end := 1.3 * low.Load
 	at, d := 0.0, end/float64(in.Steps)
 	fold := false
 	for at < end*(1-1e-9) {
 		to := math.Min(end, at+d)
-		if err := m.solve(step{pressure: -to}); err != nil {
+		if err := m.solve(step{pressure: -to, trail: way, along: to}); err != nil {
 			if d /= 2; d < end/float64(in.Steps)/16 {
 				fold = true
 				break
