@@ -20,11 +20,11 @@ type vacuum struct {
 // the bands of hotfill.vacuum of the examples: chosen for this project.
 const vacuumShare = 0.2
 
-// cold puts a hot-filled pack at a temperature into a top load: as it has
+// cold returns a top load with a hot-filled pack at a temperature in it: as it has
 // cooled, or settled, days after filling. The platen then compresses the thin gas
 // of its headspace, and the panels come out again. A pack that nitrogen leaves
 // under pressure holds that.
-func (t *strengthTests) cold(in *shell.TopLoadInput, at unit.Temperature, settled bool) vacuum {
+func (t *strengthTests) cold(in shell.TopLoadInput, at unit.Temperature, settled bool) (shell.TopLoadInput, vacuum) {
 	h, err := t.hotPack()
 	if err == nil && t.d.HotFill.PanelSource == "computed" && t.panel != nil {
 		h.pack.Panel.Compliance, h.pack.Panel.Curve = 0, t.panel
@@ -37,7 +37,7 @@ func (t *strengthTests) cold(in *shell.TopLoadInput, at unit.Temperature, settle
 		}
 	}
 	if err != nil {
-		return vacuum{note: quality.EstimatePrefix + ": the vacuum of the cooled pack is left out: " + err.Error()}
+		return in, vacuum{note: quality.EstimatePrefix + ": the vacuum of the cooled pack is left out: " + err.Error()}
 	}
 	if st.Headspace > 0 && st.Headspace < t.shape.Brimful/2 {
 		in.Headspace = st.Headspace
@@ -45,10 +45,10 @@ func (t *strengthTests) cold(in *shell.TopLoadInput, at unit.Temperature, settle
 	in.Ambient = float64(h.store.Ambient)
 	if st.Vacuum <= 0 {
 		in.Gauge = -st.Vacuum
-		return vacuum{}
+		return in, vacuum{}
 	}
-	in.Gauge, in.Vacuum, in.Give = 0, st.Vacuum, h.pack.Panel.Volume(st.Vacuum)/st.Vacuum
-	return vacuum{below: st.Vacuum}
+	in.Vacuum, in.Give = st.Vacuum, h.pack.Panel.Volume(st.Vacuum)/st.Vacuum
+	return in, vacuum{below: st.Vacuum}
 }
 
 // pulls puts a vacuum behind a top load. It draws finish and base together
