@@ -189,10 +189,11 @@ func (w *warming) run() (SoftenResult, error) {
 			}
 			now.Growth, now.Sag, now.TopLoad = mix(last.Growth, now.Growth), mix(last.Sag, now.Sag), mix(last.TopLoad, now.TopLoad)
 		}
-		now.Course, now.Gain = course, w.gain
-		now.Warnings = append(now.Warnings, "stiffness by temperature from the table of the case; shrinkage of the wall is not part of it")
-		return now, nil
+		last = now
+		break
 	}
+	last.Course, last.Gain = course, w.gain
+	last.Warnings = append(last.Warnings, "stiffness by temperature from the table of the case; shrinkage of the wall is not part of it")
 	return last, nil
 }
 

@@ -382,6 +382,12 @@ func TestSoftenAndRise(t *testing.T) {
 	if err != nil || s.Limit != "growth" || s.Temperature.Celsius() < 45 || s.Temperature.Celsius() > 75 || math.Abs(s.Growth-0.015) > 2e-4 {
 		t.Errorf("%+v %v", s, err)
 	}
+	// A search that ends beyond a limit of its caller knows the way there as well as
+	// one that goes on.
+	whole, err := Soften(SoftenInput{Bottle: b, Warmth: DefaultWarmth(false), Pressure: func(unit.Temperature) float64 { return 4e5 }, Growth: 0.1, To: s.Temperature + 1})
+	if err != nil || whole.Limit != "none" || whole.Temperature != s.Temperature+1 || math.Abs(float64(whole.At(0.015)-s.Temperature)) > 0.05 || !(whole.Gain > 0) || len(whole.Warnings) == 0 {
+		t.Errorf("%s at %g K, growth of 1.5 %% at %g K, without the end of the search at %g K; %g m³ gained, %v %v", whole.Limit, float64(whole.Temperature), float64(whole.At(0.015)), float64(s.Temperature), whole.Gain, whole.Warnings, err)
+	}
 	set, err := Soften(SoftenInput{Bottle: b, Warmth: DefaultWarmth(true), TopLoad: 250})
 	soft, err2 := Soften(SoftenInput{Bottle: b, Warmth: DefaultWarmth(false), TopLoad: 250})
 	if err != nil || err2 != nil || set.Temperature <= soft.Temperature || soft.Limit != "top load" {

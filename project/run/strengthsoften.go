@@ -279,12 +279,9 @@ func (t *strengthTests) searched(f *figure.Figure) {
 	note := func(side, place string, at float64) {
 		f.Origin.Warnings = append(f.Origin.Warnings, fmt.Sprintf("the %s end of the band, %s, is %s of the search: what lies beyond is not known", side, unit.Quote(unit.TemperaturePoint, at, 3), place))
 	}
-	for _, e := range f.Effects {
-		if f.Value+max(e.Low, e.High) > last-near {
-			f.Hi = math.Max(f.Value, math.Min(f.Hi, last))
-			note("upper", "the end", last)
-			break
-		}
+	if f.Hi > last-near {
+		f.Hi = math.Max(f.Value, math.Min(f.Hi, last))
+		note("upper", "the end", last)
 	}
 	for _, e := range f.Effects {
 		if v := f.Value + min(e.Low, e.High); f.Value > first+near && v > first-near && v < first+near {

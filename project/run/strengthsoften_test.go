@@ -146,6 +146,15 @@ func TestSofteningTellsTheEndOfTheSearch(t *testing.T) {
 			t.Errorf("%+v: %g .. %g K: %s", q, f.Lo, f.Hi, why)
 		}
 	}
+	// Two effects that reach it only together.
+	f := x.show(result{key: softKey, value: float64(softEnd) - 1})
+	for _, path := range []string{"handling.modulus_factor", "blow.wall_factor"} {
+		widen(f, figure.Effect{Path: path, Low: -0.8, High: 0.8})
+	}
+	x.searched(f)
+	if why := strings.Join(f.Origin.Warnings, "; "); f.Hi != float64(softEnd) || !strings.Contains(why, "upper end of the band") {
+		t.Errorf("band up to %g K: %s", f.Hi, why)
+	}
 }
 
 // inputOf returns an input of a figure by its symbol.
