@@ -63,7 +63,7 @@ func TestHeelComesDown(t *testing.T) {
 		}
 	}
 	load := func(b Bottle) float64 {
-		r, err := TopLoad(TopLoadInput{Bottle: b, Fill: EmptyVented, Steps: 16, Brief: true})
+		r, err := TopLoad(TopLoadInput{Bottle: b, Fill: EmptyVented, Steps: 32, Brief: true})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -57,7 +57,7 @@ func (m *Model) solve(s step) error {
 	err := m.newton(s)
 	if err != nil && led { // the way bends here: learnt anew
 		back()
-		s.trail.n = 0
+		s.trail.n, s.trail.led = 0, false
 		err = m.newton(s)
 	}
 	if err != nil {

@@ -207,7 +207,7 @@ func (in *TopLoadInput) push(p *prepared, first bool) (TopLoadResult, error) {
 	}
 	d := stride
 	lost, beyond := false, false
-	fold := 0
+	fold, near, before := 0, 0, path[0].state
 	s.trail = &trail{}
 	s.trail.note(m, 0)
 	for at < in.Stroke*(1-1e-9) {
@@ -221,8 +221,21 @@ func (in *TopLoadInput) push(p *prepared, first bool) (TopLoadResult, error) {
 			}
 			continue
 		}
+		// A load that falls, or is far from its guess, has passed a limit: once more from
+		// before it, in small strides, or a fall that rises again would be missed.
+		missed := m.load < out.Largest || (s.trail.led && math.Abs(m.load-s.trail.load) > 0.03*m.load)
+		if missed && near == 0 && !beyond && to-at > stride/looks {
+			m.back(before)
+			s.trail.n = 0
+			near, d = 3*looks, (to-at)/looks
+			continue
+		}
+		before = m.keep()
 		at = to
-		d = math.Min(1.4*d, stride)
+		if d = math.Min(1.4*d, stride); near > 0 {
+			near--
+			d = math.Min(d, stride/looks)
+		}
 		out.Course = append(out.Course, TopLoadPoint{at, m.load, m.p - in.Vacuum})
 		if m.load > out.Largest {
 			out.Largest, out.At = m.load, at
@@ -233,7 +246,7 @@ func (in *TopLoadInput) push(p *prepared, first bool) (TopLoadResult, error) {
 				continue
 			}
 			path = append(path, m.snap(m.load, at))
-			path[len(path)-1].state = m.keep()
+			path[len(path)-1].state = before
 			fold = m.bend()
 			// Looked at after 4, 16, 64 ... steps; the first buckle is then enclosed.
 			if k := len(path) - 1; in.Brief && k > 1 && bits.OnesCount(uint(k)) == 1 && bits.Len(uint(k))%2 == 1 {
@@ -306,6 +319,9 @@ func (in *TopLoadInput) push(p *prepared, first bool) (TopLoadResult, error) {
 	}
 	return out, nil
 }
+
+// looks is how many times nearer a limit is looked at than the rest of the path.
+const looks = 4
 
 // gas returns the pressure of the gas shut in over ambient, or over the vacuum it
 // began with [Pa], and its slope by the volume of the bottle, when the bottle

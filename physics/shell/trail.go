@@ -7,6 +7,9 @@ type trail struct {
 	n int
 	x [3]float64
 	u [3][]float64 // displacements, then pressure and force
+
+	led  bool    // the last state began at a guess
+	load float64 // of that [N]
 }
 
 // note keeps the state of a model that was found at x.
@@ -21,6 +24,7 @@ func (t *trail) note(m *Model, x float64) {
 // too far from its end.
 func (t *trail) lead(m *Model, x float64) bool {
 	a, b, c := t.x[0], t.x[1], t.x[2]
+	t.led = false
 	if t.n < 3 || !((x-c)*(c-b) > 0) || !((c-b)*(b-a) > 0) || (x-c)/(c-b) > 3 || (x-c)/(c-a) > 1.5 {
 		return false
 	}
@@ -31,5 +35,6 @@ func (t *trail) lead(m *Model, x float64) bool {
 		m.u[i] = at(i)
 	}
 	m.p, m.load = at(n), at(n+1)
+	t.led, t.load = true, m.load
 	return true
 }

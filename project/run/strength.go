@@ -60,8 +60,8 @@ const (
 	growSteps        = 5
 	burstSteps       = 12
 	pushLeast        = 6
-	pushStride       = 3.75e-3 / 16 // [m]
-	pushStrideFilled = 6.35e-3 / 16
+	pushStride       = 3.75e-3 / 32 // [m]
+	pushStrideFilled = 6.35e-3 / 32
 )
 
 // strengthTests runs the virtual tests of one bottle.

@@ -4,6 +4,8 @@ import (
 	"context"
 	"errors"
 	"math"
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -312,6 +314,65 @@ func TestTopLoadIsContinuous(t *testing.T) {
 	}
 }
 
+// The strides of the platen against some a quarter as long, also where a heel folds
+// and carries again within half a millimetre: such a fold is no step in the load.
+func TestStridesMeetTheFold(t *testing.T) {
+	if testing.Short() {
+		t.Skip("blows bottles")
+	}
+	wren, err := os.ReadFile(filepath.Join("..", "..", "examples", "wrenhollow.yaml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	raven, err := os.ReadFile(filepath.Join("..", "..", "examples", "ravensholt-new.yaml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	const small = "schema: 1\nname: small\nclass: csd-500\n"
+	cache := NewCache(64)
+	for _, c := range []struct{ text, path, value string }{
+		{string(wren), "blow.wall_factor", "1.09"}, {string(wren), "handling.strength_factor", "1.16"}, {string(wren), "handling.modulus_factor", "0.7"},
+		{string(raven), "blow.wall_factor", "1"}, {small, "blow.wall_factor", "0.87"},
+	} {
+		text, err := design.Set(c.text, c.path, c.value)
+		if err != nil {
+			t.Fatal(err)
+		}
+		doc, err := design.Load("", text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		d := doc.Design
+		w := work{ctx: t.Context(), full: true, until: "pressure"}
+		x, err := newStrengthTests(&pass{d: d, name: "strength", work: w, done: evaluate(d, w, cache)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		empty := shell.TopLoadInput{Fill: shell.EmptyVented, Soft: x.labSoft, Stroke: d.Handling.Stroke, Longest: pushStride}
+		full := shell.TopLoadInput{Fill: shell.Filled, Soft: x.labSoft, Headspace: x.shape.Brimful - d.Brief.Nominal, Stroke: d.Handling.StrokeFilled, Longest: pushStrideFilled}
+		if x.pressures == nil {
+			x.cold(&full, d.Handling.Lab, false)
+		} else if full.Sealed, err = x.pressures.sealed(d.Handling.Lab); err != nil {
+			t.Fatal(err)
+		}
+		for _, in := range []shell.TopLoadInput{empty, full} {
+			in.Bottle, in.Brief, in.Collapse, in.Steps = x.bottle(true), true, true, pushLeast
+			var load [2]float64
+			for i := range load {
+				r, err := shell.TopLoad(in)
+				if err != nil {
+					t.Fatal(err)
+				}
+				load[i] = expected(r).likely
+				in.Longest /= 4
+			}
+			if math.Abs(load[0]/load[1]-1) > 0.015 {
+				t.Errorf("%s %s, %s: %.1f N, in strides a quarter as long %.1f N", d.Name, c.path+" "+c.value, in.Fill, load[0], load[1])
+			}
+		}
+	}
+}
+
 // The steps and the mesh of the stage against finer ones.
 func TestStrengthConverges(t *testing.T) {
 	if testing.Short() {
@@ -371,8 +432,8 @@ func TestStrengthConverges(t *testing.T) {
 		}
 		return r.Perfect
 	}
-	near("top load, steps", push(x.b, 16), push(x.b, 4*16), 0.01)
-	near("top load, mesh", push(x.b, 16), push(fine, 16), 0.02)
+	near("top load, steps", push(x.b, 32), push(x.b, 4*32), 0.01)
+	near("top load, mesh", push(x.b, 32), push(fine, 32), 0.02)
 }
 
 // A run that is withdrawn stops between two tests and leaves nothing behind.
