@@ -351,7 +351,7 @@ func TestStridesMeetTheFold(t *testing.T) {
 		empty := shell.TopLoadInput{Fill: shell.EmptyVented, Soft: x.labSoft, Stroke: d.Handling.Stroke, Longest: pushStride}
 		full := shell.TopLoadInput{Fill: shell.Filled, Soft: x.labSoft, Headspace: x.shape.Brimful - d.Brief.Nominal, Stroke: d.Handling.StrokeFilled, Longest: pushStrideFilled}
 		if x.pressures == nil {
-			x.cold(&full, d.Handling.Lab, false)
+			full, _ = x.cold(full, d.Handling.Lab, false)
 		} else if full.Sealed, err = x.pressures.sealed(d.Handling.Lab); err != nil {
 			t.Fatal(err)
 		}
