@@ -84,7 +84,8 @@ func (w *Wall) drawnStretch() string {
 	return "an estimate from before the blow: the stretch of the draw-down preview (mass balance to the section weights asked for); that of the blown wall has a plot of its own, “" + blownStretch + "”"
 }
 
-// silentStations is the number of stations along the wall in the runs for bands.
+// silentStations is the number of stations along the wall of the preview in the runs
+// for bands. A blown wall always has all, for the virtual tests stand on them.
 const silentStations = 120
 
 var wallStage = stage{
@@ -106,8 +107,8 @@ var wallStage = stage{
 			c.problem("wall", "%s", note)
 		}
 		in := drawdown.Input{Preform: pre.Body, Bottle: shape.Bottle, Density: d.Resin.DensityWall, Targets: targets, Planes: partsOf(d)}
-		if !c.work.drawn {
-			in.Stations, in.Quick = silentStations, true
+		if in.Quick = !c.work.drawn; in.Quick && !c.work.full {
+			in.Stations = silentStations
 		}
 		r, err := drawdown.Solve(in)
 		if err != nil && note != "" {
