@@ -331,8 +331,11 @@ func TestStridesMeetTheFold(t *testing.T) {
 	const small = "schema: 1\nname: small\nclass: csd-500\n"
 	cache := NewCache(64)
 	for _, c := range []struct{ text, path, value string }{
-		{string(wren), "blow.wall_factor", "1.09"}, {string(wren), "handling.strength_factor", "1.16"}, {string(wren), "handling.modulus_factor", "0.7"},
-		{string(raven), "blow.wall_factor", "1"}, {small, "blow.wall_factor", "0.87"},
+		{string(wren), "blow.wall_factor", "1.09"},
+		{string(wren), "handling.strength_factor", "1.16"},
+		{string(wren), "handling.modulus_factor", "0.7"},
+		{string(raven), "blow.wall_factor", "1"},
+		{small, "blow.wall_factor", "0.87"},
 	} {
 		text, err := design.Set(c.text, c.path, c.value)
 		if err != nil {
