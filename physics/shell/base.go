@@ -176,7 +176,8 @@ func (in *RollOutInput) roll(p *prepared) (RollOutResult, error) {
 			out.Snaps, out.Snap, out.Clear = true, prev.Pressure, prev.Clearance
 			if n := len(out.Path); n >= 3 {
 				a, b, c := out.Path[n-3], out.Path[n-2], out.Path[n-1]
-				out.Snap = math.Max(out.Snap, parabola(-a.Clearance, a.Pressure, -b.Clearance, b.Pressure, -c.Clearance, c.Pressure))
+				_, top := parabola(-a.Clearance, a.Pressure, -b.Clearance, b.Pressure, -c.Clearance, c.Pressure)
+				out.Snap = math.Max(out.Snap, top)
 			}
 		}
 		if q.Pressure >= in.Largest || (out.Snaps && neg == 0 && q.Pressure > out.Snap) {

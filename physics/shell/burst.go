@@ -40,36 +40,56 @@ type BurstResult struct {
 	Course   []BurstPoint
 	Form     Form
 	Stresses []Stress // at the last good state
-	Mesh     Estimate
+	Mesh     Estimate // of Pressure
+	Widens   Estimate // of Gain
 	Warnings []string
 
-	peak, peakVolume float64 // last limit of pressure passed
+	peak, peakGain float64 // last limit of pressure passed
+	clear          float64 // of the gate above the ring, unloaded or after the last snap [m]
 }
 
-// peaked notes a limit of pressure when the pressure begins to fall: the top
-// of the parabola through the last three points.
-func (r *BurstResult) peaked(now, last, volume float64) bool {
-	if now >= last || r.peak > 0 {
-		return false
-	}
-	r.peak, r.peakVolume = last, volume
-	if n := len(r.Course); n >= 3 {
+// sharp is the stride in which a limit of pressure is passed, as a share of the
+// volume: the limit lies on a flat top, and the gain there goes with the stride.
+const sharp = 1e-3
+
+// passed is a state on the way, with the use of its strength.
+type passed struct {
+	*memory
+	use float64
+}
+
+// peaked notes the limit of pressure that the last point lies behind: the top of
+// the parabola through the last three.
+func (r *BurstResult) peaked() {
+	n := len(r.Course)
+	r.peak, r.peakGain = r.Course[n-2].Pressure, r.Course[n-2].Gain
+	if n >= 3 {
 		a, b, c := r.Course[n-3], r.Course[n-2], r.Course[n-1]
-		r.peak = math.Max(last, parabola(a.Gain, a.Pressure, b.Gain, b.Pressure, c.Gain, c.Pressure))
+		if x, y := parabola(a.Gain, a.Pressure, b.Gain, b.Pressure, c.Gain, c.Pressure); y > r.peak {
+			r.peakGain, r.peak = x, y
+		}
 	}
-	return true
 }
 
-// snapped notes that the wall has carried on beyond a limit of pressure.
-func (r *BurstResult) snapped(at float64) {
-	r.Warnings = append(r.Warnings, "the wall snaps through at "+unit.Quote(unit.PressureGauge, at, 3)+" (roll-out of the base) and carries on beyond")
-	r.peak, r.Snap = 0, at
+// snapped notes that the wall has carried on beyond a limit of pressure, and where
+// its gate stands then [m].
+func (r *BurstResult) snapped(at, clear float64) {
+	base := ""
+	if r.rolled(clear) {
+		base = " (roll-out of the base)"
+	}
+	r.Warnings = append(r.Warnings, "the wall snaps through at "+unit.Quote(unit.PressureGauge, at, 3)+base+" and carries on beyond")
+	r.peak, r.Snap, r.clear = 0, at, clear
 }
+
+// rolled says whether a base has lost half of the clearance that it had, or had
+// left after the last snap.
+func (r *BurstResult) rolled(clear float64) bool { return r.clear > 0 && clear < 0.5*r.clear }
 
 // carriesOn lets the wall go from behind a limit of pressure to the next state
 // that bears more than that. There is none where the limit is that of the
 // strength; then the state stays.
-func (r *BurstResult) carriesOn(m *Model) bool {
+func (r *BurstResult) carriesOn(m *Model, p *prepared) bool {
 	top, before := math.Max(r.peak, m.p), m.keep()
 	if m.settle(step{pressure: top * 1.005}) != nil {
 		return false
@@ -78,7 +98,7 @@ func (r *BurstResult) carriesOn(m *Model) bool {
 		m.back(before)
 		return false
 	}
-	r.snapped(top)
+	r.snapped(top, m.clearance(p))
 	return true
 }
 
@@ -113,15 +133,18 @@ func Burst(in BurstInput) (BurstResult, error) {
 		}
 	}
 	var out BurstResult
-	first := true
+	var gain []float64
 	mesh, err := in.estimated(func(p *prepared) (float64, error) {
 		r, err := in.burst(p)
-		if first {
-			out, first = r, false
+		if gain = append(gain, r.Gain); len(gain) == 1 {
+			out = r
 		}
 		return r.Pressure, err
 	})
-	out.Mesh = mesh
+	out.Mesh, out.Widens = mesh, mesh
+	if mesh.Note == "" && len(gain) == 2 {
+		out.Widens.Fine, out.Widens.Coarse, out.Widens.Error = gain[0], gain[1], math.Abs(gain[0]-gain[1])/3
+	}
 	return out, err
 }
 
@@ -150,17 +173,16 @@ func (in *BurstInput) burst(p *prepared) (BurstResult, error) {
 		return out, fmt.Errorf("shell: burst: pressure does not stretch the wall")
 	}
 	m.Reset()
-	dv := gain / worst / float64(in.Steps) * 1.5
-	last := struct {
-		p, v, use float64
-	}{}
-	start := m.clearance(p)
-	failed := func(why string, pressure, v float64, at int) {
-		if why == "limit load" && p.ring > 0 && start > 0 && m.clearance(p) < 0.5*start && at < p.ring+p.ring/2+2 {
+	stride := gain / worst / float64(in.Steps) * 1.5
+	dv := stride
+	last, former := passed{m.keep(), 0}, passed{}
+	out.clear = m.clearance(p)
+	failed := func(why string, pressure, gain float64, at int) {
+		if why == "limit load" && p.ring > 0 && at < p.ring+p.ring/2+2 && out.rolled(m.clearance(p)) {
 			why = "roll-out"
 			out.Warnings = append(out.Warnings, "the base rolls out at "+unit.Quote(unit.PressureGauge, pressure, 3)+"; what the bottle bears after that is not computed")
 		}
-		out.Pressure, out.Why, out.Gain = pressure, why, v/m.volume0-1
+		out.Pressure, out.Why, out.Gain = pressure, why, gain
 		e := &m.mesh.el[at]
 		out.Place, out.Radius = 0.5*(m.mesh.Z[at]+m.mesh.Z[at+1]), e.r
 		out.Hoop, out.Nominal, out.Wall = m.hoop(at), m.force[at].nh/e.t, e.t
@@ -177,24 +199,33 @@ func (in *BurstInput) burst(p *prepared) (BurstResult, error) {
 			if halved++; halved == 3 {
 				// A snap that volume cannot lead through: on to where the wall
 				// carries more.
-				if out.carriesOn(m) {
+				if out.carriesOn(m, p) {
 					dv *= 8
 					halved, way = 0, &trail{}
-					last.p, last.v, last.use = m.p, m.vol, 0
+					last, former = passed{m.keep(), 0}, passed{}
 					continue
 				}
 			}
 			if halved > 8 {
 				_, at := m.worst()
 				if out.peak > 0 {
-					failed("limit load", out.peak, out.peakVolume, peakAt)
+					failed("limit load", out.peak, out.peakGain, peakAt)
 					return out, nil
 				}
-				failed("no equilibrium", m.p, m.vol, at)
+				failed("no equilibrium", m.p, m.vol/m.volume0-1, at)
 				out.Warnings = append(out.Warnings, fmt.Sprintf("no equilibrium beyond %s, the last good load: %v", unit.Quote(unit.PressureGauge, m.p, 3), err))
 				return out, nil
 			}
 			dv /= 2
+			continue
+		}
+		falls := out.peak == 0 && m.p < last.p
+		if falls && dv > sharp*m.volume0 { // the limit lies before or beside the last state: nearer to it
+			if former.memory != nil {
+				last, former, out.Course = former, passed{}, out.Course[:len(out.Course)-1]
+			}
+			m.back(last.memory)
+			dv, way = dv/2, &trail{}
 			continue
 		}
 		halved = 0
@@ -203,28 +234,30 @@ func (in *BurstInput) burst(p *prepared) (BurstResult, error) {
 			out.Yield = m.p
 		}
 		out.Course = append(out.Course, BurstPoint{m.p, m.vol/m.volume0 - 1, m.hoop(at)})
-		if out.peaked(m.p, last.p, last.v) {
-			peakAt = m.softest()
+		if falls {
+			out.peaked()
+			peakAt = m.softest(last.memory)
 		}
-		v := m.vol
+		v, before := m.vol, last
 		switch {
 		case use >= 1 && m.p >= out.peak:
 			x := 1.0
 			if use > last.use {
 				x = (1 - last.use) / (use - last.use)
 			}
-			failed("strength", last.p+x*(m.p-last.p), last.v+x*(v-last.v), at)
+			failed("strength", last.p+x*(m.p-last.p), (last.vol+x*(v-last.vol))/m.volume0-1, at)
 			return out, nil
-		case out.peak > 0 && m.p < out.peak && (use >= 1 || m.p < 0.5*out.peak || v > out.peakVolume+0.15*m.volume0):
-			if use >= 1 || !out.carriesOn(m) {
-				failed("limit load", out.peak, out.peakVolume, peakAt)
+		case out.peak > 0 && m.p < out.peak && (use >= 1 || m.p < 0.5*out.peak || v > (1+out.peakGain+0.15)*m.volume0):
+			if use >= 1 || !out.carriesOn(m, p) {
+				failed("limit load", out.peak, out.peakGain, peakAt)
 				return out, nil
 			}
-			use, way = 0, &trail{}
+			use, way, before = 0, &trail{}, passed{}
 		case out.peak > 0 && m.p > out.peak:
-			out.snapped(out.peak)
+			out.snapped(out.peak, m.clearance(p))
+			dv = math.Max(dv, stride)
 		case m.p >= in.Largest:
-			failed("stopped", in.Largest, m.vol, at)
+			failed("stopped", in.Largest, m.vol/m.volume0-1, at)
 			out.Warnings = append(out.Warnings, "stopped at "+unit.Quote(unit.PressureGauge, in.Largest, 3)+" without failure")
 			return out, nil
 		}
@@ -233,7 +266,7 @@ func (in *BurstInput) burst(p *prepared) (BurstResult, error) {
 		if (m.p-last.p)*float64(in.Steps) < 0.5*m.p && (use == 0 || use-last.use < 0.7/float64(in.Steps)) {
 			dv = math.Min(1.3*dv, math.Max(dv, 0.008*m.volume0))
 		}
-		last.p, last.v, last.use = m.p, m.vol, use
+		former, last = before, passed{m.keep(), use}
 	}
 	return out, fmt.Errorf("shell: burst: no failure in %d steps; last good load %s: %w", 40*in.Steps, unit.Quote(unit.PressureGauge, m.p, 4), ErrNoConvergence)
 }
@@ -253,19 +286,19 @@ func (p *prepared) faster(factor float64) *prepared {
 	return &q
 }
 
-// parabola returns the greatest ordinate of the parabola through three points
-// when it lies between the outer ones, else the middle ordinate.
-func parabola(x1, y1, x2, y2, x3, y3 float64) float64 {
+// parabola returns the top of the parabola through three points when it lies
+// between the outer ones, else the middle point.
+func parabola(x1, y1, x2, y2, x3, y3 float64) (x, y float64) {
 	d1, d2 := (y2-y1)/(x2-x1), (y3-y2)/(x3-x2)
 	c := (d2 - d1) / (x3 - x1)
 	if !(c < 0) || math.IsInf(c, 0) {
-		return y2
+		return x2, y2
 	}
-	x := 0.5*(x1+x2) - d1/(2*c)
+	x = 0.5*(x1+x2) - d1/(2*c)
 	if !(x >= x1 && x <= x3) {
-		return y2
+		return x2, y2
 	}
-	return y1 + d1*(x-x1) + c*(x-x1)*(x-x2)
+	return x, y1 + d1*(x-x1) + c*(x-x1)*(x-x2)
 }
 
 // gradient returns the derivative of the volume by the displacements, held
@@ -345,12 +378,12 @@ func (m *Model) yielded() bool {
 	return false
 }
 
-// softest returns the element that has flowed most.
-func (m *Model) softest() int {
+// softest returns the element that has flowed most since a state.
+func (m *Model) softest(since *memory) int {
 	top, at := -1.0, 0
 	for i := range m.old {
-		if m.old[i].plastic > top {
-			top, at = m.old[i].plastic, i/Points
+		if d := m.old[i].plastic - since.spots[i].plastic; d > top {
+			top, at = d, i/Points
 		}
 	}
 	return at
