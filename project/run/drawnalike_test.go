@@ -20,7 +20,7 @@ func TestStrengthKnowsNoPlots(t *testing.T) {
 	d := returnable.Design
 	var value [2]map[string]float64
 	for i, drawn := range []bool{false, true} {
-		w := work{ctx: t.Context(), full: true, drawn: drawn, until: "strength"}
+		w := work{ctx: t.Context(), full: true, even: true, drawn: drawn, until: "strength"}
 		value[i] = map[string]float64{}
 		for _, f := range evaluate(d, w, NewCache(64))["strength"].figures {
 			value[i][f.Key] = f.Value

@@ -49,6 +49,7 @@ type work struct {
 	ctx      context.Context
 	full     bool
 	drawn    bool   // stages also make their plots; runs for bands do not
+	even     bool   // without plots on the same stations as with them
 	until    string // last stage; empty: all
 	progress func(stage string, fraction float64)
 	ran      func(stage string) // told of each that was not in the cache; may be nil
@@ -159,6 +160,8 @@ func (s stage) hash(d *design.Design, w work, done map[string]*entry) [sha256.Si
 	h.Write([]byte(s.name))
 	if w.drawn {
 		h.Write([]byte{1})
+	} else if w.even {
+		h.Write([]byte{2})
 	}
 	if s.reads != nil {
 		b, err := json.Marshal(s.reads(d))

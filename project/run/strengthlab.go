@@ -31,7 +31,7 @@ func LabStrength(ctx context.Context, d *design.Design, cache *Cache) (map[strin
 }
 
 func labStrength(ctx context.Context, d *design.Design, cache *Cache) (map[string]float64, error) {
-	done := evaluate(d, work{ctx: ctx, full: true, until: "pressure"}, cache)
+	done := evaluate(d, work{ctx: ctx, full: true, even: true, until: "pressure"}, cache)
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
@@ -40,7 +40,7 @@ func labStrength(ctx context.Context, d *design.Design, cache *Cache) (map[strin
 			return nil, e.err
 		}
 	}
-	t, err := newStrengthTests(&pass{d: d, name: "strength", work: work{ctx: ctx, full: true}, done: done})
+	t, err := newStrengthTests(&pass{d: d, name: "strength", work: work{ctx: ctx, full: true, even: true}, done: done})
 	if err != nil {
 		return nil, err
 	}

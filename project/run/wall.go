@@ -84,8 +84,8 @@ func (w *Wall) drawnStretch() string {
 	return "an estimate from before the blow: the stretch of the draw-down preview (mass balance to the section weights asked for); that of the blown wall has a plot of its own, “" + blownStretch + "”"
 }
 
-// silentStations is the number of stations along the wall of the preview in the runs
-// for bands. A blown wall always has all, for the virtual tests stand on them.
+// silentStations is the number of stations along the wall in the runs for bands and
+// for fits of the wall.
 const silentStations = 120
 
 var wallStage = stage{
@@ -107,7 +107,7 @@ var wallStage = stage{
 			c.problem("wall", "%s", note)
 		}
 		in := drawdown.Input{Preform: pre.Body, Bottle: shape.Bottle, Density: d.Resin.DensityWall, Targets: targets, Planes: partsOf(d)}
-		if in.Quick = !c.work.drawn; in.Quick && !c.work.full {
+		if in.Quick = !c.work.drawn; in.Quick && !c.work.even {
 			in.Stations = silentStations
 		}
 		r, err := drawdown.Solve(in)
