@@ -203,6 +203,9 @@ func (in *GrowInput) grow(p *prepared) (GrowResult, error) {
 		}
 		out.Read = in.measure(m, p, now, liquid)
 	}
+	if m.came {
+		out.Warnings = append(out.Warnings, "the wall snaps back at "+unit.Quote(unit.PressureGauge, m.cameAt, 3)+" while the pressure falls")
+	}
 	for _, s := range out.Stresses {
 		if s.StrengthUse > 1 {
 			out.Warnings = append(out.Warnings, "stress above the ultimate strength at z = "+unit.Quote(unit.Length, s.Z, 3))
@@ -229,6 +232,9 @@ func btoi(b bool) int {
 }
 
 func (in *GrowInput) lost(m *Model, k int, t float64, err error) error {
+	if k == len(in.Stages) {
+		return fmt.Errorf("shell: growth: as the pack is measured, after %.4g s: %w", t, m.lost(err))
+	}
 	return fmt.Errorf("shell: growth: stage %d at %.4g s: %w", k+1, t, m.lost(err))
 }
 
@@ -280,10 +286,13 @@ func (m *Model) bring(s step, parts int) error {
 		t.pressure, t.force = from+next*(s.pressure-from), force+next*(s.force-force)
 		if err := m.solve(t); err != nil {
 			if d /= 2; d < 1.0/256 {
-				if s.pressure <= from || s.force != force {
+				if s.pressure == from || s.force != force {
 					return err
 				}
-				if err = m.through(s, d*(s.pressure-from)); err != nil {
+				if s.pressure > from {
+					err = m.through(s, d*(s.pressure-from))
+				}
+				if err != nil {
 					m.back(start)
 					err = m.pump(s)
 				}

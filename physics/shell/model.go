@@ -84,6 +84,8 @@ type Model struct {
 	floor   *floor  // nil where a node is held along the axis
 	snapped float64 // pressure at which reach went through a limit [Pa]
 	limit   float64 // highest pressure carried when it was lost there [Pa]
+	came    bool    // it went back through a limit while the pressure fell, at cameAt [Pa]
+	cameAt  float64
 }
 
 // Resultant is what an element carries per unit unloaded width: forces along
@@ -188,6 +190,7 @@ func (m *Model) Reset() {
 	clear(m.now)
 	clear(m.force)
 	m.p, m.load, m.vol, m.ok, m.snapped, m.limit = 0, 0, m.volume0, false, 0, 0
+	m.came, m.cameAt = false, 0
 	m.flow.rate, m.flow.soft = 1, m.cs.Soft
 }
 

@@ -9,9 +9,10 @@ import (
 
 // pump brings a model to a pressure, given or answered by a closed pack, by its
 // volume, as a burst test does: it goes on behind the limit at which a base rolls
-// out, where the pressure falls before it rises again. What volume cannot lead
-// through is passed by a viscosity that fades. The way is that of a slow pump, not
-// that of a snap under gas; the state at the end is one that carries the pressure.
+// out, where the pressure falls before it rises again, and, to a lower pressure, behind
+// the one at which it comes back. What volume cannot lead through is passed by a
+// viscosity that fades. The way is that of a slow pump, not that of a snap under gas;
+// the state at the end is one that carries the pressure.
 func (m *Model) pump(s step) error {
 	const strides, most = 60, 600
 	want := func() float64 {
@@ -21,49 +22,66 @@ func (m *Model) pump(s step) error {
 		p, _ := s.sealed(m.vol)
 		return p
 	}
+	up := 1.0 // the sign of the way
+	if m.p > want() {
+		up, m.limit = -1, math.Inf(-1) // what was carried before says nothing of it
+	}
+	there := func() bool { return up*(m.p-want()) >= 0 }
 	t := step{control: givenVolume, soft: s.soft, rate: s.rate}
-	dv := m.volume0 * 0.1 / strides
+	dv, span := m.volume0*0.1/strides, math.Abs(want()-m.p)
 	least, widest := dv*1e-3, dv
-	peak, fell := 0.0, false
+	peak, fell, turns := m.p, false, 0 // the farthest pressure; the way leads back from it
+	note := func(at float64) {
+		if turns == 0 { // on the way there
+			m.snaps(up, at)
+		}
+	}
 	var lost error
 	for range most {
-		before, need := m.keep(), want()
-		if m.p >= need {
+		before := m.keep()
+		if there() {
 			// Newton's method of the end may fall off the last stretch: nearer then.
-			end := s
-			if m.solve(end) == nil {
+			if m.solve(s) == nil {
 				return nil
 			}
-			return fmt.Errorf("no state at %s: %w", unit.Quote(unit.PressureGauge, need, 4), ErrNoConvergence)
+			// A snap has led beyond: back to it, from the other side.
+			if turns++; turns > 4 {
+				return fmt.Errorf("no state at %s: %w", unit.Quote(unit.PressureGauge, want(), 4), ErrNoConvergence)
+			}
+			up, dv, peak, fell = -up, widest/4, m.p, false
+			continue
 		}
-		t.target = m.vol + dv
+		t.target = m.vol + up*dv
 		if err := m.solve(t); err != nil {
 			lost = err
 			if dv /= 2; dv > least {
 				continue
 			}
-			top := math.Max(peak, m.p)
-			if use, _ := m.worst(); use >= 1 || m.settle(step{pressure: math.Min(need, top*1.005), soft: s.soft, rate: s.rate}) != nil {
+			top := up * math.Max(up*peak, up*m.p)
+			free := step{pressure: up * math.Min(up*want(), up*top+math.Max(5e-3*math.Abs(top), 1e-3*span)), soft: s.soft, rate: s.rate}
+			if use, _ := m.worst(); use >= 1 || m.settle(free) != nil {
 				return lost
 			}
-			m.snaps(top)
-			peak, fell, dv = 0, false, widest
+			note(top)
+			peak, fell, dv = m.p, false, widest
 			continue
 		}
-		m.holds()
+		if up > 0 {
+			m.holds()
+		}
 		switch {
-		case m.p >= want() && m.p > before.p*1.2+0.02*need && dv > least: // too far: nearer to the end
+		case there() && math.Abs(m.p-before.p) > 0.2*math.Abs(before.p)+0.02*math.Abs(want()) && dv > least: // too far: nearer to the end
 			m.back(before)
 			dv /= 2
 			continue
-		case m.p < peak:
+		case up*m.p < up*peak:
 			if use, _ := m.worst(); use >= 1 {
 				return fmt.Errorf("the pressure falls for good: %w", ErrNoConvergence)
 			}
 			fell = true
 		default:
 			if fell {
-				m.snaps(peak)
+				note(peak)
 				fell = false
 			}
 			peak = m.p
@@ -73,9 +91,12 @@ func (m *Model) pump(s step) error {
 	return fmt.Errorf("the pressure is not reached by pumping: %w", ErrNoConvergence)
 }
 
-// snaps notes the first limit of pressure that the wall went through.
-func (m *Model) snaps(at float64) {
-	if m.snapped == 0 {
+// snaps notes the first limit of pressure that the wall went through, up or down.
+func (m *Model) snaps(up, at float64) {
+	switch {
+	case up < 0:
+		m.came, m.cameAt = true, at
+	case m.snapped == 0:
 		m.snapped = at
 	}
 }

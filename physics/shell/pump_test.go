@@ -53,3 +53,38 @@ func TestPumpBehindARollOut(t *testing.T) {
 		t.Errorf("no place: %v", err)
 	}
 }
+
+// A base that has rolled out comes back when the pressure falls to a vacuum, given or
+// answered by a closed pack: the growth goes on, and says where.
+func TestPumpFollowsABaseThatComesBack(t *testing.T) {
+	b := demo(0.28e-3)
+	b.Quick = true
+	r, err := RollOut(RollOutInput{Bottle: b})
+	if err != nil || !r.Snaps {
+		t.Fatal(r.Snaps, err)
+	}
+	const out, vacuum = 1.2, -0.8 // of the roll-out
+	p := must(b.prepare(1))
+	m := must(NewModel(p.mesh, Case{Face: Inner, Hard: p.hard, Supports: p.onRing(false, 0, 0)}))
+	if err := m.pump(step{pressure: out * r.Snap}); err != nil {
+		t.Fatal(err)
+	}
+	hangs, wide := m.clearance(p), m.vol-m.volume0
+	if err := m.reach(step{pressure: vacuum * r.Snap}, 4); err != nil {
+		t.Fatal(err)
+	}
+	if stands := m.clearance(p); !(hangs < -3e-3) || !(stands > 3e-3) || !m.came || m.cameAt > 0.5*vacuum*r.Snap || m.cameAt < vacuum*r.Snap {
+		t.Errorf("clearance %g m out, %g m under vacuum; came back %t at %g Pa", hangs, stands, m.came, m.cameAt)
+	}
+	// The gas of the closed pack is thinned by the base that is out: it draws more
+	// than the vacuum that pulls it in, and less when it is in.
+	narrow := m.vol - m.volume0
+	slope := -0.9 * r.Snap / (wide - narrow)
+	cold := &Stage{Sealed: func(gain float64) (float64, float64) { return vacuum*r.Snap + slope*(gain-wide), slope }}
+	for _, back := range []*Stage{{Pressure: vacuum * r.Snap}, cold} {
+		g, err := Grow(GrowInput{Bottle: b, Stages: []Stage{{Pressure: out * r.Snap}}, Back: back})
+		if err != nil || !(g.End.Clearance < -3e-3) || !(g.Read.Clearance > 3e-3) || !strings.Contains(strings.Join(g.Warnings, "; "), "snaps back at") {
+			t.Errorf("clearance %g m warm, %g m measured at %g Pa: %v %v", g.End.Clearance, g.Read.Clearance, g.Read.Pressure, g.Warnings, err)
+		}
+	}
+}
