@@ -192,7 +192,7 @@ func TestAltitudeWithoutGas(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, doc := range []*design.Document{hot, still} {
-		w := work{ctx: t.Context(), full: true, until: "pressure"}
+		w := work{ctx: t.Context(), full: true, even: true, until: "pressure"}
 		x, err := newStrengthTests(&pass{d: doc.Design, name: "strength", work: w, done: evaluate(doc.Design, w, NewCache(64))})
 		if err != nil {
 			t.Fatal(err)
@@ -346,7 +346,7 @@ func TestStridesMeetTheFold(t *testing.T) {
 			t.Fatal(err)
 		}
 		d := doc.Design
-		w := work{ctx: t.Context(), full: true, until: "pressure"}
+		w := work{ctx: t.Context(), full: true, even: true, until: "pressure"}
 		x, err := newStrengthTests(&pass{d: d, name: "strength", work: w, done: evaluate(d, w, cache)})
 		if err != nil {
 			t.Fatal(err)
@@ -382,7 +382,7 @@ func TestStrengthConverges(t *testing.T) {
 		t.Skip("blows a bottle")
 	}
 	d := example(t, "sorrel-lime.yaml").Design
-	w := work{ctx: t.Context(), full: true, until: "pressure"}
+	w := work{ctx: t.Context(), full: true, even: true, until: "pressure"}
 	x, err := newStrengthTests(&pass{d: d, name: "strength", work: w, done: evaluate(d, w, NewCache(64))})
 	if err != nil {
 		t.Fatal(err)
@@ -445,7 +445,7 @@ func TestStrengthStops(t *testing.T) {
 		t.Skip("blows a bottle")
 	}
 	d := example(t, "sorrel-lime.yaml").Design
-	w := work{ctx: t.Context(), full: true, until: "pressure"}
+	w := work{ctx: t.Context(), full: true, even: true, until: "pressure"}
 	done := evaluate(d, w, NewCache(64))
 	ctx, stop := context.WithCancel(t.Context())
 	tests := 0

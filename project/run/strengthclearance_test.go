@@ -21,7 +21,7 @@ func TestMeshOfSmallClearance(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		done := evaluate(doc.Design, work{ctx: t.Context(), full: true, until: "pressure"}, NewCache(64))
+		done := evaluate(doc.Design, work{ctx: t.Context(), full: true, even: true, until: "pressure"}, NewCache(64))
 		f, fine := meshed(t, doc.Design, done, 1)["base.clearance"], meshed(t, doc.Design, done, 0.25)["base.clearance"]
 		told := 0.0
 		for _, e := range f.Effects {

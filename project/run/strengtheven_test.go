@@ -21,7 +21,7 @@ func loadsOf(t *testing.T, class string, panel, all float64) (map[string]float64
 		t.Fatal(err)
 	}
 	doc.Design.Blow.WallFactor = panel
-	w := work{ctx: t.Context(), full: true, until: "pressure"}
+	w := work{ctx: t.Context(), full: true, even: true, until: "pressure"}
 	x, err := newStrengthTests(&pass{d: doc.Design, name: "strength", work: w, done: evaluate(doc.Design, w, NewCache(64))})
 	if err != nil {
 		t.Fatal(err)

@@ -19,7 +19,7 @@ func TestGateOfStillAndHotPacks(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, doc := range []*design.Document{example(t, "wrenhollow.yaml"), still} {
-		w := work{ctx: t.Context(), full: true, until: "pressure"}
+		w := work{ctx: t.Context(), full: true, even: true, until: "pressure"}
 		x, err := newStrengthTests(&pass{d: doc.Design, name: "strength", work: w, done: evaluate(doc.Design, w, NewCache(64))})
 		if err != nil {
 			t.Fatal(err)

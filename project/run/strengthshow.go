@@ -72,8 +72,11 @@ func (t *strengthTests) show(r result) *figure.Figure {
 // stress of an element, do not settle with the square of its length. By
 // TestStrengthMesh.
 func meshLeast(key string) float64 {
-	if key == "growth.height" || key == "base.crack.index" {
+	switch key {
+	case "growth.height":
 		return 0.03
+	case "base.crack.index":
+		return 0.06
 	}
 	return 0.01
 }

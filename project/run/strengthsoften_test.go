@@ -15,7 +15,7 @@ import (
 // testsOf prepares the virtual tests of a design.
 func testsOf(t *testing.T, d *design.Design) *strengthTests {
 	t.Helper()
-	w := work{ctx: t.Context(), full: true, until: "pressure"}
+	w := work{ctx: t.Context(), full: true, even: true, until: "pressure"}
 	x, err := newStrengthTests(&pass{d: d, name: "strength", work: w, done: evaluate(d, w, NewCache(64))})
 	if err != nil {
 		t.Fatal(err)
