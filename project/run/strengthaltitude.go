@@ -2,8 +2,10 @@ package run
 
 import (
 	"math"
+	"slices"
 
 	"costrel/figure"
+	"costrel/num/root"
 	"costrel/physics/climate"
 	"costrel/physics/drink"
 	"costrel/physics/hotfill"
@@ -60,7 +62,7 @@ func (t *strengthTests) altitude() {
 	if t.pressures == nil {
 		path, label, basis, half = "drink.fill_temperature", "Temperature at closing", "± ‹5 K›, chosen for this project: the shut air follows the absolute temperature", 5*float64(in.Inside)/float64(h.Lab)
 	}
-	a := ascent{from: in.From, to: up, before: r.Before, after: r.After, swell: r.Swell, gas: r.Gas, path: path, warnings: r.Warnings, method: "The gas of the headspace swells with the wall at constant temperature; no gas leaves the drink on so short a way"}
+	a := ascent{from: in.From, to: up, before: r.Before, after: r.After, swell: r.Swell, gas: r.Gas, path: path, warnings: r.Warnings, follows: influence{stiffness: -1, wall: -1}, method: "The gas of the headspace swells with the wall at constant temperature; no gas leaves the drink on so short a way"}
 	f := t.showAscent(keys, a)
 	// The band of the pressure in store is not known while the tests are worked out.
 	widen(f, figure.Effect{Path: path, Label: label, Low: -half, High: half, Basis: basis})
@@ -101,29 +103,95 @@ func (t *strengthTests) shut(at unit.Temperature) (unit.GaugePressure, unit.AbsP
 
 // hotAltitude takes a settled hot-filled pack up: its panels come out first.
 func (t *strengthTests) hotAltitude(up unit.AbsPressure, keys []string) {
-	h, err := t.hotPack()
+	h, err := t.hotTests()
 	var low, high hotfill.State
 	if err == nil {
-		h.store.Ambient, err = climate.Pressure(t.d.Climate.AltitudeSale)
-	}
-	if err == nil {
 		h.store.Temperature = t.d.Handling.Lab
-		if low, err = hotfill.Settle(h.pack, h.store, h.air()); err == nil {
-			top := h.store
-			top.Ambient = up
-			high, err = hotfill.Settle(h.pack, top, h.air())
-		}
+		low, high, err = h.risen(h.pack.Panel, up)
 	}
 	if err != nil {
 		t.lacking("altitude: the vacuum of the cooled pack is not known: "+err.Error(), keys...)
 		return
 	}
-	a := ascent{from: h.store.Ambient, to: up, before: unit.GaugePressure(-low.Vacuum), after: unit.GaugePressure(-high.Vacuum), swell: high.Headspace - low.Headspace, path: "hotfill.panel_compliance", method: "The air of the settled headspace swells with panels and wall, in balance with the drink"}
+	a := ascent{
+		from: h.store.Ambient, to: up, before: unit.GaugePressure(-low.Vacuum), after: unit.GaugePressure(-high.Vacuum), swell: high.Headspace - low.Headspace, path: "hotfill.panel_compliance",
+		method: "The air of the settled headspace swells with panels and wall, in balance with the drink", inputs: []figure.Input{h.compliance(low.Vacuum)},
+		growth: t.hotGrowth(h, up, low, high),
+	}
 	if high.Vacuum < 0 && low.Vacuum > 0 {
 		a.warnings = []string{quality.EstimatePrefix + ": up there the pack is under pressure, not under vacuum: its panels stand out"}
 	}
 	half := vacuumShare * math.Abs(low.Vacuum)
-	widen(t.showAscent(keys, a), figure.Effect{Path: "hotfill.panel_compliance", Label: "Vacuum of the cooled pack", Low: -half, High: half, Basis: "± 20 % of the vacuum, chosen for this project"})
+	widen(t.showAscent(keys, a), figure.Effect{Path: "hotfill.panel_compliance", Label: "Vacuum of the cooled pack", Low: -half, High: half, Basis: vacuumBasis()})
+}
+
+// hotGrowth is what is not known of the swelling of a settled hot-filled pack, as
+// shares of the volume: its panels, the round wall on which they stand under pressure,
+// and the vacuum that it begins with.
+func (t *strengthTests) hotGrowth(h *hotCase, up unit.AbsPressure, low, high hotfill.State) []figure.Effect {
+	type end struct{ inward, outward float64 }
+	var out []figure.Effect
+	add := func(path, label, basis string, a, b end) {
+		e := figure.Effect{Path: path, Label: label, Basis: basis}
+		for _, q := range []struct {
+			end
+			to *float64
+		}{{a, &e.Low}, {b, &e.High}} {
+			if l, u, err := h.risen(scaledPanel(h.pack.Panel, q.inward, q.outward), up); err == nil {
+				*q.to = (u.Headspace - l.Headspace - high.Headspace + low.Headspace) / t.shape.Brimful
+			}
+		}
+		if e.Low != 0 || e.High != 0 {
+			out = append(out, e)
+		}
+	}
+	wall := t.wallRange()
+	if h.pack.Panel.Curve == nil {
+		c := spreads[slices.IndexFunc(spreads, func(s spread) bool { return s.path == "hotfill.panel_compliance" })]
+		add(c.path, "Compliance of the panels", c.basis, end{1 - c.by, 1}, end{1 + c.by, 1})
+		add(wall.path, wall.label, wall.basis, end{1, 1 / wall.low}, end{1, 1 / wall.high})
+	} else { // that of the round wall, which goes with 1/E and 1/t
+		law := stiffnessLaw(t.d)
+		add(law.path, law.label, law.basis, end{1 / law.low, 1}, end{1 / law.high, 1})
+		add(wall.path, wall.label, wall.basis, end{1 / wall.low, 1 / wall.low}, end{1 / wall.high, 1 / wall.high})
+	}
+	swell := func(factor float64) float64 { return h.boyle(low, factor*low.Vacuum, up) / t.shape.Brimful }
+	here := swell(1)
+	return append(out, figure.Effect{Path: "hotfill.panel_compliance", Label: "Vacuum of the cooled pack", Low: swell(1-vacuumShare) - here, High: swell(1+vacuumShare) - here, Basis: vacuumBasis()})
+}
+
+// risen returns a pack days after filling at the altitude of sale, and up from there.
+func (h *hotCase) risen(panel hotfill.Panel, up unit.AbsPressure) (low, high hotfill.State, err error) {
+	pack, top := h.pack, h.store
+	pack.Panel, top.Ambient = panel, up
+	if low, err = hotfill.Settle(pack, h.store, h.air()); err == nil {
+		high, err = hotfill.Settle(pack, top, h.air())
+	}
+	return low, high, err
+}
+
+// boyle returns what the headspace of a pack gains on the way up from a vacuum, by
+// the gas that is in it alone [m³].
+func (h *hotCase) boyle(low hotfill.State, vacuum float64, up unit.AbsPressure) float64 {
+	from, panel := float64(h.store.Ambient), h.pack.Panel
+	gain := func(v float64) float64 { return panel.Volume(vacuum) - panel.Volume(v) }
+	dry := from - vacuum - low.Vapour
+	v, err := root.Brent(func(v float64) float64 {
+		return dry*low.Headspace/(low.Headspace+gain(v)) + low.Vapour - float64(up) + v
+	}, vacuum-from+float64(up), vacuum, 0)
+	if err != nil || low.Headspace <= 0 {
+		return 0
+	}
+	return gain(v)
+}
+
+// scaledPanel returns panels that give more or less, inward and outward.
+func scaledPanel(p hotfill.Panel, inward, outward float64) hotfill.Panel {
+	p.Compliance, p.Outward, p.Curve = p.Compliance*inward, p.Outward*outward, slices.Clone(p.Curve)
+	for i := range p.Curve {
+		p.Curve[i].Volume *= inward
+	}
+	return p
 }
 
 // rigidAscent is the pressure of a pack whose wall is not known: without the room
@@ -148,6 +216,9 @@ type ascent struct {
 	path          string  // what sets the pressure before
 	method        string
 	warnings      []string
+	inputs        []figure.Input
+	follows       influence       // of the growth
+	growth        []figure.Effect // on it
 }
 
 // showAscent puts an ascent on the board and returns the figure of the pressure.
@@ -160,10 +231,14 @@ func (t *strengthTests) showAscent(keys []string, a ascent) *figure.Figure {
 	if a.gas > 0 {
 		inputs = append(inputs, computed("brief.nominal", "V_gas", "Pack: gas before, in the headspace of the bottle as it has grown", a.gas, unit.Volume))
 	}
-	t.show(result{
-		key: keys[1], value: a.swell / t.shape.Brimful, method: a.method, equation: "g = ΔV / V", follows: influence{stiffness: -1, wall: -1},
+	inputs = append(inputs, a.inputs...)
+	f := t.show(result{
+		key: keys[1], value: a.swell / t.shape.Brimful, method: a.method, equation: "g = ΔV / V", follows: a.follows,
 		inputs:   append([]figure.Input{computed("bottle.panel_diameter", "ΔV", "Pack: volume gained on the way", a.swell, unit.Volume), t.input("V", "bottle.volume.brimful")}, inputs...),
 		warnings: a.warnings,
 	})
+	for _, e := range a.growth {
+		widen(f, e)
+	}
 	return t.show(result{key: keys[0], value: float64(a.after), method: a.method, equation: "p_g = p + p_0 - p_1 - Δp_s", inputs: inputs, warnings: a.warnings})
 }

@@ -2,8 +2,10 @@ package run
 
 import (
 	"math"
+	"slices"
 	"testing"
 
+	"costrel/figure"
 	"costrel/physics/shell"
 )
 
@@ -52,5 +54,62 @@ func TestAltitudeStartsAsTheStack(t *testing.T) {
 	}
 	if len(words) != 3 {
 		t.Errorf("the air of three places has %d names", len(words))
+	}
+}
+
+// The growth of a hot-filled pack on its way up has a band of what makes it: its
+// panels and its vacuum, and the round wall alone where the panels stand out. The ends
+// of the range of the panels lie inside.
+func TestAltitudeOfAHotPackFollowsItsPanels(t *testing.T) {
+	if testing.Short() {
+		t.Skip("blows a bottle")
+	}
+	d := example(t, "wrenhollow.yaml").Design.Clone()
+	x := testsOf(t, d)
+	growth := func() figure.Figure {
+		t.Helper()
+		x.figures = nil
+		x.altitude()
+		for _, f := range x.figures {
+			if f.Key == "altitude.growth" {
+				return f
+			}
+		}
+		t.Fatal(x.problems)
+		return figure.Figure{}
+	}
+	labels := func(f figure.Figure) (all []string) {
+		for _, e := range f.Effects {
+			all = append(all, e.Label)
+		}
+		return all
+	}
+	f, given := growth(), d.HotFill.Compliance
+	if c := inputOf(t, f, "C"); c != given {
+		t.Errorf("compliance %g of %g in the chain", c, given)
+	}
+	if got := labels(f); !slices.Equal(got, []string{"Compliance of the panels", "Vacuum of the cooled pack"}) {
+		t.Errorf("effects %q", got)
+	}
+	for _, by := range []float64{-0.15, 0.15} {
+		d.HotFill.Compliance = given * (1 + by)
+		g := growth()
+		if d.HotFill.Compliance = given; g.Value < f.Lo || g.Value > f.Hi || g.Value == f.Value {
+			t.Errorf("panels %+.0f %% grow by %g, band %g .. %g", 100*by, g.Value, f.Lo, f.Hi)
+		}
+	}
+	d.Handling.Modulus *= 1.5
+	if g := growth(); g.Value != f.Value {
+		t.Errorf("a stiffer wall of the tests: %g for %g", g.Value, f.Value)
+	}
+	d.Drink.Nitrogen = 36e-6
+	if got := labels(growth()); !slices.Contains(got, "Wall") || slices.Contains(got, "Compliance of the panels") {
+		t.Errorf("under pressure all along: %q", got)
+	}
+	// Panels of the vacuum test are those of the round wall.
+	d.Drink.Nitrogen, d.HotFill.PanelSource = 0, "computed"
+	x.vacuum()
+	if g := growth(); g.Value > 0.5*f.Value || !slices.Contains(labels(g), stiffnessLaw(d).label) {
+		t.Errorf("the round wall alone: %g for %g by panels; %q", g.Value, f.Value, labels(g))
 	}
 }

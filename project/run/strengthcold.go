@@ -1,6 +1,7 @@
 package run
 
 import (
+	"fmt"
 	"math"
 
 	"costrel/figure"
@@ -20,15 +21,27 @@ type vacuum struct {
 // the bands of hotfill.vacuum of the examples: chosen for this project.
 const vacuumShare = 0.2
 
+// vacuumBasis says so.
+func vacuumBasis() string {
+	return fmt.Sprintf("± %.0f %% of the vacuum, chosen for this project", 100*vacuumShare)
+}
+
+// hotTests is the hot-filled pack with the panels of the vacuum test, where the
+// design takes them from there.
+func (t *strengthTests) hotTests() (*hotCase, error) {
+	h, err := t.hotPack()
+	if err == nil && t.d.HotFill.PanelSource == "computed" && t.panel != nil {
+		h.pack.Panel.Compliance, h.pack.Panel.Curve = 0, t.panel
+	}
+	return h, err
+}
+
 // cold returns a top load with a hot-filled pack at a temperature in it: as it has
 // cooled, or settled, days after filling. The platen then compresses the thin gas
 // of its headspace, and the panels come out again. A pack that nitrogen leaves
 // under pressure holds that.
 func (t *strengthTests) cold(in shell.TopLoadInput, at unit.Temperature, settled bool) (shell.TopLoadInput, vacuum) {
-	h, err := t.hotPack()
-	if err == nil && t.d.HotFill.PanelSource == "computed" && t.panel != nil {
-		h.pack.Panel.Compliance, h.pack.Panel.Curve = 0, t.panel
-	}
+	h, err := t.hotTests()
 	var st hotfill.State
 	if err == nil {
 		h.store.Temperature = at

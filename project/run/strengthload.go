@@ -226,7 +226,7 @@ func (t *strengthTests) showLoad(key string, p *pushed) {
 		widen(f, figure.Effect{Path: "bottle", Label: "Imperfections of the wall", Low: p.factor * (q.low - q.likely), High: p.factor * (q.high - q.likely), Basis: basis})
 	}
 	if p.pull > 0 {
-		widen(f, figure.Effect{Path: "hotfill.panel_compliance", Label: "Vacuum of the cooled pack", Low: -vacuumShare * p.pull, High: vacuumShare * p.pull, Basis: fmt.Sprintf("± %.0f %% of the vacuum, chosen for this project", 100*vacuumShare)})
+		widen(f, figure.Effect{Path: "hotfill.panel_compliance", Label: "Vacuum of the cooled pack", Low: -vacuumShare * p.pull, High: vacuumShare * p.pull, Basis: vacuumBasis()})
 	}
 }
 
