@@ -119,10 +119,21 @@ func (q *start) like(m *Model) bool {
 	return off <= farthest*most
 }
 
+// domed says whether a base that arches up still does, with a quarter of its height
+// at least: a search that begins at rest can land behind a roll-out unawares.
+func (m *Model) domed() bool {
+	low, lower := 0.0, 0.0 // of the gate over the lowest place
+	for i := range m.n {
+		low = max(low, m.mesh.Z[0]-m.mesh.Z[i])
+		lower = max(lower, m.mesh.Z[0]+m.u[1]-m.mesh.Z[i]-m.u[3*i+1])
+	}
+	return lower >= 0.25*low
+}
+
 // note keeps the state as a start for others, unless one is near already.
 func (k *starts) note(m *Model, s step) {
 	p := m.strain(s)
-	if !(p > 0) {
+	if !(p > 0) || !m.domed() {
 		return
 	}
 	k.mu.Lock()

@@ -70,3 +70,39 @@ func TestStartsSaveOnlyTheWay(t *testing.T) {
 		}
 	}
 }
+
+// A base that has rolled out is no start, also where the search from rest jumped
+// behind the limit at once and nobody saw it snap.
+func TestRolledOutIsNoStart(t *testing.T) {
+	b := demo(0.3e-3)
+	b.Quick = true
+	known, err := b.Meshed()
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := known.prepare(1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m, err := NewModel(p.mesh, Case{Face: Inner, Hard: p.hard, Supports: p.onRing(false, 0, 0)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := step{pressure: 5e5}
+	if err := m.bring(s, 4); err != nil || m.clearance(p) > 0 {
+		t.Fatalf("clearance %g m under %g Pa: %v", m.clearance(p), m.p, err)
+	}
+	m.snapped = 0 // as where nobody has seen it
+	var k starts
+	if k.note(m, s); m.domed() || len(k.seen) > 0 {
+		t.Errorf("clearance %g m: %d starts", m.clearance(p), len(k.seen))
+	}
+	m.Reset()
+	s.pressure = 2e4
+	if err := m.bring(s, 4); err != nil {
+		t.Fatal(err)
+	}
+	if k.note(m, s); !m.domed() || len(k.seen) != 1 {
+		t.Errorf("clearance %g m under %g Pa: %d starts", m.clearance(p), m.p, len(k.seen))
+	}
+}
