@@ -3,6 +3,7 @@ package run
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"costrel/figure"
 	"costrel/physics/base"
@@ -183,6 +184,7 @@ type gateStress struct {
 	z, r       float64 // where
 	disc       float64 // radius to which the wall is hardly stretched
 	snap       float64 // pressure at which the base rolled out on the way; 0 for none
+	gone       string  // why the bottle does not come through; empty where it does
 }
 
 // round works out the stress round the gate.
@@ -197,7 +199,7 @@ func (t *strengthTests) round(pressure float64) (gateStress, error) {
 	if err != nil {
 		return q, err
 	}
-	q.snap = r.Snap
+	q.snap, q.gone = r.Snap, gone(r)
 	for _, p := range r.Stresses {
 		if p.Z > t.wall.Parts[0] {
 			break
@@ -213,9 +215,27 @@ func (t *strengthTests) round(pressure float64) (gateStress, error) {
 	return q, nil
 }
 
-// gateProbe is the pressure of the gate of a pack that no bath tries [Pa]: small,
-// so that a push-up keeps its form as in a blow of some milliseconds.
+// gateProbe is the pressure on the gate of a pack without gas, and of a base that
+// its own pressure rolls out [Pa]: small, so that a push-up keeps its form as in a
+// blow of some milliseconds.
 const gateProbe = 5e3
+
+// gateGain leaves the stress round the gate per pressure for the drop: at the own
+// pressure of a carbonated pack, under which it falls.
+func (t *strengthTests) gateGain() {
+	at := []float64{gateProbe}
+	if c := t.d.Drink.Carbonation; t.pressures != nil && c != nil && *c > 0 {
+		if own, err := t.pressures.at(t.d.Handling.Lab); err == nil && own > gateProbe {
+			at = []float64{float64(own), gateProbe}
+		}
+	}
+	for _, p := range at {
+		if q, err := t.round(p); err == nil && q.snap == 0 && q.gone == "" {
+			t.gate = q.strap * q.top / p
+			return
+		}
+	}
+}
 
 // gateMesh returns how far the mesh moves the largest stress round the gate: all
 // that elements twice as long move it, for it is the largest of elements.
@@ -229,8 +249,7 @@ func (t *strengthTests) gateMesh(bath, top float64) shell.Estimate {
 	return shell.Estimate{Fine: top, Coarse: q.top, Error: math.Abs(top - q.top)}
 }
 
-// cracks ranks the base by stress cracking in the caustic bath. It leaves the
-// stress round the gate per pressure for the drop, of packs without gas too.
+// cracks ranks the base by stress cracking in the caustic bath.
 func (t *strengthTests) cracks() {
 	const key = "base.crack.index"
 	if t.unfilled != "" {
@@ -240,16 +259,12 @@ func (t *strengthTests) cracks() {
 	bath := float64(t.d.Handling.Bath)
 	c := t.d.Drink.Carbonation
 	tried := t.pressures != nil && c != nil && *c > 0
+	t.gateGain()
 	var q gateStress
 	var err error
 	if tried {
-		if q, err = t.round(bath); err == nil && q.snap == 0 {
-			t.gate = q.strap * q.top / bath
-		}
-	}
-	if t.gate == 0 {
-		if p, fault := t.round(gateProbe); fault == nil {
-			t.gate = p.strap * p.top / gateProbe
+		if q, err = t.round(bath); err == nil {
+			t.burstsBelow(bath, &q)
 		}
 	}
 	switch {
@@ -261,6 +276,9 @@ func (t *strengthTests) cracks() {
 		return
 	case err != nil:
 		t.problem(key, "stress-crack bath: %v", err)
+		return
+	case q.gone != "":
+		t.problem(key, "stress-crack bath, at %s: %s; see burst.pressure", unit.Quote(unit.PressureGauge, bath, 3), q.gone)
 		return
 	case q.snap > 0:
 		t.problem(key, "the base rolls out at %s, below the %s of the stress-crack bath: a base that hangs down is none to be ranked; see base.rollout", unit.Quote(unit.PressureGauge, q.snap, 3), unit.Quote(unit.PressureGauge, bath, 3))
@@ -290,6 +308,14 @@ func (t *strengthTests) cracks() {
 		follows: influence{wall: -1}, warnings: append(append([]string{quality.EstimatePrefix + ": a ranking only, no life: " + string(i.Rank)}, notes...), t.habits(disc)...),
 	})
 	widen(f, figure.Effect{Path: "bottle.base.type", Label: "Threshold", Low: i.Low - i.Value, High: i.High - i.Value, Basis: "from memory"})
+}
+
+// burstsBelow notes that the bottle bursts below a pressure.
+func (t *strengthTests) burstsBelow(pressure float64, q *gateStress) {
+	i := slices.IndexFunc(t.figures, func(f figure.Figure) bool { return f.Key == "burst.pressure" })
+	if i >= 0 && t.figures[i].Value < pressure {
+		q.gone = "the bottle bursts at " + unit.Quote(unit.PressureGauge, t.figures[i].Value, 3)
+	}
 }
 
 // unoriented is the planar stretch below which the wall counts as hardly
