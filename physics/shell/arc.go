@@ -39,8 +39,13 @@ func (l loaded) Assemble(u []float64, lambda float64, r, q []float64, K *sym.Ban
 	return nil
 }
 
-// begin makes the arc ready, towards rising pressure.
-func (m *Model) begin() {
+// widestArc is the longest step of an arc as a share of its scale, finestArc that in
+// which a limit of pressure is passed: half of it moves the limit by less than 0.1 %.
+const widestArc, finestArc = 0.01, 1.25e-3
+
+// begin makes the arc ready, towards rising pressure, with steps up to a share of its
+// scale.
+func (m *Model) begin(most float64) {
 	// The length is that of the displacements; turns do not count.
 	scale := math.Sqrt(float64(m.n)) * m.scale
 	if m.arc == nil {
@@ -51,7 +56,7 @@ func (m *Model) begin() {
 		m.path = make([]float64, len(m.u))
 	}
 	m.arc.Reset()
-	m.arc.Radius, m.arc.Max, m.arc.Min = 2e-4*scale, 0.01*scale, 1e-8*scale
+	m.arc.Radius, m.arc.Max, m.arc.Min = 2e-4*scale, most*scale, 1e-8*scale
 	copy(m.path, m.u)
 }
 

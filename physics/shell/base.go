@@ -105,7 +105,7 @@ type RollOutResult struct {
 	Touch    float64 // pressure at which the gate comes down to the ring [Pa]; 0 if it does not
 	Down     bool    // it does so while the pressure still rises, before any snap
 	Path     []RollOutPoint
-	Mesh     Estimate // of Snap, or of the largest pressure reached
+	Mesh     Estimate // of the first of Touch and Snap, or of the largest pressure reached
 	Warnings []string
 }
 
@@ -129,7 +129,10 @@ func RollOut(in RollOutInput) (RollOutResult, error) {
 		if first {
 			out, first = r, false
 		}
-		if !r.Snaps && len(r.Path) > 0 {
+		switch {
+		case r.Down:
+			return r.Touch, err
+		case !r.Snaps && len(r.Path) > 0:
 			return r.Path[len(r.Path)-1].Pressure, err
 		}
 		return r.Snap, err
@@ -154,10 +157,12 @@ func (in *RollOutInput) roll(p *prepared) (RollOutResult, error) {
 	if err != nil {
 		return out, err
 	}
-	m.begin()
+	most := widestArc
+	m.begin(most)
 	clearance := func() float64 { return m.clearance(p) }
 	out.Path = append(out.Path, RollOutPoint{Clearance: clearance()})
 	m.flow.dt, m.flow.rate, m.flow.soft = 0, 1, m.cs.Soft
+	states := []*memory{m.keep()} // of the path, up to the limit
 	for range in.Steps {
 		neg, err := m.arcStep()
 		if err != nil {
@@ -165,20 +170,37 @@ func (in *RollOutInput) roll(p *prepared) (RollOutResult, error) {
 			break
 		}
 		q := RollOutPoint{m.p, clearance(), neg}
-		prev := out.Path[len(out.Path)-1]
+		n := len(out.Path)
+		prev := out.Path[n-1]
+		falls := !out.Snaps && q.Pressure < prev.Pressure
+		if falls && n > 1 && most > finestArc {
+			// The limit lies about the last state: on from the one before, in shorter steps.
+			if out.Path[n-2].Clearance > 0 && prev.Clearance <= 0 {
+				out.Touch, out.Down = 0, false
+			}
+			m.back(states[n-2])
+			states, out.Path, most = states[:n-1], out.Path[:n-1], finestArc
+			m.begin(most)
+			m.arc.Radius = m.arc.Max
+			continue
+		}
 		out.Path = append(out.Path, q)
+		if !out.Snaps {
+			states = append(states, m.keep())
+		}
 		if out.Touch == 0 && prev.Clearance > 0 && q.Clearance <= 0 {
 			x := prev.Clearance / (prev.Clearance - q.Clearance)
 			out.Touch = prev.Pressure + x*(q.Pressure-prev.Pressure)
 			out.Down = !out.Snaps && q.Pressure >= prev.Pressure
 		}
-		if !out.Snaps && q.Pressure < prev.Pressure {
+		if falls {
 			out.Snaps, out.Snap, out.Clear = true, prev.Pressure, prev.Clearance
-			if n := len(out.Path); n >= 3 {
-				a, b, c := out.Path[n-3], out.Path[n-2], out.Path[n-1]
-				_, top := parabola(-a.Clearance, a.Pressure, -b.Clearance, b.Pressure, -c.Clearance, c.Pressure)
+			if n > 1 {
+				a := out.Path[n-2]
+				_, top := parabola(-a.Clearance, a.Pressure, -prev.Clearance, prev.Pressure, -q.Clearance, q.Pressure)
 				out.Snap = math.Max(out.Snap, top)
 			}
+			m.arc.Max *= widestArc / most
 		}
 		if q.Pressure >= in.Largest || (out.Snaps && neg == 0 && q.Pressure > out.Snap) {
 			break

@@ -143,7 +143,6 @@ func (t *strengthTests) rollOut() {
 		return
 	}
 	in := shell.RollOutInput{Bottle: t.b, Soft: t.hotSoft}
-	in.Quick = true
 	r, err := shell.RollOut(in)
 	if err != nil {
 		t.problem(key, "roll-out: %v", err)
@@ -173,7 +172,7 @@ func (t *strengthTests) rollOut() {
 	t.show(result{
 		key: key, value: value, method: "Shell of revolution, large displacement and yield, followed by arc length through the limit of pressure or until the gate is down at the ring, at the temperature of the hot lane", equation: equation,
 		inputs:  []figure.Input{t.given("h", "bottle.base.push_up"), computed("bottle.base.push_up", "c", "Base: clearance when it rolls out", clear, unit.Length)},
-		follows: influence{stiffness: 1, wall: 2}, warnings: warnings,
+		follows: influence{stiffness: 1, wall: 2}, mesh: r.Mesh, warnings: append(warnings, meshNote(r.Mesh, key)),
 	})
 }
 

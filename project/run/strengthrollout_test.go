@@ -1,0 +1,51 @@
+package run
+
+import (
+	"testing"
+
+	"costrel/physics/shell"
+	"costrel/project/design"
+)
+
+// A stronger or stiffer wall holds its base longer, evenly: the limit is no child of
+// the steps in which it is passed, and carries the estimate of its mesh.
+func TestRollOutGoesEvenly(t *testing.T) {
+	if testing.Short() {
+		t.Skip("blows a bottle")
+	}
+	doc, err := design.Load("", "schema: 1\nname: returnable\nclass: returnable-1000\n")
+	if err != nil {
+		t.Fatal(err)
+	}
+	x := testsOf(t, doc.Design)
+	for _, q := range []struct {
+		name                  string
+		least, most, from, by float64
+	}{{"strength", 1.007, 1.012, 1.3, 0.025}, {"stiffness", 1.01, 1.018, 0.68, 0.02}} {
+		last := 0.0
+		for i := range 6 {
+			f := q.from + float64(i)*q.by
+			stiff, strong := 1.0, 1.0
+			if q.name == "stiffness" {
+				stiff = f
+			} else {
+				strong = f
+			}
+			in := shell.RollOutInput{Bottle: changed(x.b, stiff, strong, 1), Soft: x.hotSoft}
+			in.Quick = true
+			r, err := shell.RollOut(in)
+			if err != nil || !r.Snaps {
+				t.Fatalf("%s %g: snaps %t, %v", q.name, f, r.Snaps, err)
+			}
+			if step := r.Snap / last; last > 0 && (step < q.least || step > q.most) {
+				t.Errorf("%s %g: %g Pa, %g times that before", q.name, f, r.Snap, step)
+			}
+			last = r.Snap
+		}
+	}
+	x.rollOut()
+	f := x.last("base.rollout")
+	if f == nil || f.Effects[len(f.Effects)-1].Label != "Mesh of the virtual test" {
+		t.Errorf("%+v %v", f, x.problems)
+	}
+}
