@@ -78,7 +78,8 @@ type strengthTests struct {
 	buckling  *Buckling
 	gate      float64 // largest stress of the hardly stretched wall round the gate per pressure; 0 for unknown
 
-	panel []hotfill.Point // of the vacuum test
+	sucked *sucked         // the vacuum test; nil before it is made
+	panel  []hotfill.Point // of it
 
 	labSoft, hotSoft              float64
 	stabilitySoft, stabilityCreep float64

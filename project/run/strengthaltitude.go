@@ -54,6 +54,9 @@ func (t *strengthTests) altitude() {
 	}
 	in.Quick, in.Sizing.Factor = true, 2*sizing // the swelling hardly depends on the mesh
 	r, err := shell.Rise(in)
+	if err == nil {
+		err = t.collapsed(float64(r.Before), t.labSoft)
+	}
 	if err != nil {
 		t.lacking("altitude: "+err.Error(), keys...)
 		return

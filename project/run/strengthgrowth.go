@@ -78,6 +78,15 @@ func (t *strengthTests) growth() {
 		t.lacking("thermal stability: "+why, keys...)
 		return
 	}
+	for _, q := range []struct {
+		gauge float64
+		at    *shell.Stage
+	}{{r.End.Pressure, &in.Stages[0]}, {r.Read.Pressure, in.Back}} {
+		if err := t.collapsed(q.gauge, q.at.Soft); err != nil {
+			t.lacking("thermal stability, "+q.at.Name+": "+err.Error(), keys...)
+			return
+		}
+	}
 	c := t.creeps(in, r)
 	end, once, hot := r.Read, c.once, r.End
 	wide := r.MeshOf(func(g shell.Growth) float64 { return g.Gauge })
@@ -100,7 +109,13 @@ func (t *strengthTests) growth() {
 			computed("handling.creep_factor", "u_c", "Added by creep", end.Height-once.Height, unit.Length),
 		},
 	}, func(g shell.Growth) float64 { return g.Height })
-	if in.FillDepth > 0 {
+	closed := t.collapsed(r.Closed.Pressure, in.Closed.Soft)
+	switch {
+	case in.FillDepth <= 0:
+		t.problem("fillpoint.drop", "the drink stands in the finish")
+	case closed != nil:
+		t.problem("fillpoint.drop", "thermal stability, closed: %v", closed)
+	default:
 		c.show(result{
 			key: "fillpoint.drop", value: end.FillDrop, mesh: sunk, equation: "Δh = h_1 - h_0", warnings: []string{meshNote(sunk, "fillpoint.drop"), "counted from the closed pack in balance: a level marked before the gas has come out of the drink drops by up to " + unit.Quote(unit.Length, r.Closed.FillDrop, 3) + " more"},
 			inputs: []figure.Input{
@@ -111,8 +126,6 @@ func (t *strengthTests) growth() {
 				computed("bottle.profile", "ΔV", "Gain of the inner volume of the bottle as modelled, which the balance of the gas counts", end.Volume*r.Room, unit.Volume),
 			},
 		}, func(g shell.Growth) float64 { return g.FillDrop })
-	} else {
-		t.problem("fillpoint.drop", "the drink stands in the finish")
 	}
 	c.show(result{
 		key: "stress.max", value: hot.Stress, mesh: most, equation: "σ = k p r / t", warnings: []string{meshNote(most, "stress.max"), "at the end of the test, before cooling"}, hot: true,

@@ -66,6 +66,10 @@ func (t *strengthTests) topLoads() {
 			at unit.Temperature
 		}{{&filled, t.d.Handling.Lab}, {&hot, hotAt}} {
 			of, err := t.pressures.sealed(q.at)
+			if err == nil {
+				gauge, _ := of(0)
+				err = t.collapsed(gauge, q.in.Soft)
+			}
 			if err != nil {
 				t.lacking("top load: "+err.Error(), "topload.filled", "stack.capacity")
 				t.loadPlot(series, marks)
@@ -301,7 +305,7 @@ func (p *pushed) equation() (string, []figure.Input) {
 }
 
 func (t *strengthTests) vacuum() {
-	r, err := shell.Vacuum(shell.VacuumInput{Bottle: t.b, Soft: t.labSoft, Capped: true, Brief: true})
+	r, err := t.vacuumTest()
 	if err != nil {
 		t.lacking("vacuum: "+err.Error(), "vacuum.collapse", "panel.compliance")
 		return

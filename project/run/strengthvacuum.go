@@ -1,0 +1,39 @@
+package run
+
+import (
+	"fmt"
+
+	"costrel/physics/shell"
+	"costrel/unit"
+)
+
+// vacuumTest is the vacuum test at laboratory temperature, made once.
+func (t *strengthTests) vacuumTest() (shell.VacuumResult, error) {
+	if t.sucked == nil {
+		r, err := shell.Vacuum(shell.VacuumInput{Bottle: t.b, Soft: t.labSoft, Capped: true, Brief: true})
+		t.sucked = &sucked{r, err}
+	}
+	return t.sucked.r, t.sucked.err
+}
+
+// sucked is the outcome of the vacuum test.
+type sucked struct {
+	r   shell.VacuumResult
+	err error
+}
+
+// collapsed says that a closed pack cannot stand at a gauge pressure, below that at
+// which its round wall without any dent collapses at a factor of temperature; nil
+// where it can, or where the collapse is not known.
+func (t *strengthTests) collapsed(gauge, soft float64) error {
+	if gauge >= 0 {
+		return nil
+	}
+	if r, err := t.vacuumTest(); err == nil {
+		if bears := r.Collapse * soft / t.labSoft; -gauge > bears {
+			return fmt.Errorf("the pack would stand at %s, and its wall collapses at %s even without a dent: more gas in the drink, nitrogen or more wall; see vacuum.collapse",
+				unit.Quote(unit.PressureGauge, gauge, 3), unit.Quote(unit.PressureGauge, -bears, 3))
+		}
+	}
+	return nil
+}
