@@ -152,8 +152,8 @@ func (b *Bottle) mesh(size float64) (*prepared, error) {
 	if b.Stand > 0 && near > 2e-3 {
 		return nil, fmt.Errorf("shell: base: no place of the lower half within ‹2 mm› of the standing radius ‹%.2f mm›: %w", b.Stand*1e3, ErrUnsupported)
 	}
-	if p.ring == p.top {
-		return nil, fmt.Errorf("shell: base: the lowest place is the top: the profile must run from gate to finish: %w", ErrUnsupported)
+	if p.ring == p.top || m.Z[0] > m.Z[p.top] {
+		return nil, fmt.Errorf("shell: base: the profile begins at z ‹%.4g mm› and ends at z ‹%.4g mm›: it must run from gate to finish, upwards: %w", m.Z[0]*1e3, m.Z[p.top]*1e3, ErrUnsupported)
 	}
 	if b.Gate < 0 || b.Gate > 0.1 {
 		return nil, fmt.Errorf("shell: base: clearance of the gate ‹%g m› outside 0..0.1", b.Gate)

@@ -42,7 +42,7 @@ func (t *strengthTests) altitude() {
 		return
 	}
 	if t.rigid {
-		t.rigidAscent(sale, up, gauge)
+		widen(t.rigidAscent(sale, up, gauge), t.closing(gauge, sale))
 		return
 	}
 	in := shell.RiseInput{Bottle: t.b, Soft: t.labSoft, From: sale, To: up, Headspace: t.shape.Brimful - t.d.Brief.Nominal}
@@ -61,14 +61,22 @@ func (t *strengthTests) altitude() {
 		t.lacking("altitude: "+err.Error(), keys...)
 		return
 	}
-	path, label, basis, half := "drink.carbonation", "Carbonation", "± 5 % of the pressure, chosen for this project", 0.05*math.Abs(float64(r.Before))
-	if t.pressures == nil {
-		path, label, basis, half = "drink.fill_temperature", "Temperature at closing", "± ‹5 K›, chosen for this project: the shut air follows the absolute temperature", 5*float64(in.Inside)/float64(h.Lab)
-	}
-	a := ascent{from: in.From, to: up, before: r.Before, after: r.After, swell: r.Swell, gas: r.Gas, path: path, warnings: r.Warnings, follows: influence{stiffness: -1, wall: -1}, method: "The gas of the headspace swells with the wall at constant temperature; no gas leaves the drink on so short a way"}
-	f := t.showAscent(keys, a)
+	e := t.closing(r.Before, in.From)
+	a := ascent{from: in.From, to: up, before: r.Before, after: r.After, swell: r.Swell, gas: r.Gas, path: e.Path, warnings: r.Warnings, follows: influence{stiffness: -1, wall: -1}, method: "The gas of the headspace swells with the wall at constant temperature; no gas leaves the drink on so short a way"}
 	// The band of the pressure in store is not known while the tests are worked out.
-	widen(f, figure.Effect{Path: path, Label: label, Low: -half, High: half, Basis: basis})
+	widen(t.showAscent(keys, a), e)
+}
+
+// closing is what is not known of the pressure in a closed pack before its way up: its
+// carbonation, or the temperature of the air that was shut in at some ambient pressure.
+func (t *strengthTests) closing(before unit.GaugePressure, ambient unit.AbsPressure) figure.Effect {
+	e, half := figure.Effect{Path: "drink.carbonation", Label: "Carbonation", Basis: "± 5 % of the pressure, chosen for this project"}, 0.05*math.Abs(float64(before))
+	if t.pressures == nil {
+		e = figure.Effect{Path: "drink.fill_temperature", Label: "Temperature at closing", Basis: "± ‹5 K›, chosen for this project: the shut air follows the absolute temperature"}
+		half = 5 * float64(before.Abs(ambient)) / float64(t.d.Handling.Lab)
+	}
+	e.Low, e.High = -half, half
+	return e
 }
 
 // shut returns the gauge pressure of the closed pack at a temperature, at the
@@ -199,8 +207,8 @@ func scaledPanel(p hotfill.Panel, inward, outward float64) hotfill.Panel {
 
 // rigidAscent is the pressure of a pack whose wall is not known: without the room
 // that swelling gives, an upper bound.
-func (t *strengthTests) rigidAscent(from, to unit.AbsPressure, before unit.GaugePressure) {
-	t.show(result{
+func (t *strengthTests) rigidAscent(from, to unit.AbsPressure, before unit.GaugePressure) *figure.Figure {
+	return t.show(result{
 		key: "altitude.pressure", value: float64(before) + float64(from-to), method: "The closed pack keeps its room on the way up", equation: "p_g = p + p_0 - p_1",
 		inputs: []figure.Input{
 			t.given("H", "handling.altitude"), vent{"climate.altitude_sale", from}.input("p_0"), vent{"handling.altitude", to}.input("p_1"),

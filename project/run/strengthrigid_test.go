@@ -44,5 +44,8 @@ func TestStrengthWithoutBlownWall(t *testing.T) {
 		if p := at["p"] + at["p_0"] - at["p_1"] - at["Δp_s"]; math.Abs(p-e.figures[i].Value) > 1 {
 			t.Errorf("%s: %g Pa at altitude, by hand %g", file, e.figures[i].Value, p)
 		}
+		if f := e.figures[i]; !(f.Lo < f.Value && f.Value < f.Hi) {
+			t.Errorf("%s: %g Pa at altitude, band %g .. %g", file, f.Value, f.Lo, f.Hi)
+		}
 	}
 }
