@@ -350,12 +350,12 @@ func (m *Model) through(s step, d float64) error {
 			d *= 1.5
 			continue
 		}
-		if d > nearest*m.p && d > 1e-6*s.pressure {
+		if d > nearest*math.Abs(m.p) && d > 1e-6*math.Abs(s.pressure) && d > 1 {
 			d /= 2
 			continue
 		}
 		limit, volume := m.p, m.vol
-		free.pressure = math.Min(s.pressure, m.p*(1+2*nearest))
+		free.pressure = math.Min(s.pressure, m.p+2*nearest*math.Abs(m.p))
 		if tries++; tries > 8 || m.settle(free) != nil {
 			return err
 		}

@@ -55,7 +55,7 @@ func (m *Model) solve(s step) error {
 	}
 	led := s.trail != nil && s.trail.lead(m, s.along)
 	err := m.newton(s)
-	if err != nil && led { // the way bends here: learnt anew
+	if led && (err != nil || s.trail.astray(m)) { // the way bends here: learnt anew
 		back()
 		s.trail.n, s.trail.led = 0, false
 		err = m.newton(s)

@@ -131,6 +131,33 @@ func TestSofteningRanksTheWeakest(t *testing.T) {
 	}
 }
 
+// A base that rolls out on the way is met, not stepped over by a guess ahead: a little
+// more strength moves the temperature by a little.
+func TestSofteningMeetsTheRollOut(t *testing.T) {
+	if testing.Short() {
+		t.Skip("blows a bottle")
+	}
+	doc, err := design.Load("", "schema: 1\nname: soft\nclass: returnable-1000\n")
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := doc.Design
+	last := 0.0
+	for _, factor := range []float64{1.16, 1.16666667, 1.17} {
+		d.Handling.Strength = factor
+		x := testsOf(t, d)
+		x.softening()
+		f := x.last(softKey)
+		if f == nil {
+			t.Fatalf("factor %g: %v", factor, x.problems)
+		}
+		if last > 0 && math.Abs(f.Value-last) > 0.2 {
+			t.Errorf("factor %g: %.2f °C after %.2f °C", factor, f.Value-273.15, last-273.15)
+		}
+		last = f.Value
+	}
+}
+
 // A band that ends where the search does says so.
 func TestSofteningTellsTheEndOfTheSearch(t *testing.T) {
 	x := strengthTests{pass: &pass{d: &design.Design{}, name: "strength"}, warm: shell.DefaultWarmth(false), labSoft: 1, wall: &Wall{}}
