@@ -34,11 +34,8 @@ func (f *Factor) Decompose(m *Band) (negative int, err error) {
 	if m.n != f.n || m.b != f.b {
 		panic("sym: factor of a different shape")
 	}
-	switch f.per {
-	case 5:
-		return f.finish(f.five(m.a, 0, m.a))
-	case 3:
-		return f.finish(f.three(m.a, 0, m.a))
+	if f.per > 0 {
+		return f.DecomposeSum(m, 0, m)
 	}
 	b, w := f.b, f.b+1
 	neg := 0
