@@ -3,6 +3,7 @@ package shell
 import (
 	"errors"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -197,6 +198,22 @@ func TestBadInput(t *testing.T) {
 	err := mo.Nonlinear(Load{Pressure: 5e8}, 4)
 	if !errors.Is(err, ErrNoConvergence) || !strings.Contains(err.Error(), "last good load") || mo.Pressure() <= 0 || mo.Pressure() >= 5e8 {
 		t.Errorf("beyond the limit: %v at %g Pa", err, mo.Pressure())
+	}
+}
+
+// A profile that runs downwards is refused by every test.
+func TestProfileUpsideDownIsRefused(t *testing.T) {
+	b := demo(0.28e-3)
+	slices.Reverse(b.Stations)
+	for name, test := range map[string]func() error{
+		"burst":    func() error { _, err := Burst(BurstInput{Bottle: b}); return err },
+		"top load": func() error { _, err := TopLoad(TopLoadInput{Bottle: b, Fill: EmptyVented}); return err },
+		"vacuum":   func() error { _, err := Vacuum(VacuumInput{Bottle: b, Capped: true}); return err },
+		"growth":   func() error { _, err := Grow(GrowInput{Bottle: b, Stages: []Stage{{Pressure: 1e5}}}); return err },
+	} {
+		if err := test(); !errors.Is(err, ErrUnsupported) || !strings.Contains(err.Error(), "from gate to finish") {
+			t.Errorf("%s: %v", name, err)
+		}
 	}
 }
 

@@ -458,22 +458,6 @@ func BenchmarkStage(b *testing.B) {
 	}
 }
 
-// A profile that runs downwards is refused by every test.
-func TestProfileUpsideDownIsRefused(t *testing.T) {
-	b := demo(0.28e-3)
-	slices.Reverse(b.Stations)
-	for name, test := range map[string]func() error{
-		"burst":    func() error { _, err := Burst(BurstInput{Bottle: b}); return err },
-		"top load": func() error { _, err := TopLoad(TopLoadInput{Bottle: b, Fill: EmptyVented}); return err },
-		"vacuum":   func() error { _, err := Vacuum(VacuumInput{Bottle: b, Capped: true}); return err },
-		"growth":   func() error { _, err := Grow(GrowInput{Bottle: b, Stages: []Stage{{Pressure: 1e5}}}); return err },
-	} {
-		if err := test(); !errors.Is(err, ErrUnsupported) || !strings.Contains(err.Error(), "from gate to finish") {
-			t.Errorf("%s: %v", name, err)
-		}
-	}
-}
-
 // A base that rolls out comes to rest behind the limit, stable and lower, and
 // carries more there. What has no such state is left as it was.
 func TestSettle(t *testing.T) {
