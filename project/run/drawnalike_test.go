@@ -3,8 +3,6 @@ package run
 import (
 	"math"
 	"testing"
-
-	"costrel/project/design"
 )
 
 // The virtual tests find the same whether plots are asked for or not: a calibration,
@@ -13,11 +11,7 @@ func TestStrengthKnowsNoPlots(t *testing.T) {
 	if testing.Short() {
 		t.Skip("blows a bottle")
 	}
-	returnable, err := design.Load("", "schema: 1\nname: again\nclass: returnable-1000\n")
-	if err != nil {
-		t.Fatal(err)
-	}
-	d := returnable.Design
+	d := drafted(t, "returnable-1000")
 	var value [2]map[string]float64
 	for i, drawn := range []bool{false, true} {
 		w := work{ctx: t.Context(), full: true, even: true, drawn: drawn, until: "strength"}

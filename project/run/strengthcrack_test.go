@@ -38,11 +38,8 @@ func TestBathThatBurstsRanksNothing(t *testing.T) {
 	if testing.Short() {
 		t.Skip("blows a bottle")
 	}
-	doc, err := design.Load("", "schema: 1\nname: bath\nclass: csd-1500\n")
-	if err != nil {
-		t.Fatal(err)
-	}
-	x := testsOf(t, doc.Design)
+	d := drafted(t, "csd-1500")
+	x := testsOf(t, d)
 	x.burst()
 	burst := x.figures[0].Value
 	tests := x.figures
@@ -52,7 +49,7 @@ func TestBathThatBurstsRanksNothing(t *testing.T) {
 		ranked bool
 	}{{0.5e5, true}, {5.25e5, true}, {0.98 * burst, true}, {1.02 * burst, false}, {1.2 * burst, false}} {
 		x.figures, x.problems = tests, nil
-		doc.Design.Handling.Bath = unit.GaugePressure(q.bath)
+		d.Handling.Bath = unit.GaugePressure(q.bath)
 		x.cracks()
 		if (x.last("base.crack.index") != nil) != q.ranked || len(x.problems) > 0 && !strings.Contains(x.problems[0].Reason, "bursts at") {
 			t.Errorf("bath of %g Pa, burst at %g Pa: %v", q.bath, burst, x.problems)

@@ -6,7 +6,6 @@ import (
 	"testing"
 
 	"costrel/physics/shell"
-	"costrel/project/design"
 	"costrel/quality"
 )
 
@@ -46,11 +45,8 @@ func TestExpansionHoldsItsRange(t *testing.T) {
 	if testing.Short() {
 		t.Skip("blows a bottle")
 	}
-	doc, err := design.Load("", "schema: 1\nname: returnable\nclass: returnable-1000\n")
-	if err != nil {
-		t.Fatal(err)
-	}
-	x := testsOf(t, doc.Design)
+	d := drafted(t, "returnable-1000")
+	x := testsOf(t, d)
 	x.burst()
 	f := x.last("burst.expansion")
 	if f == nil {

@@ -4,7 +4,6 @@ import (
 	"testing"
 
 	"costrel/physics/shell"
-	"costrel/project/design"
 )
 
 // A stronger or stiffer wall holds its base longer, evenly: the limit is no child of
@@ -13,11 +12,8 @@ func TestRollOutGoesEvenly(t *testing.T) {
 	if testing.Short() {
 		t.Skip("blows a bottle")
 	}
-	doc, err := design.Load("", "schema: 1\nname: returnable\nclass: returnable-1000\n")
-	if err != nil {
-		t.Fatal(err)
-	}
-	x := testsOf(t, doc.Design)
+	d := drafted(t, "returnable-1000")
+	x := testsOf(t, d)
 	for _, q := range []struct {
 		name                  string
 		least, most, from, by float64

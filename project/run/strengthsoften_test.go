@@ -12,6 +12,16 @@ import (
 	"costrel/unit"
 )
 
+// drafted is the design of a class as it is drafted.
+func drafted(t *testing.T, class string) *design.Design {
+	t.Helper()
+	doc, err := design.Load("", "schema: 1\nname: drafted\nclass: "+class+"\n")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return doc.Design
+}
+
 // testsOf prepares the virtual tests of a design.
 func testsOf(t *testing.T, d *design.Design) *strengthTests {
 	t.Helper()
@@ -96,11 +106,7 @@ func TestSofteningRanksTheWeakest(t *testing.T) {
 	if testing.Short() {
 		t.Skip("blows a bottle")
 	}
-	doc, err := design.Load("", "schema: 1\nname: soft\nclass: csd-1500\n")
-	if err != nil {
-		t.Fatal(err)
-	}
-	d := doc.Design
+	d := drafted(t, "csd-1500")
 	last := 0.0
 	for _, q := range []struct {
 		factor, load, growth float64 // growth that the design allows; 0 for the default
@@ -137,11 +143,7 @@ func TestSofteningMeetsTheRollOut(t *testing.T) {
 	if testing.Short() {
 		t.Skip("blows a bottle")
 	}
-	doc, err := design.Load("", "schema: 1\nname: soft\nclass: returnable-1000\n")
-	if err != nil {
-		t.Fatal(err)
-	}
-	d := doc.Design
+	d := drafted(t, "returnable-1000")
 	last := 0.0
 	for _, factor := range []float64{1.16, 1.16666667, 1.17} {
 		d.Handling.Strength = factor
