@@ -94,14 +94,14 @@ describe('a run that was cut off', () => {
       const { port } = own;
       await own.end('SIGKILL');
       const away = page.locator('.told').getByText('The server does not answer.');
-      await away.waitFor({ timeout: 1500 });
+      await away.waitFor({ timeout: 5000 });
       expect(await page.locator('.runbar').textContent()).not.toContain('%');
       await accessible(page, 'server gone in a run');
       await picture(page, 'run-server-gone');
       await page.waitForTimeout(9000); // longer than any patience of a page
       await away.waitFor();
       await own.start(port);
-      await notice(page).waitFor({ timeout: 8000 });
+      await notice(page).waitFor({ timeout: 30_000 });
       expect(await away.count()).toBe(0);
       expect(await page.locator('.runbar').getAttribute('data-running')).toBe('false');
       await picture(page, 'run-server-back');
@@ -113,9 +113,9 @@ describe('a run that was cut off', () => {
       await answered(page, () => type(page, 'preform.wall', '2.74 mm'));
       await own.end('SIGKILL');
       await start(page);
-      await away.waitFor({ timeout: 1500 });
+      await away.waitFor({ timeout: 5000 });
       await own.start(port);
-      await expect.poll(() => away.count(), { timeout: 8000 }).toBe(0);
+      await expect.poll(() => away.count(), { timeout: 30_000 }).toBe(0);
       expect(await page.locator('.told .fault').count()).toBe(0);
       await start(page);
       await blown(page);

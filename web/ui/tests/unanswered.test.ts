@@ -38,7 +38,7 @@ describe('a text without an answer', () => {
     expect(await panel(page)).not.toContain('can be computed');
     await accessible(page, 'a text without an answer');
     await picture(page, 'text-unanswered');
-    await expect.poll(() => asked.length, { timeout: 20_000 }).toBe(3);
+    await expect.poll(() => asked.length).toBeGreaterThanOrEqual(3);
     expect(asked[2]! - asked[1]!).toBeGreaterThan(1.5 * (asked[1]! - asked[0]!)); // it backs off
     expect(await board(page)).toBe('true');
     await answered(page, () => page.unroute('**/api/check'));

@@ -12,5 +12,6 @@ export default defineConfig({
     isolate: false, // a worker keeps its connection and its pages from file to file
     testTimeout: 120_000, // a busy machine is slow, not wrong
     hookTimeout: 60_000,
+    expect: { poll: { timeout: 30_000 } }, // where a test says nothing else
   },
 });

@@ -4,6 +4,19 @@ import type { Attachment } from 'svelte/attachments';
 
 const gap = 4; // px between the text and the whole of it
 
+const cut = (node: Element) =>
+  node.clientWidth > 0 &&
+  (node.scrollWidth > node.clientWidth + 1 || node.scrollHeight > node.clientHeight + 3);
+
+// One observer for all texts: each of them is measured before one is written to,
+// so that the page is laid out once and not once for each text. It speaks first
+// when a text gets its first size.
+const marks = new WeakMap<Element, (cut: boolean) => void>();
+const watch = new ResizeObserver((seen) => {
+  const found = seen.map(({ target }) => cut(target));
+  seen.forEach(({ target }, i) => marks.get(target)?.(found[i]!));
+});
+
 /**
  * Makes a cut text reachable: title, a stop for Tab while it is cut, and the whole
  * text under it while it has the focus. What can take the focus already keeps its
@@ -14,12 +27,9 @@ export function whole(text: string): Attachment<HTMLElement> {
     const own = node.getAttribute('tabindex');
     const stops = node.matches('a, button, select, input');
     let shown: HTMLElement | undefined;
-    const cut = () =>
-      node.clientWidth > 0 &&
-      (node.scrollWidth > node.clientWidth + 1 || node.scrollHeight > node.clientHeight + 3);
 
-    function look(): void {
-      if (cut()) {
+    function mark(isCut: boolean): void {
+      if (isCut) {
         node.title = text;
         if (!stops) node.tabIndex = 0;
         return;
@@ -33,7 +43,7 @@ export function whole(text: string): Attachment<HTMLElement> {
     }
 
     function show(): void {
-      if (shown || !cut() || !node.matches(':focus-visible')) return;
+      if (shown || !cut(node) || !node.matches(':focus-visible')) return;
       const at = node.getBoundingClientRect();
       shown = document.createElement('div');
       shown.className = 'whole';
@@ -50,14 +60,14 @@ export function whole(text: string): Attachment<HTMLElement> {
     }
 
     const escaped = (e: KeyboardEvent) => e.key === 'Escape' && hide();
-    const watch = new ResizeObserver(look);
+    marks.set(node, mark);
     watch.observe(node);
-    look();
     node.addEventListener('focus', show);
     node.addEventListener('blur', hide);
     node.addEventListener('keydown', escaped);
     return () => {
-      watch.disconnect();
+      marks.delete(node);
+      watch.unobserve(node);
       hide();
       node.removeEventListener('focus', show);
       node.removeEventListener('blur', hide);
