@@ -18,6 +18,7 @@ const flags = [
   '--disable-sync',
   '--disable-gpu',
   '--enable-unsafe-swiftshader', // 3-D is drawn in software
+  '--js-flags=--single-threaded', // two pages at a time keep two cores busy without helpers
 ];
 
 export default async function begin(project: TestProject): Promise<() => Promise<void>> {
