@@ -54,11 +54,11 @@ func inUnit(key string, sys unit.System) string {
 }
 
 // unitBeside returns the unit in which an input of a figure is shown: its own,
-// or that of the figure where both are of one kind; a mass from 1 kg on stands
-// in kg.
+// or that of the figure where both are of one kind; what is large for its kind
+// stands in the unit for that, see [largeUnit].
 func unitBeside(f figure.Figure, in figure.Input, sys unit.System) string {
-	if in.Kind == unit.Mass && sys.Base() == unit.EU && math.Abs(in.Value) >= 1 {
-		return unit.Shown(in.Kind, "kg", "lb", sys)
+	if u := largeUnit(in, sys); u != "" {
+		return u
 	}
 	if u := inUnit(in.Key, sys); u != "" || in.Kind != f.Kind {
 		return u
@@ -67,6 +67,21 @@ func unitBeside(f figure.Figure, in figure.Input, sys unit.System) string {
 		return "" // an hour among weeks
 	}
 	return inUnit(f.Key, sys)
+}
+
+// largeUnit returns the unit of a mass from 1 kg on, of an altitude and of a speed
+// from 1 m/s on; empty for anything else.
+func largeUnit(in figure.Input, sys unit.System) string {
+	size := math.Abs(in.Value)
+	switch {
+	case in.Kind == unit.Mass && sys.Base() == unit.EU && size >= 1:
+		return unit.Shown(in.Kind, "kg", "lb", sys)
+	case in.Kind == unit.Length && size >= 10:
+		return unit.Shown(in.Kind, "m", "ft", sys)
+	case in.Kind == unit.Speed && size >= 1:
+		return unit.Shown(in.Kind, "m/s", "ft/s", sys)
+	}
+	return ""
 }
 
 // currency puts the design's currency in the place of the table's.

@@ -42,6 +42,11 @@ func TestSubstitute(t *testing.T) {
 			},
 			"N = ((1500 mL + 300 mL) · (35 bar(g) + 1.01325 bar(a)) - (300 mL + 30 mL) · 1.01325 bar(a)) · 273.15 K / (1.01325 bar(a) · 293.15 K) → 0.058 Nm³",
 		},
+		"large for their kinds": {
+			unit.PressureChange, 985600, "p = ρ c v (H + 0)",
+			[]figure.Input{in("ρ", unit.Density, 1033), in("c", unit.Speed, 160.5), in("v", unit.Speed, 5.944), in("H", unit.Length, 2500)},
+			"p = 1.033 g/cm³ · 160.5 m/s · 5.944 m/s · (2500 m + 0) → 9.856 bar",
+		},
 		"nothing to put in": {unit.Time, 1, "t = time of the last touch", nil, ""},
 		"a remark stays as it is": {
 			unit.Ratio, 4, "λ = a², from 10 mm below the ledge", []figure.Input{in("a", unit.Ratio, 2)}, "λ = (2)², from 10 mm below the ledge → 4",

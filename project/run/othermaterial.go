@@ -12,8 +12,9 @@ import (
 	"costrel/unit"
 )
 
-// glassLeast is the least wall that glass is blown to [m]: common practice.
-const glassLeast = 1.6e-3
+// glassLeast is the least wall that glass is blown to [m]: common practice, its
+// range from memory.
+const glassLeast, glassLeastLow, glassLeastHigh = 1.6e-3, 1.4e-3, 2.0e-3
 
 // glassShare is the share of its handled strength that a glass wall may bear
 // for long: chosen for this project, static fatigue about halves it.
@@ -45,23 +46,32 @@ func (t *strengthTests) glass() {
 	density, rho := from("ρ_g", "density")
 	p := math.Max(float64(t.pressures.Hot), 0)
 	r, area := t.d.Bottle.Diameter/2, t.shape.Bottle.OuterArea()
-	wall := func(strength float64) float64 {
-		return math.Max(p*r/(glassShare*strength+p), glassLeast) // p (r - t) / t = σ
+	wall := func(strength, least float64) float64 {
+		return math.Max(p*r/(glassShare*strength+p), least) // p (r - t) / t = σ
 	}
 	warnings := []string{quality.EstimatePrefix + ": strength of handled glass from memory, half of it borne for long; at least " + unit.Quote(unit.Length, glassLeast, 3) + " by common practice; bending at heel and shoulder left out"}
 	inputs := []figure.Input{t.input("p", "pack.pressure.hot"), t.given("D", "bottle.diameter"), strength}
 	show := func(key, equation string, of func(wall float64) float64, in ...figure.Input) {
-		t.figure(key, of(wall(s.Value)), figure.Origin{
+		t.figure(key, of(wall(s.Value, glassLeast)), figure.Origin{
 			Method: "Thin closed cylinder, hoop stress of the hot pressure at half of the strength of handled glass", Equation: equation, Sources: []string{"Timoshenko1959", "CommonPractice"},
 			Theory: "strength", Inputs: append(append([]figure.Input{}, inputs...), in...), Warnings: warnings,
 		})
 		if f := t.last(key); f != nil {
 			f.Effects, f.Lo, f.Hi = []figure.Effect{}, f.Value, f.Value
-			widen(f, figure.Effect{Path: "bottle", Label: "Strength of handled glass", Low: of(wall(s.High)) - f.Value, High: of(wall(s.Low)) - f.Value, Basis: fmt.Sprintf("‹%.0f .. %.0f MPa›, from memory", s.Low/1e6, s.High/1e6)})
+			band := func(low, high float64) (float64, float64) { return of(low) - f.Value, of(high) - f.Value }
+			strong := figure.Effect{Path: "bottle", Label: "Strength of handled glass", Basis: fmt.Sprintf("‹%.0f .. %.0f MPa›, from memory", s.Low/1e6, s.High/1e6)}
+			strong.Low, strong.High = band(wall(s.High, glassLeast), wall(s.Low, glassLeast))
+			least := figure.Effect{Path: "bottle.wall", Label: "Least wall of glass", Basis: fmt.Sprintf("‹%.1f .. %.1f mm›, from memory", glassLeastLow*1e3, glassLeastHigh*1e3)}
+			least.Low, least.High = band(wall(s.Value, glassLeastLow), wall(s.Value, glassLeastHigh))
+			for _, e := range []figure.Effect{strong, least} {
+				if e.Low != 0 || e.High != 0 { // one of the two plays no part far from where both meet
+					widen(f, e)
+				}
+			}
 		}
 	}
 	equation := "t = p D / 2 / (σ_g / 2 + p)"
-	if wall(s.Value) <= glassLeast {
+	if wall(s.Value, glassLeast) <= glassLeast {
 		equation = "t = t_min"
 	}
 	show("material.glass.wall", equation, func(w float64) float64 { return w }, assumed("bottle.wall", "t_min", "Glass: least wall", glassLeast, unit.Length, "CommonPractice"))

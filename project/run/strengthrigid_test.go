@@ -49,3 +49,22 @@ func TestStrengthWithoutBlownWall(t *testing.T) {
 		}
 	}
 }
+
+// A mild drink leaves glass at the least wall that it is blown to, and that carries
+// the band of wall and mass.
+func TestGlassAtItsLeastWall(t *testing.T) {
+	d := example(t, "ravensholt-new.yaml").Design.Clone()
+	mild := *d.Drink.Carbonation / 3
+	d.Drink.Carbonation = &mild
+	e := runStage(strengthStage, d, work{ctx: t.Context(), full: true}, evaluate(d, work{ctx: t.Context(), until: "pressure"}, NewCache(64)))
+	for _, key := range []string{"material.glass.wall", "material.glass.mass"} {
+		i := slices.IndexFunc(e.figures, func(f figure.Figure) bool { return f.Key == key })
+		f := e.figures[i]
+		if math.Abs(f.Lo/f.Value-glassLeastLow/glassLeast) > 1e-9 || math.Abs(f.Hi/f.Value-glassLeastHigh/glassLeast) > 1e-9 || len(f.Effects) != 1 {
+			t.Errorf("%s: %g, band %g .. %g by %+v", key, f.Value, f.Lo, f.Hi, f.Effects)
+		}
+		if key == "material.glass.wall" && f.Value != glassLeast {
+			t.Errorf("a wall of %g m", f.Value)
+		}
+	}
+}
