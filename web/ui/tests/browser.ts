@@ -139,7 +139,7 @@ export async function handed(
 /** No violation of the accessibility rules in the present state, of the whole page or of the part that is new. */
 export async function accessible(page: Page, state: string, part?: string): Promise<void> {
   // The content-security policy refuses an added script element; evaluating does not add one.
-  await page.evaluate(axe.source);
+  if (!(await page.evaluate(() => 'axe' in window))) await page.evaluate(axe.source);
   const found = await page.evaluate(async (part) => {
     const lens = (window as unknown as { axe: typeof axe }).axe;
     const result = await lens.run(part ?? document, { resultTypes: ['violations'] });

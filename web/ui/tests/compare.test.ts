@@ -77,7 +77,7 @@ describe('baseline', () => {
     await expect.poll(() => delta(page, 'preform.mass')).toMatch(/\u2212/);
     await answered(page, () => page.getByRole('radio', { name: /US/ }).check());
     await expect.poll(() => delta(page, 'pack.pressure.store')).toMatch(/psi|as the baseline/);
-    await accessible(page, 'baseline of another file');
+    await accessible(page, 'baseline of another file', '#board');
     await picture(page, 'baseline-1920-dark');
     await page.getByRole('button', { name: 'Differences' }).click();
     await page.getByRole('dialog').locator('table').first().waitFor();
@@ -104,7 +104,7 @@ describe('baseline', () => {
     expect(await wall.textContent()).not.toMatch(/\d\s*(mm|%)/);
     expect(await delta(page, 'preform.mass')).toContain('as the baseline');
     await wall.scrollIntoViewIfNeeded();
-    await accessible(page, 'preview beside a blown wall');
+    await accessible(page, 'preview beside a blown wall', '#board');
     await picture(page, 'unlike-1280-light');
     await page.getByRole('button', { name: 'Differences' }).click();
     const sheet = page.getByRole('dialog');

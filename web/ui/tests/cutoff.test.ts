@@ -55,7 +55,7 @@ describe('a run that was cut off', () => {
     // One note tells it.
     expect(await page.locator('.told').getByText('the program ended').count()).toBe(1);
     expect(await page.locator('.told .fault').count()).toBe(0);
-    await accessible(page, 'cut off');
+    await accessible(page, 'cut off', '.told');
     await picture(page, 'run-cut-off');
     // What was typed and not saved is with the run: a fresh page gets it back.
     const later = (await desk(browser)).page;
@@ -96,7 +96,7 @@ describe('a run that was cut off', () => {
       const away = page.locator('.told').getByText('The server does not answer.');
       await away.waitFor({ timeout: 5000 });
       expect(await page.locator('.runbar').textContent()).not.toContain('%');
-      await accessible(page, 'server gone in a run');
+      await accessible(page, 'server gone in a run', '.told, .runbar');
       await picture(page, 'run-server-gone');
       await page.waitForTimeout(9000); // longer than any patience of a page
       await away.waitFor();

@@ -70,7 +70,7 @@ describe('the text of a design', () => {
       (l: string[]) => l[line - 1]!.includes('furlong'),
     );
     await page.locator('.gutter .wrong').waitFor();
-    await accessible(page, 'text with a fault');
+    await accessible(page, 'text with a fault', '.left');
     await picture(page, 'text-fault-dark');
     await answered(page, () => page.keyboard.press('Control+Z'));
     expect(await page.locator('.gutter .wrong').count()).toBe(0);

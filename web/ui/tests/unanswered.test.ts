@@ -36,7 +36,7 @@ describe('a text without an answer', () => {
     expect(await value(page, 'preform.mass')).toBe(mass);
     expect(await panel(page)).toContain('Not computed yet');
     expect(await panel(page)).not.toContain('can be computed');
-    await accessible(page, 'a text without an answer');
+    await accessible(page, 'a text without an answer', '.left');
     await picture(page, 'text-unanswered');
     await expect.poll(() => asked.length).toBeGreaterThanOrEqual(3);
     expect(asked[2]! - asked[1]!).toBeGreaterThan(1.5 * (asked[1]! - asked[0]!)); // it backs off
