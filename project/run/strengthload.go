@@ -65,11 +65,7 @@ func (t *strengthTests) topLoads() {
 			in *shell.TopLoadInput
 			at unit.Temperature
 		}{{&filled, t.d.Handling.Lab}, {&hot, hotAt}} {
-			of, err := t.pressures.sealed(q.at)
-			if err == nil {
-				gauge, _ := of(0)
-				err = t.collapsed(gauge, q.in.Soft)
-			}
+			of, err := t.standing(q.at, q.in.Soft)
 			if err != nil {
 				t.lacking("top load: "+err.Error(), "topload.filled", "stack.capacity")
 				t.loadPlot(series, marks)

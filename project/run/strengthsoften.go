@@ -161,6 +161,10 @@ func (t *strengthTests) softening() {
 		}
 		return
 	}
+	if _, err := t.standing(t.d.Handling.Lab, t.labSoft); err != nil {
+		t.problem(softKey, "before any warmth: %v", err)
+		return
+	}
 	limits, reach := t.softLimits(), math.Max(1.2, stiffnessLaw(t.d).high)
 	in := shell.SoftenInput{Bottle: t.b, Warmth: t.warm, GaugeZ: (t.shape.Panel[0] + t.shape.Panel[1]) / 2, Growth: 2 * mostGrowth, To: softEnd, Sealed: t.pressures.sealed}
 	in.Sizing.Factor = 2 * sizing

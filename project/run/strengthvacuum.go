@@ -22,6 +22,18 @@ type sucked struct {
 	err error
 }
 
+// standing returns the pressure of the closed pack at a temperature, whose wall has
+// the given factor, by its gain of volume; an error where its own vacuum collapses
+// it, see [strengthTests.collapsed].
+func (t *strengthTests) standing(at unit.Temperature, soft float64) (func(gain float64) (float64, float64), error) {
+	of, err := t.pressures.sealed(at)
+	if err != nil {
+		return nil, err
+	}
+	gauge, _ := of(0)
+	return of, t.collapsed(gauge, soft)
+}
+
 // collapsed says that a closed pack cannot stand at a gauge pressure, below that at
 // which its round wall without any dent collapses at a factor of temperature; nil
 // where it can, or where the collapse is not known.
