@@ -71,7 +71,7 @@ it.each([320, 390, 820])('%d px wide: the playback hides nothing that has the fo
   const high = await page.locator('.told .lines').evaluate((e) => e.getBoundingClientRect().height);
   expect(high, 'one line').toBeLessThan(60);
   expect(await over(page)).toBeLessThanOrEqual(0);
-  const beneath = await page.evaluate(async () => {
+  const beneath = await page.evaluate(() => {
     const out: string[] = [];
     const all = [
       ...document.querySelectorAll<HTMLElement>(
@@ -81,7 +81,6 @@ it.each([320, 390, 820])('%d px wide: the playback hides nothing that has the fo
     scrollTo(0, 0);
     for (const e of all) {
       e.focus();
-      await new Promise(requestAnimationFrame);
       if (document.activeElement !== e) continue;
       const [own, bar] = [e, document.querySelector('.told .lines')!].map((x) => x.getBoundingClientRect());
       if (own!.height < bar!.top && own!.bottom > bar!.top + 1)
