@@ -96,7 +96,6 @@ describe('readings', () => {
       await page.getByRole('button', { name: '3-D view' }).click();
       for (const [width, height] of [
         [1280, 800],
-        [1920, 1080],
         [820, 1180],
         [360, 740],
       ] as const) {
