@@ -19,8 +19,13 @@ type Zone struct {
 	// StaticGain is the hoop stress for each pascal in the pack, as a shell
 	// model gives it; 0 takes R/h.
 	StaticGain float64
-	// Volume of the wall [m³], for the elastic energy; 0 leaves the zone out.
-	Volume float64
+}
+
+// Piece is a piece of the wall, for the energy that it takes elastically; the
+// limits are those of [Capacity].
+type Piece struct {
+	Yield, Modulus float64 // of the hoop at 23 °C [Pa]
+	Volume         float64 // m³
 }
 
 // Gate is the unoriented disc round the gate.
@@ -48,6 +53,7 @@ type Input struct {
 	LiquidHeight float64 // m, floor to liquid level
 	Base         bottle.BaseKind
 	Zones        []Zone
+	Wall         []Piece  // the whole of it; nil: its energy is not judged
 	Gate         *Gate    // nil: not judged
 	Closure      *Closure // nil: not judged
 	Conditions   []Condition
@@ -102,7 +108,7 @@ type AtCondition struct {
 type Result struct {
 	Speed      float64 // m/s at the floor
 	Energy     float64 // J of the filled pack
-	Capacity   float64 // J, elastic, of the zones with a volume; an upper bound
+	Capacity   float64 // J, elastic, of the whole wall; an upper bound, 0 where no wall is given
 	Unconfined Peak    // for information
 	BaseFactor cite.Datum
 	Conditions []AtCondition
@@ -139,10 +145,10 @@ func Assess(in Input) (Result, error) {
 	if r.Unconfined, err = UnconfinedPeak(in.Liquid, in.Zones[0].Radius, v); err != nil {
 		return Result{}, err
 	}
-	for _, z := range in.Zones {
-		u, err := Capacity(z.Yield, z.Modulus, z.Volume)
+	for i, p := range in.Wall {
+		u, err := Capacity(p.Yield, p.Modulus, p.Volume)
 		if err != nil {
-			return Result{}, fmt.Errorf("%w (zone %s)", err, z.Name)
+			return Result{}, fmt.Errorf("%w (piece %d of the wall)", err, i+1)
 		}
 		r.Capacity += u
 	}
@@ -302,7 +308,7 @@ func (in Input) warnings(r Result) []string {
 		out = append(out, "gate: intrinsic viscosity not given; taken as high enough")
 	}
 	if r.Capacity > 0 && r.Energy > r.Capacity {
-		out = append(out, "the drop brings "+unit.Quote(unit.Energy, r.Energy, 3, "J", "ft·lb")+", more than the "+unit.Quote(unit.Energy, r.Capacity, 3, "J", "ft·lb")+" the wall can take elastically even if all of it worked")
+		out = append(out, "the drop brings "+unit.Quote(unit.Energy, r.Energy, 3, "J", "ft·lb")+", more than the "+unit.Quote(unit.Energy, r.Capacity, 3, "J", "ft·lb")+" the whole wall can take elastically, all of it at the yield of its hoop")
 	}
 	for _, c := range r.Conditions {
 		if c.Closure != nil && c.Closure.Ratio >= 1 {

@@ -19,8 +19,8 @@ type Bottle struct {
 	Sizing   Sizing
 	Hard     Hardening // nil for DefaultLinear
 	Creep    Creep     // nil for NoCreep
-	// Stand is the radius of the standing ring [m]; 0 finds the lowest place of
-	// the outer face.
+	// Stand is the radius of the standing ring [m], the first place from the gate
+	// that is as wide; 0 finds the lowest place of the outer face.
 	Stand float64
 	// Gate is the clearance of the gate above the feet [m] where the base is a
 	// [Dome] and its feet are not part of the profile; 0 measures it on the
@@ -135,13 +135,14 @@ func (b *Bottle) mesh(size float64) (*prepared, error) {
 		return nil, err
 	}
 	p := &prepared{mesh: m, top: len(m.R) - 1}
-	low, near := math.Inf(1), math.Inf(1)
+	low, near, wide := math.Inf(1), math.Inf(1), false
 	for i := range m.R {
 		r, z := m.R[i]+0.5*m.T[i]*m.NR[i], m.Z[i]+0.5*m.T[i]*m.NZ[i]
 		if b.Stand > 0 {
-			if d := math.Abs(r - b.Stand); d < near-1e-9 && i < p.top/2 {
+			if d := math.Abs(r - b.Stand); d < near-1e-9 && i < p.top/2 && !wide {
 				near, p.ring = d, i
 			}
+			wide = wide || r >= b.Stand // a waist or a shoulder as wide comes later
 		} else if z < low-1e-9 {
 			low, p.ring = z, i
 		}
@@ -150,7 +151,7 @@ func (b *Bottle) mesh(size float64) (*prepared, error) {
 		}
 	}
 	if b.Stand > 0 && near > 2e-3 {
-		return nil, fmt.Errorf("shell: base: no place of the lower half within ‹2 mm› of the standing radius ‹%.2f mm›: %w", b.Stand*1e3, ErrUnsupported)
+		return nil, fmt.Errorf("shell: base: no place of the base within ‹2 mm› of the standing radius ‹%.2f mm›: %w", b.Stand*1e3, ErrUnsupported)
 	}
 	if p.ring == p.top || m.Z[0] > m.Z[p.top] {
 		return nil, fmt.Errorf("shell: base: the profile begins at z ‹%.4g mm› and ends at z ‹%.4g mm›: it must run from gate to finish, upwards: %w", m.Z[0]*1e3, m.Z[p.top]*1e3, ErrUnsupported)

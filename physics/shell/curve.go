@@ -286,8 +286,9 @@ func (c *curve) places(q Sizing) ([]float64, error) {
 	return append(out, c.s[n-1]), nil
 }
 
-// stands returns the chord length of the place of the lower half nearest to
-// the given radius, or of the lowest place for radius 0.
+// stands returns the chord length of the first place of the lower half, from the
+// gate, that is as wide as the given radius, else of the widest before it turns
+// in; for radius 0 of the lowest place.
 func (c *curve) stands(radius float64) float64 {
 	end := c.s[len(c.s)-1]
 	if radius > 0 {
@@ -306,6 +307,9 @@ func (c *curve) stands(radius float64) float64 {
 		s := end * float64(i) / n
 		if v := f(s); v < best {
 			best, at = v, s
+		}
+		if radius > 0 && c.at(s).r >= radius {
+			break
 		}
 	}
 	lo, hi := math.Max(0, at-end/n), math.Min(end, at+end/n)

@@ -5,6 +5,11 @@ import (
 	"math"
 )
 
+// DomeLeast is the rise of a [Dome] from its gate to the body, as a share of the
+// radius there, that it must exceed: chosen for this project, flatter ones are
+// plates.
+const DomeLeast = 0.2
+
 // Dome returns the stations of the shell of revolution that stands for a
 // petaloid base: the ellipse on which its valleys lie, from the gate at
 // clearance [m] above the standing plane to the body of outer radius radius at
@@ -16,7 +21,7 @@ import (
 // pressure; [Strap] and the foot factor of [PushUp] stand for that. Set
 // Bottle.Stand to the radius of the feet.
 func Dome(radius, height, clearance float64, n int, wall func(share float64) float64, ply func(share float64) Layers) ([]Station, error) {
-	if !(radius > 1e-3) || !(clearance >= 0) || !(height > clearance+0.2*radius) || n < 6 || n > 10000 {
+	if !(radius > 1e-3) || !(clearance >= 0) || !(height > clearance+DomeLeast*radius) || n < 6 || n > 10000 {
 		return nil, fmt.Errorf("shell: dome: radius ‹%g m›, height ‹%g m›, clearance ‹%g m›, %d stations (6..10000)", radius, height, clearance, n)
 	}
 	out := make([]Station, n)

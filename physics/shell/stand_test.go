@@ -72,3 +72,25 @@ func TestHangingBaseStandsOnItsMiddle(t *testing.T) {
 		t.Errorf("a base that hangs carries %g N, one that keeps its form %g N, less pressed,: %v", full.Largest, firm.Largest, err)
 	}
 }
+
+// A waist as wide as the standing ring, or narrower, is no place to stand on.
+func TestStandsBelowItsWaist(t *testing.T) {
+	for _, waist := range []float64{22e-3, 24e-3, 27e-3} {
+		b := demo(0.28e-3)
+		for i, q := range b.Stations {
+			if x := (q.Z - 15e-3) / 40e-3; x > 0 && x < 1 {
+				b.Stations[i].R += (waist - q.R) * math.Pow(math.Sin(math.Pi*x), 2)
+			}
+		}
+		for _, stand := range []float64{waist - 0.1e-3, waist, waist + 0.1e-3} {
+			b.Stand = stand
+			for _, size := range []float64{1, 2} {
+				p := must(b.prepare(size))
+				r := p.mesh.R[p.ring] + 0.5*p.mesh.T[p.ring]*p.mesh.NR[p.ring]
+				if z := p.mesh.Z[p.ring]; z > 15e-3 || math.Abs(r-stand) > 0.2e-3 {
+					t.Errorf("waist %g m, standing radius %g m: stands at z %g m, radius %g m", waist, stand, z, r)
+				}
+			}
+		}
+	}
+}

@@ -26,9 +26,7 @@ var strengthStage = stage{
 	run: func(c *pass) (any, error) {
 		t, err := newStrengthTests(c)
 		if err != nil {
-			if t != nil {
-				t.withoutWall()
-			}
+			t.withoutWall()
 			return nil, err
 		}
 		tests := []func(){t.growth, t.burst, t.vacuum, t.topLoads, t.base, t.altitude, t.drop, t.drops, t.softening, t.otherMaterials}
@@ -86,7 +84,8 @@ type strengthTests struct {
 }
 
 // newStrengthTests prepares the bottle and the factors of temperature. Without a
-// blown wall it returns tests that know no bottle, and an error.
+// blown wall, or one that stands as a shell, it returns tests that know no bottle,
+// and an error.
 func newStrengthTests(c *pass) (*strengthTests, error) {
 	shape, w := from[*Shape](c, "bottle"), from[*Wall](c, "wall")
 	heatset := c.d.Blow.Body.Celsius() > 90
@@ -100,11 +99,11 @@ func newStrengthTests(c *pass) (*strengthTests, error) {
 		return t, fmt.Errorf("the virtual tests need a blown bottle: %s", why)
 	}
 	b, warnings, err := shellBottle(c.d, shape, w)
-	if err != nil {
-		return nil, err
+	if err == nil {
+		t.b, err = b.Meshed()
 	}
-	if t.b, err = b.Meshed(); err != nil {
-		return nil, err
+	if err != nil {
+		return t, err
 	}
 	t.warnings = append([]string{countedWall(c.d, w), lawsNote(c.d)}, warnings...)
 	return t, t.warmth()

@@ -214,7 +214,7 @@ func (t *strengthTests) rigidAscent(from, to unit.AbsPressure, before unit.Gauge
 			t.given("H", "handling.altitude"), vent{"climate.altitude_sale", from}.input("p_0"), vent{"handling.altitude", to}.input("p_1"),
 			computed("drink.carbonation", "p", "Pack: gauge pressure before", float64(before), unit.PressureGauge),
 		},
-		warnings: []string{quality.EstimatePrefix + ": an upper bound: there is no blown wall that could swell"},
+		warnings: []string{quality.EstimatePrefix + ": an upper bound: no wall is known that could swell"},
 	})
 }
 

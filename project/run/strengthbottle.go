@@ -9,6 +9,7 @@ import (
 	"costrel/physics/shell"
 	"costrel/project/design"
 	"costrel/quality"
+	"costrel/unit"
 )
 
 // shellBottle returns the bottle for the virtual tests of strength: the outer
@@ -43,6 +44,10 @@ func shellBottle(d *design.Design, shape *Shape, w *Wall) (shell.Bottle, []strin
 		r, err := shape.Bottle.DiameterAt(body)
 		if err != nil {
 			return shell.Bottle{}, nil, err
+		}
+		if push := d.Bottle.Base.PushUp; !(body > push+shell.DomeLeast*r/2) {
+			return shell.Bottle{}, nil, fmt.Errorf("bottle.base.height %s is too low for a round dome over bottle.base.push_up %s: above %s, a tenth of the body's diameter more than the push-up; raise the one or lower the other",
+				unit.Quote(unit.Length, body, 4), unit.Quote(unit.Length, push, 4), unit.Quote(unit.Length, push+shell.DomeLeast*r/2, 4))
 		}
 		end := shape.Bottle.CutS(body)
 		var fault error

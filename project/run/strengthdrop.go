@@ -9,6 +9,7 @@ import (
 	"costrel/figure"
 	"costrel/physics/impact"
 	"costrel/physics/resin"
+	"costrel/physics/shell"
 	"costrel/project/design"
 	"costrel/quality"
 	"costrel/unit"
@@ -32,7 +33,7 @@ func (t *strengthTests) drop() {
 		h, _ := t.wall.Along.At(s)
 		hoop, axial := t.wall.stretchAt(s)
 		p, err := ply(d, hoop, axial)
-		return impact.Zone{Name: name, Tube: impact.Tube{Radius: r, Wall: h, Modulus: p.Eh, Poisson: p.Nu, Support: impact.Closed}, Yield: p.Yh, Volume: 2 * math.Pi * r * h * r}, err
+		return impact.Zone{Name: name, Tube: impact.Tube{Radius: r, Wall: h, Modulus: p.Eh, Poisson: p.Nu, Support: impact.Closed}, Yield: p.Yh}, err
 	}
 	heel, err1 := zone("heel", s, d.Bottle.Diameter/2)
 	mid := t.shape.Bottle.CutS((t.shape.Panel[0] + t.shape.Panel[1]) / 2)
@@ -50,7 +51,7 @@ func (t *strengthTests) drop() {
 	in := impact.Input{
 		Height: d.Handling.Drop, Mass: rho*d.Brief.Nominal + d.Closure.Mass + from[*Preform](t.pass, "preform").Mass,
 		Liquid: impact.Liquid{Density: rho, BulkModulus: 2.19e9}, LiquidHeight: math.Max(t.shape.Level.Z, 0.02), Base: t.shape.Bottle.Spec().Base.Kind,
-		Zones: []impact.Zone{heel, panel}, Conditions: impact.UsualConditions(cold, warm),
+		Zones: []impact.Zone{heel, panel}, Wall: pieces(t.b.Stations), Conditions: impact.UsualConditions(cold, warm),
 	}
 	if t.gate > 0.1 {
 		plain := resin.DefaultStrength()
@@ -72,6 +73,20 @@ func (t *strengthTests) drop() {
 		inputs: append(inputs, computed("drink.sugar", "ρ", "Drink: density", rho, unit.Density), t.given("h", "handling.drop_height")), follows: influence{strength: -1, wall: -1}, warnings: warnings,
 	})
 	widen(f, figure.Effect{Path: "bottle.base.type", Label: "Factors of base, rate and temperature", Low: r.Worst.Index.Low - r.Worst.Index.Value, High: r.Worst.Index.High - r.Worst.Index.Value, Basis: "from memory"})
+}
+
+// pieces returns the wall between every two stations, finish left out.
+func pieces(st []shell.Station) []impact.Piece {
+	var out []impact.Piece
+	for i := 1; i < len(st); i++ {
+		a, b := st[i-1], st[i]
+		half := func(q shell.Station) impact.Piece {
+			p := q.Ply[len(q.Ply)/2]
+			return impact.Piece{Yield: p.Yh, Modulus: p.Eh, Volume: math.Pi * q.R * q.Wall * math.Hypot(b.Z-a.Z, b.R-a.R)}
+		}
+		out = append(out, half(a), half(b))
+	}
+	return out
 }
 
 // ranks tells the index of every place in every condition.
