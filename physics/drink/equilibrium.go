@@ -206,6 +206,6 @@ func (e *balance) space(p float64) float64 {
 }
 
 func (e *balance) full() error {
-	return fmt.Errorf("drink: closed: no gas space at %.2f K: ‹%.2f mL› of liquid in a bottle of ‹%.2f mL›",
-		float64(e.t), e.liquid*1e6, e.Volume*1e6)
+	return fmt.Errorf("drink: closed: no gas space at %s: ‹%.2f mL› of liquid in a bottle of ‹%.2f mL›: make the bottle larger, fill less or keep it cooler",
+		unit.Quote(unit.TemperaturePoint, float64(e.t), 4), e.liquid*1e6, e.Volume*1e6)
 }

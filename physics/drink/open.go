@@ -106,5 +106,5 @@ func checkState(t unit.Temperature, ambient unit.AbsPressure) error {
 }
 
 func overPressure(op string, t unit.Temperature) error {
-	return fmt.Errorf("drink: %s: no equilibrium at %.2f K below ‹%.0f bar(a)›", op, float64(t), float64(MaxPressure)/1e5)
+	return fmt.Errorf("drink: %s: no equilibrium at %s below ‹%.0f bar(a)›", op, unit.Quote(unit.TemperaturePoint, float64(t), 4), float64(MaxPressure)/1e5)
 }

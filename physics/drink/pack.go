@@ -73,7 +73,7 @@ func (p Pack) Contents(l Liquid) (Contents, error) {
 	c.Counted = l.Molality() * water
 	dry := float64(p.Ambient) - l.VapourPressure(p.FillT)
 	if dry < 0 {
-		return Contents{}, fmt.Errorf("drink: closed: water boils at %.2f K under ‹%.0f Pa›", float64(p.FillT), float64(p.Ambient))
+		return Contents{}, fmt.Errorf("drink: closed: water boils at %s under ‹%.0f Pa›", unit.Quote(unit.TemperaturePoint, float64(p.FillT), 4), float64(p.Ambient))
 	}
 	headspace := dry * (p.Brimful - p.Fill) / (gasR * float64(p.FillT)) // mol
 	litres := c.Liquid / l.Density(bookT)                               // m³ at 20 °C

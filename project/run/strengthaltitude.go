@@ -1,6 +1,7 @@
 package run
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -121,7 +122,12 @@ func (t *strengthTests) hotAltitude(up unit.AbsPressure, keys []string) {
 		low, high, err = h.risen(h.pack.Panel, up)
 	}
 	if err != nil {
-		t.lacking("altitude: the vacuum of the cooled pack is not known: "+err.Error(), keys...)
+		err = fmt.Errorf("the vacuum of the cooled pack is not known: %w", err)
+	} else {
+		err = t.pulledIn(vacuum{below: low.Vacuum}, t.labSoft)
+	}
+	if err != nil {
+		t.lacking("altitude: "+err.Error(), keys...)
 		return
 	}
 	a := ascent{

@@ -156,7 +156,8 @@ func (t *strengthTests) rollOut() {
 		t.plot(Plot{Key: "strength.rollout", Title: "Roll-out of the base, by arc length", X: Axis{Label: "clearance of the gate", Kind: unit.Length, Unit: "mm"}, Y: Axis{Label: "pressure", Kind: unit.PressureGauge}, Series: []Series{{Name: "hot lane", X: c, Y: p}}})
 	}
 	most := unit.Quote(unit.PressureGauge, r.Path[len(r.Path)-1].Pressure, 3)
-	value, clear, equation, warnings := r.Snap, r.Clear, "p at dp/ds = 0", r.Warnings
+	value, clear, equation, mesh := r.Snap, r.Clear, "p at dp/ds = 0", r.Mesh
+	warnings := append(slices.Clone(r.Warnings), meshNote(mesh, key))
 	switch {
 	case r.Down:
 		value, clear, equation = r.Touch, 0, "p at c = 0"
@@ -166,13 +167,18 @@ func (t *strengthTests) rollOut() {
 		}
 		warnings = append([]string{"the gate comes down to the ring at this pressure and the pack rocks; " + how + ". At once: creep brings it down earlier, see base.clearance"}, warnings...)
 	case !r.Snaps:
-		t.problem(key, "the base neither rolls out nor comes down to its ring up to %s", most)
-		return
+		last := r.Path[len(r.Path)-1]
+		if l, own := t.limitOf(key, quality.Min); own && l.Value > last.Pressure {
+			t.problem(key, "the base neither rolls out nor comes down to its ring up to %s, where the search ends, and the limit is %s", most, unit.Quote(unit.PressureGauge, l.Value, 3))
+			return
+		}
+		value, clear, equation, mesh = last.Pressure, last.Clearance, "p >= p_1", shell.Estimate{}
+		warnings = []string{"at or above this pressure, where the search ends: the base neither rolls out nor comes down to its ring up to there"}
 	}
 	t.show(result{
 		key: key, value: value, method: "Shell of revolution, large displacement and yield, followed by arc length through the limit of pressure or until the gate is down at the ring, at the temperature of the hot lane", equation: equation,
-		inputs:  []figure.Input{t.given("h", "bottle.base.push_up"), computed("bottle.base.push_up", "c", "Base: clearance when it rolls out", clear, unit.Length)},
-		follows: influence{stiffness: 1, wall: 2}, mesh: r.Mesh, warnings: append(warnings, meshNote(r.Mesh, key)),
+		inputs:  []figure.Input{t.given("h", "bottle.base.push_up"), computed("bottle.base.push_up", "c", "Base: clearance at that pressure", clear, unit.Length)},
+		follows: influence{stiffness: 1, wall: 2}, mesh: mesh, warnings: warnings,
 	})
 }
 

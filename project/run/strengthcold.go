@@ -64,6 +64,18 @@ func (t *strengthTests) cold(in shell.TopLoadInput, at unit.Temperature, settled
 	return in, vacuum{below: st.Vacuum}
 }
 
+// pulledIn says that the vacuum of a hot-filled pack collapses the round wall that
+// the design takes for its panels; nil where panels of its own stand in for it.
+func (t *strengthTests) pulledIn(v vacuum, soft float64) error {
+	if t.d.HotFill.PanelSource != "computed" {
+		return nil
+	}
+	if err := t.collapsed(-v.below, soft); err != nil {
+		return fmt.Errorf("%w; panels of the bottle stand in with hotfill.panel_source: design", err)
+	}
+	return nil
+}
+
 // pulls puts a vacuum behind a top load. It draws finish and base together
 // before the platen does, by statics and whatever form the panels take: with
 // Δp π r² at the place that gives way.

@@ -59,6 +59,16 @@ func (t *strengthTests) topLoads() {
 		stood, settled = t.cold(filled, t.d.Handling.Lab, true)
 		filled, cold = t.cold(filled, t.d.Handling.Lab, false)
 		hot, warmed = t.cold(hot, hotAt, true)
+		for _, q := range []struct {
+			vacuum
+			soft float64
+		}{{cold, filled.Soft}, {settled, stood.Soft}, {warmed, hot.Soft}} {
+			if err := t.pulledIn(q.vacuum, q.soft); err != nil {
+				t.lacking("top load: "+err.Error(), "topload.filled", "stack.capacity")
+				t.loadPlot(series, marks)
+				return
+			}
+		}
 	case t.pressures != nil:
 		hotAt, _ := hottest(t.d)
 		for _, q := range []struct {

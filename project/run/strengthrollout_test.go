@@ -1,9 +1,12 @@
 package run
 
 import (
+	"strings"
 	"testing"
 
 	"costrel/physics/shell"
+	"costrel/project/design"
+	"costrel/unit"
 )
 
 // A stronger or stiffer wall holds its base longer, evenly: the limit is no child of
@@ -43,5 +46,26 @@ func TestRollOutGoesEvenly(t *testing.T) {
 	f := x.last("base.rollout")
 	if f == nil || f.Effects[len(f.Effects)-1].Label != "Mesh of the virtual test" {
 		t.Errorf("%+v %v", f, x.problems)
+	}
+}
+
+// A base that holds to the end of the search meets a limit below it, and leaves one
+// above it open.
+func TestRollOutBeyondTheSearch(t *testing.T) {
+	if testing.Short() {
+		t.Skip("blows a bottle")
+	}
+	d := drafted(t, "returnable-1000")
+	x := testsOf(t, d)
+	x.b = changed(x.b, 3, 3, 1)
+	x.rollOut()
+	f := x.last("base.rollout")
+	if f == nil || f.Value < 8e5 || f.Origin.Equation != "p >= p_1" || !strings.Contains(strings.Join(f.Origin.Warnings, " "), "at or above") {
+		t.Fatalf("%+v %+v", f, x.problems)
+	}
+	d.Limits, x.figures = []design.Limit{{Figure: "base.rollout", Side: "min", Value: "40 bar(g)"}}, nil
+	x.rollOut()
+	if x.last("base.rollout") != nil || len(x.problems) != 1 || !strings.Contains(unit.Spell(x.problems[0].Reason, unit.EU), "the limit is 40 bar(g)") {
+		t.Errorf("more than the search: %+v", x.problems)
 	}
 }

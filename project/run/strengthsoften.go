@@ -155,7 +155,7 @@ func (t *strengthTests) softening() {
 		case !bound:
 			t.problem(softKey, "the pack holds no pressure, and no limit on topload.empty is set that it could leave when it is warm: set one")
 		case standing == 0:
-			t.problem(softKey, "the empty bottle carries its limit, %s, up to %s, the end of the search", unit.Quote(unit.Force, least.Value, 3), unit.Quote(unit.TemperaturePoint, float64(softEnd), 3))
+			t.softKept(func(factor float64) unit.Temperature { return softEnd }, t.figures[i], least)
 		default:
 			t.softStanding(standing, softEnd, t.figures[i], least)
 		}
@@ -194,7 +194,17 @@ func (t *strengthTests) softening() {
 		return
 	}
 	if !beyond {
-		t.problem(softKey, "the pack keeps its limits up to %s, the end of the search", unit.Quote(unit.TemperaturePoint, float64(in.To), 3))
+		load := figure.Figure{}
+		if bound {
+			load = t.figures[i]
+		}
+		t.softKept(func(factor float64) unit.Temperature {
+			first := softEnd
+			for k, l := range limits {
+				first = min(first, r.AtOther(k, l.limit*factor))
+			}
+			return first
+		}, load, least)
 		return
 	}
 	warnings := append([]string{softNote}, r.Warnings...)
@@ -232,6 +242,34 @@ func (t *strengthTests) softening() {
 		widen(f, figure.Effect{Path: "bottle.base.feet", Label: "Feet between dome and straps", Low: move(1 / l.foot[1]), High: move(1 / l.foot[0]), Basis: fmt.Sprintf("%.2f .. %.2f times the sag", l.foot[0], l.foot[1])})
 	}
 	t.searched(f)
+}
+
+// softKept shows that the pack keeps its limits up to the end of the search: at a
+// factor of stiffness it leaves the first of them at a temperature, the end for
+// none. A design that wants more than the end has no answer. load is that of the
+// empty bottle where it is limited.
+func (t *strengthTests) softKept(at func(factor float64) unit.Temperature, load figure.Figure, least quality.Limit) {
+	end := unit.Quote(unit.TemperaturePoint, float64(softEnd), 3)
+	if l, own := t.limitOf(softKey, quality.Min); own && l.Value > float64(softEnd) {
+		t.problem(softKey, "the pack keeps its limits up to %s, the end of the search, and the limit is %s: test it", end, unit.Quote(unit.TemperaturePoint, l.Value, 3))
+		return
+	}
+	f := t.show(result{
+		key: softKey, value: float64(softEnd), method: "The pack is warmed until it leaves a limit, elastic and at once; it leaves none up to the end of the search", equation: "T >= T_1", follows: influence{},
+		inputs:   []figure.Input{assumed("handling.stability_temperature", "T_1", "Temperature where the search ends", float64(softEnd), unit.TemperaturePoint, "")},
+		warnings: []string{"at or above " + end + ", where the search ends: the pack keeps its limits up to there", softNote},
+	})
+	for _, e := range []factorRange{stiffnessLaw(t.d), t.wallRange()} {
+		if q := at(e.low); q < softEnd {
+			widen(f, figure.Effect{Path: e.path, Label: e.label, Low: float64(q - softEnd), Basis: e.basis})
+		}
+	}
+	if load.Key == "" {
+		return
+	}
+	if q := t.softTopLoad(load.Lo, least.Value); q > 0 {
+		widen(f, figure.Effect{Path: "handling.topload_factor", Label: "Top load of the empty bottle", Low: float64(q - softEnd), Basis: "its own band"})
+	}
 }
 
 // softNote is the warning of every softening temperature.

@@ -197,3 +197,43 @@ func inputOf(t *testing.T, f figure.Figure, symbol string) float64 {
 	t.Fatalf("%s has no input %s", f.Key, symbol)
 	return 0
 }
+
+// A pack that keeps its limits to the end of the search is better than one that
+// leaves them before, and is judged: it stands at the end or above.
+func TestSofteningBeyondTheSearch(t *testing.T) {
+	if testing.Short() {
+		t.Skip("blows bottles")
+	}
+	d := example(t, "wrenhollow.yaml").Design.Clone()
+	x := testsOf(t, d)
+	loads := []design.Limit{{Figure: "topload.empty", Side: "min", Value: "120 N"}}
+	d.Limits = loads
+	x.topLoads()
+	kept := func(lowest string) *figure.Figure {
+		t.Helper()
+		x.softening()
+		f := x.last(softKey)
+		if f == nil {
+			t.Fatal(x.problems)
+		}
+		if f.Value != float64(softEnd) || f.Hi != f.Value || f.Origin.Equation != "T >= T_1" || !strings.Contains(strings.Join(f.Origin.Warnings, " "), "at or above") {
+			t.Errorf("%+v", f)
+		}
+		if len(f.Effects) != 1 || f.Effects[0].Label != lowest || f.Lo >= f.Value {
+			t.Errorf("down to %g by %+v", f.Lo, f.Effects)
+		}
+		return f
+	}
+	kept("Top load of the empty bottle")
+	d.Limits = append(loads, design.Limit{Figure: softKey, Side: "min", Value: "85 °C"})
+	x.figures = x.figures[:len(x.figures)-1]
+	x.softening()
+	if n := len(x.problems); x.last(softKey) != nil || n == 0 || !strings.Contains(unit.Spell(x.problems[n-1].Reason, unit.EU), "the limit is 85 °C") {
+		t.Errorf("more than the search: %+v", x.problems)
+	}
+
+	d = drafted(t, "csd-500")
+	x = testsOf(t, d)
+	x.b = changed(x.b, 6, 6, 1)
+	kept(stiffnessLaw(d).label)
+}

@@ -43,7 +43,7 @@ func (t *strengthTests) collapsed(gauge, soft float64) error {
 	}
 	if r, err := t.vacuumTest(); err == nil {
 		if bears := r.Collapse * soft / t.labSoft; -gauge > bears {
-			return fmt.Errorf("the pack would stand at %s, and its wall collapses at %s even without a dent: more gas in the drink, nitrogen or more wall; see vacuum.collapse",
+			return fmt.Errorf("the pack would stand at %s, and its wall collapses at %s even without a dent: more wall, nitrogen or, in a cold fill, more gas in the drink; see vacuum.collapse",
 				unit.Quote(unit.PressureGauge, gauge, 3), unit.Quote(unit.PressureGauge, -bears, 3))
 		}
 	}
