@@ -20,7 +20,8 @@ type Bottle struct {
 	Hard     Hardening // nil for DefaultLinear
 	Creep    Creep     // nil for NoCreep
 	// Stand is the radius of the standing ring [m], the first place from the gate
-	// that is as wide; 0 finds the lowest place of the outer face.
+	// that is as wide, below Edge if that is given; 0 finds the lowest place of the
+	// outer face.
 	Stand float64
 	// Gate is the clearance of the gate above the feet [m] where the base is a
 	// [Dome] and its feet are not part of the profile; 0 measures it on the
@@ -129,7 +130,7 @@ func (b *Bottle) mesh(size float64) (*prepared, error) {
 		q.Factor = 0.35
 	}
 	q.Factor *= size
-	q.stand, q.pin = b.Stand, true
+	q.stand, q.edge, q.pin = b.Stand, b.Edge, true
 	m, err := Build(b.Stations, q)
 	if err != nil {
 		return nil, err
@@ -139,7 +140,7 @@ func (b *Bottle) mesh(size float64) (*prepared, error) {
 	for i := range m.R {
 		r, z := m.R[i]+0.5*m.T[i]*m.NR[i], m.Z[i]+0.5*m.T[i]*m.NZ[i]
 		if b.Stand > 0 {
-			if d := math.Abs(r - b.Stand); d < near-1e-9 && i < p.top/2 && !wide {
+			if d := math.Abs(r - b.Stand); d < near-1e-9 && i < p.top/2 && !wide && (b.Edge == 0 || m.Z[i] <= b.Edge+1e-9) {
 				near, p.ring = d, i
 			}
 			wide = wide || r >= b.Stand // a waist or a shoulder as wide comes later

@@ -214,9 +214,9 @@ func (c *curve) places(q Sizing) ([]float64, error) {
 	foot, ring := math.Inf(1), math.Inf(1)
 	switch {
 	case q.pin && q.stand == 0:
-		foot = c.stands(0)
+		foot = c.stands(0, 0)
 	case q.pin:
-		ring = c.stands(q.stand)
+		ring = c.stands(q.stand, q.edge)
 	}
 	size := func(s float64) float64 {
 		f := c.at(s)
@@ -251,7 +251,7 @@ func (c *curve) places(q Sizing) ([]float64, error) {
 		}
 	}
 	if q.pin && len(stops) > 0 {
-		s := c.stands(q.stand)
+		s := c.stands(q.stand, q.edge)
 		k := min(sort.SearchFloat64s(stops, s), len(stops)-1)
 		far := s > 0.2*size(s) && stops[k]-s > 0.2*size(s)
 		if far && (k == 0 || s-stops[k-1] > 0.2*size(s)) {
@@ -287,9 +287,9 @@ func (c *curve) places(q Sizing) ([]float64, error) {
 }
 
 // stands returns the chord length of the first place of the lower half, from the
-// gate, that is as wide as the given radius, else of the widest before it turns
-// in; for radius 0 of the lowest place.
-func (c *curve) stands(radius float64) float64 {
+// gate, that is as wide as the given radius, else of the nearest to it, not above
+// the edge if that is given; for radius 0 of the lowest place.
+func (c *curve) stands(radius, edge float64) float64 {
 	end := c.s[len(c.s)-1]
 	if radius > 0 {
 		end /= 2
@@ -305,10 +305,14 @@ func (c *curve) stands(radius float64) float64 {
 	best, at := math.Inf(1), 0.0
 	for i := range n + 1 {
 		s := end * float64(i) / n
+		p := c.at(s)
+		if radius > 0 && edge > 0 && p.z > edge {
+			break
+		}
 		if v := f(s); v < best {
 			best, at = v, s
 		}
-		if radius > 0 && c.at(s).r >= radius {
+		if radius > 0 && p.r >= radius {
 			break
 		}
 	}

@@ -168,10 +168,10 @@ type Sizing struct {
 	Near   float64 // divisor within √(r t) of a junction; 0 for 4
 	Most   int     // largest number of elements; 0 for 4000
 
-	// A node is put where the bottle stands: at the radius stand of the lower
-	// half, or at the lowest place.
-	pin   bool
-	stand float64
+	// A node is put where the bottle stands: at the radius stand below the height
+	// edge, or of the lower half without one, or at the lowest place.
+	pin         bool
+	stand, edge float64
 }
 
 // Build makes the mesh from the stations of a profile.

@@ -56,30 +56,55 @@ type Soft struct {
 	Others      []float64
 }
 
-// At returns the temperature at which the growth passes a limit below that of
+// At returns the temperature at which the growth first passes a limit below that of
 // the search; where the course ends before it, the temperature of the result.
 func (r SoftenResult) At(limit float64) unit.Temperature {
+	q, _ := r.Grows(limit)
+	return q
+}
+
+// Grows is At, and whether the growth passes the limit.
+func (r SoftenResult) Grows(limit float64) (unit.Temperature, bool) {
 	return r.passing(limit, func(s Soft) float64 { return s.Growth })
 }
 
 // AtSag is the same for the sag over the clearance.
 func (r SoftenResult) AtSag(limit float64) unit.Temperature {
-	return r.passing(limit, func(s Soft) float64 { return s.Sag })
+	q, _ := r.passing(limit, func(s Soft) float64 { return s.Sag })
+	return q
 }
 
 // AtOther is the same for the measure of another limit, by its place in the input.
 func (r SoftenResult) AtOther(k int, limit float64) unit.Temperature {
-	return r.passing(limit, func(s Soft) float64 { return s.Others[k] })
+	q, _ := r.Leaves(k, limit)
+	return q
 }
 
-func (r SoftenResult) passing(limit float64, of func(Soft) float64) unit.Temperature {
-	course := append(append([]Soft{}, r.Course...), Soft{r.Temperature, r.Growth, r.Sag, r.Others})
-	for i := 1; i < len(course); i++ {
-		if a, b := of(course[i-1]), of(course[i]); b > limit && b > a {
-			return course[i-1].Temperature + unit.Temperature(math.Max(0, (limit-a)/(b-a)))*(course[i].Temperature-course[i-1].Temperature)
+// Leaves is AtOther, and whether the measure passes the limit, be it that it comes
+// back behind.
+func (r SoftenResult) Leaves(k int, limit float64) (unit.Temperature, bool) {
+	return r.passing(limit, func(s Soft) float64 {
+		if k >= len(s.Others) { // no state was found
+			return math.Inf(-1)
 		}
+		return s.Others[k]
+	})
+}
+
+func (r SoftenResult) passing(limit float64, of func(Soft) float64) (unit.Temperature, bool) {
+	course := append(append([]Soft{}, r.Course...), Soft{r.Temperature, r.Growth, r.Sag, r.Others})
+	for i, s := range course {
+		b := of(s)
+		if !(b > limit) {
+			continue
+		}
+		if i == 0 {
+			return s.Temperature, true
+		}
+		a := of(course[i-1])
+		return course[i-1].Temperature + unit.Temperature((limit-a)/(b-a))*(s.Temperature-course[i-1].Temperature), true
 	}
-	return r.Temperature
+	return r.Temperature, false
 }
 
 // Soften warms the pack until it leaves a limit, to some 0.1 K. The stiffness by temperature is the

@@ -76,7 +76,7 @@ func largeUnit(in figure.Input, sys unit.System) string {
 	switch {
 	case in.Kind == unit.Mass && sys.Base() == unit.EU && size >= 1:
 		return unit.Shown(in.Kind, "kg", "lb", sys)
-	case in.Kind == unit.Length && size >= 10:
+	case in.Kind == unit.Length && (size >= 10 || strings.Contains(in.Key, "altitude")):
 		return unit.Shown(in.Kind, "m", "ft", sys)
 	case in.Kind == unit.Speed && size >= 1:
 		return unit.Shown(in.Kind, "m/s", "ft/s", sys)

@@ -86,7 +86,7 @@ func (t *strengthTests) hdpe() {
 		return
 	}
 	e, _ := card.Get("modulus")
-	sealed, err := t.pressures.sealed(t.d.Handling.Lab)
+	sealed, err := t.standing(t.d.Handling.Lab, t.labSoft) // softer than PET, it collapses before
 	if err != nil {
 		t.problem(key, "%v", err)
 		return

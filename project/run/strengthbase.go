@@ -156,30 +156,47 @@ func (t *strengthTests) rollOut() {
 		t.plot(Plot{Key: "strength.rollout", Title: "Roll-out of the base, by arc length", X: Axis{Label: "clearance of the gate", Kind: unit.Length, Unit: "mm"}, Y: Axis{Label: "pressure", Kind: unit.PressureGauge}, Series: []Series{{Name: "hot lane", X: c, Y: p}}})
 	}
 	most := unit.Quote(unit.PressureGauge, r.Path[len(r.Path)-1].Pressure, 3)
-	value, clear, equation, mesh := r.Snap, r.Clear, "p at dp/ds = 0", r.Mesh
-	warnings := append(slices.Clone(r.Warnings), meshNote(mesh, key))
+	q := result{
+		key: key, value: r.Snap, equation: "p at dp/ds = 0", mesh: r.Mesh, warnings: append(slices.Clone(r.Warnings), meshNote(r.Mesh, key)),
+		method: "Shell of revolution, large displacement and yield, followed by arc length through the limit of pressure or until the gate is down at the ring, at the temperature of the hot lane",
+		inputs: []figure.Input{t.given("h", "bottle.base.push_up")}, follows: influence{stiffness: 1, wall: 2},
+	}
+	clear := r.Clear
 	switch {
 	case r.Down:
-		value, clear, equation = r.Touch, 0, "p at c = 0"
+		q.value, clear, q.equation = r.Touch, 0, "p at c = 0"
 		how := "the base does not snap up to " + most
 		if r.Snaps {
 			how = "the base snaps at " + unit.Quote(unit.PressureGauge, r.Snap, 3)
 		}
-		warnings = append([]string{"the gate comes down to the ring at this pressure and the pack rocks; " + how + ". At once: creep brings it down earlier, see base.clearance"}, warnings...)
+		q.warnings = append([]string{"the gate comes down to the ring at this pressure and the pack rocks; " + how + ". At once: creep brings it down earlier, see base.clearance"}, q.warnings...)
 	case !r.Snaps:
-		last := r.Path[len(r.Path)-1]
-		if l, own := t.limitOf(key, quality.Min); own && l.Value > last.Pressure {
-			t.problem(key, "the base neither rolls out nor comes down to its ring up to %s, where the search ends, and the limit is %s", most, unit.Quote(unit.PressureGauge, l.Value, 3))
-			return
-		}
-		value, clear, equation, mesh = last.Pressure, last.Clearance, "p >= p_1", shell.Estimate{}
-		warnings = []string{"at or above this pressure, where the search ends: the base neither rolls out nor comes down to its ring up to there"}
+		t.holdsOut(q, r.Path[len(r.Path)-1])
+		return
 	}
-	t.show(result{
-		key: key, value: value, method: "Shell of revolution, large displacement and yield, followed by arc length through the limit of pressure or until the gate is down at the ring, at the temperature of the hot lane", equation: equation,
-		inputs:  []figure.Input{t.given("h", "bottle.base.push_up"), computed("bottle.base.push_up", "c", "Base: clearance at that pressure", clear, unit.Length)},
-		follows: influence{stiffness: 1, wall: 2}, mesh: mesh, warnings: warnings,
-	})
+	q.inputs = append(q.inputs, clearanceAt(clear))
+	t.show(q)
+}
+
+// holdsOut shows that a base neither rolls out nor comes down up to the end of its
+// path, the last point of which is given. A limit beyond that has no answer.
+func (t *strengthTests) holdsOut(q result, last shell.RollOutPoint) {
+	const held = "the base neither rolls out nor comes down to its ring up to "
+	if l, open := t.beyond(q.key, last.Pressure); open {
+		t.problem(q.key, held+"%s, where the search ends, and the limit is %s", unit.Quote(unit.PressureGauge, last.Pressure, 3), unit.Quote(unit.PressureGauge, l.Value, 3))
+		return
+	}
+	q.value, q.equation, q.mesh, q.warnings = last.Pressure, "p >= p_1", shell.Estimate{}, []string{"at or above this pressure, where the search ends: " + held + "there"}
+	q.inputs = append(q.inputs, computed("handling.modulus_factor", "p_1", "Last pressure of the path", last.Pressure, unit.PressureGauge), clearanceAt(last.Clearance))
+	f := t.show(q)
+	for i := range f.Effects { // how much more it bears is not known
+		f.Effects[i].High = 0
+	}
+	f.Hi = f.Value
+}
+
+func clearanceAt(c float64) figure.Input {
+	return computed("bottle.base.push_up", "c", "Base: clearance at that pressure", c, unit.Length)
 }
 
 // gateStress is the largest stress of the hardly stretched wall round the gate

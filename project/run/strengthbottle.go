@@ -49,6 +49,9 @@ func shellBottle(d *design.Design, shape *Shape, w *Wall) (shell.Bottle, []strin
 			return shell.Bottle{}, nil, fmt.Errorf("bottle.base.height %s is too low for a round dome over bottle.base.push_up %s: above %s, a tenth of the body's diameter more than the push-up; raise the one or lower the other",
 				unit.Quote(unit.Length, body, 4), unit.Quote(unit.Length, push, 4), unit.Quote(unit.Length, push+shell.DomeLeast*r/2, 4))
 		}
+		if base.StandingRadius > r/2 {
+			return shell.Bottle{}, nil, fmt.Errorf("bottle.base.standing_diameter %s is wider than the bottle at bottle.base.height, %s: stand it on less or make the base higher", unit.Quote(unit.Length, 2*base.StandingRadius, 4), unit.Quote(unit.Length, r, 4))
+		}
 		end := shape.Bottle.CutS(body)
 		var fault error
 		plyOf := func(share float64) shell.Layers {

@@ -2,8 +2,11 @@ package run
 
 import (
 	"math"
+	"slices"
+	"strings"
 	"testing"
 
+	"costrel/figure"
 	"costrel/physics/shell"
 )
 
@@ -43,5 +46,23 @@ func TestNitrogenLeavesEachPackItsPressure(t *testing.T) {
 	}
 	if p.pulls(x, settled); math.Abs(got["stack.capacity"]/p.likely()-1) > 1e-3 {
 		t.Errorf("stack %g N, the pack that has stood carries %g N", got["stack.capacity"], p.likely())
+	}
+}
+
+// Nitrogen holds a round wall up on the first day, and no longer in the stack: what
+// is lost is the stack alone.
+func TestNitrogenHoldsTheFirstDayAlone(t *testing.T) {
+	if testing.Short() {
+		t.Skip("blows a bottle")
+	}
+	x := testsOf(t, loaded(t, "class: hotfill-500\ndrink: {nitrogen: 20 mg}\nhotfill: {panel_source: computed}"))
+	x.vacuum()
+	x.topLoads()
+	filled := slices.ContainsFunc(x.figures, func(f figure.Figure) bool { return f.Key == "topload.filled" })
+	stack := slices.ContainsFunc(x.problems, func(p Problem) bool {
+		return p.Key == "stack.capacity" && strings.Contains(p.Reason, "days after filling") && strings.Contains(p.Reason, "collapses at")
+	})
+	if !filled || !stack {
+		t.Errorf("filled shown %t, no stack %t: %+v", filled, stack, x.problems)
 	}
 }

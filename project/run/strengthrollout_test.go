@@ -63,9 +63,14 @@ func TestRollOutBeyondTheSearch(t *testing.T) {
 	if f == nil || f.Value < 8e5 || f.Origin.Equation != "p >= p_1" || !strings.Contains(strings.Join(f.Origin.Warnings, " "), "at or above") {
 		t.Fatalf("%+v %+v", f, x.problems)
 	}
-	d.Limits, x.figures = []design.Limit{{Figure: "base.rollout", Side: "min", Value: "40 bar(g)"}}, nil
-	x.rollOut()
-	if x.last("base.rollout") != nil || len(x.problems) != 1 || !strings.Contains(unit.Spell(x.problems[0].Reason, unit.EU), "the limit is 40 bar(g)") {
-		t.Errorf("more than the search: %+v", x.problems)
+	if f.Hi != f.Value || f.Lo > 0.8*f.Value {
+		t.Errorf("at or above %g Pa: band %g .. %g", f.Value, f.Lo, f.Hi)
+	}
+	for _, side := range []string{"min", "max"} {
+		d.Limits, x.figures, x.problems = []design.Limit{{Figure: "base.rollout", Side: side, Value: "40 bar(g)"}}, nil, nil
+		x.rollOut()
+		if x.last("base.rollout") != nil || len(x.problems) != 1 || !strings.Contains(unit.Spell(x.problems[0].Reason, unit.EU), "the limit is 40 bar(g)") {
+			t.Errorf("%s beyond the search: %+v", side, x.problems)
+		}
 	}
 }

@@ -155,7 +155,7 @@ func (t *strengthTests) softening() {
 		case !bound:
 			t.problem(softKey, "the pack holds no pressure, and no limit on topload.empty is set that it could leave when it is warm: set one")
 		case standing == 0:
-			t.softKept(func(factor float64) unit.Temperature { return softEnd }, t.figures[i], least)
+			t.softKept(shell.SoftenResult{}, nil, searchEnd, t.figures[i], least)
 		default:
 			t.softStanding(standing, softEnd, t.figures[i], least)
 		}
@@ -176,17 +176,19 @@ func (t *strengthTests) softening() {
 		t.problem(softKey, "%v", err)
 		return
 	}
+	end := searchEnd
+	if q, ok := r.Grows(mostGrowth); ok {
+		end = softReach{q, fmt.Sprintf("where it has grown by the %.0f %% to which the laws of its wall hold", 100*mostGrowth)}
+	}
 	at, first := r.Temperature, -1
 	for k, l := range limits {
-		if k < len(r.Others) && r.Others[k] > l.limit {
-			if q := r.AtOther(k, l.limit); first < 0 || q < at {
-				at, first = q, k
-			}
+		if q, ok := r.Leaves(k, l.limit); ok && (first < 0 || q < at) {
+			at, first = q, k
 		}
 	}
-	beyond := first >= 0 || r.Limit == "no equilibrium"
-	if standing > 0 && (!beyond || standing < at) {
-		other := softEnd // where the pack leaves another limit
+	beyond := at <= end.at && (first >= 0 || r.Limit == "no equilibrium")
+	if standing > 0 && standing <= end.at && (!beyond || standing < at) {
+		other := end.at // where the pack leaves another limit
 		if beyond {
 			other = at
 		}
@@ -198,13 +200,7 @@ func (t *strengthTests) softening() {
 		if bound {
 			load = t.figures[i]
 		}
-		t.softKept(func(factor float64) unit.Temperature {
-			first := softEnd
-			for k, l := range limits {
-				first = min(first, r.AtOther(k, l.limit*factor))
-			}
-			return first
-		}, load, least)
+		t.softKept(r, limits, end, load, least)
 		return
 	}
 	warnings := append([]string{softNote}, r.Warnings...)
@@ -239,37 +235,92 @@ func (t *strengthTests) softening() {
 		widen(f, figure.Effect{Path: e.path, Label: e.label, Low: move(e.low), High: move(e.high), Basis: e.basis})
 	}
 	if l.foot[0] > 0 {
-		widen(f, figure.Effect{Path: "bottle.base.feet", Label: "Feet between dome and straps", Low: move(1 / l.foot[1]), High: move(1 / l.foot[0]), Basis: fmt.Sprintf("%.2f .. %.2f times the sag", l.foot[0], l.foot[1])})
+		e := l.feet()
+		e.Low, e.High = move(1/l.foot[1]), move(1/l.foot[0])
+		widen(f, e)
 	}
 	t.searched(f)
 }
 
-// softKept shows that the pack keeps its limits up to the end of the search: at a
-// factor of stiffness it leaves the first of them at a temperature, the end for
-// none. A design that wants more than the end has no answer. load is that of the
+// softReach is how far the search for a softening temperature looks, and why no
+// farther.
+type softReach struct {
+	at  unit.Temperature
+	why string
+}
+
+var searchEnd = softReach{softEnd, "where the search ends"}
+
+// softKept shows that the pack keeps its limits up to the end of the search. A
+// limit on that temperature which lies beyond has no answer. load is that of the
 // empty bottle where it is limited.
-func (t *strengthTests) softKept(at func(factor float64) unit.Temperature, load figure.Figure, least quality.Limit) {
-	end := unit.Quote(unit.TemperaturePoint, float64(softEnd), 3)
-	if l, own := t.limitOf(softKey, quality.Min); own && l.Value > float64(softEnd) {
-		t.problem(softKey, "the pack keeps its limits up to %s, the end of the search, and the limit is %s: test it", end, unit.Quote(unit.TemperaturePoint, l.Value, 3))
+func (t *strengthTests) softKept(r shell.SoftenResult, limits []softLimit, end softReach, load figure.Figure, least quality.Limit) {
+	kept := fmt.Sprintf("%s, %s", unit.Quote(unit.TemperaturePoint, float64(end.at), 3), end.why)
+	if l, open := t.beyond(softKey, float64(end.at)); open {
+		t.problem(softKey, "the pack keeps its limits up to %s, and the limit is %s: test it", kept, unit.Quote(unit.TemperaturePoint, l.Value, 3))
 		return
+	}
+	inputs := []figure.Input{assumed("handling.stability_temperature", "T_1", "Temperature where the search ends", float64(end.at), unit.TemperaturePoint, "")}
+	for _, l := range limits {
+		inputs = append(inputs, l.inputs...)
+	}
+	if load.Key != "" {
+		inputs = append(inputs, topLoadLimit(least))
 	}
 	f := t.show(result{
-		key: softKey, value: float64(softEnd), method: "The pack is warmed until it leaves a limit, elastic and at once; it leaves none up to the end of the search", equation: "T >= T_1", follows: influence{},
-		inputs:   []figure.Input{assumed("handling.stability_temperature", "T_1", "Temperature where the search ends", float64(softEnd), unit.TemperaturePoint, "")},
-		warnings: []string{"at or above " + end + ", where the search ends: the pack keeps its limits up to there", softNote},
+		key: softKey, value: float64(end.at), method: "The pack is warmed until it leaves a limit, elastic and at once; it leaves none up to the end of the search", equation: "T >= T_1", follows: influence{},
+		inputs: inputs, warnings: []string{"at or above " + kept + ": the pack keeps its limits up to there", softNote},
 	})
-	for _, e := range []factorRange{stiffnessLaw(t.d), t.wallRange()} {
-		if q := at(e.low); q < softEnd {
-			widen(f, figure.Effect{Path: e.path, Label: e.label, Low: float64(q - softEnd), Basis: e.basis})
+	// What is not known makes it leave a limit earlier.
+	earlier := func(e figure.Effect, limitOf func(softLimit) float64) {
+		for k, l := range limits {
+			if q, ok := r.Leaves(k, limitOf(l)); ok {
+				e.Low = math.Min(e.Low, float64(q-end.at))
+			}
+		}
+		if e.Low < 0 {
+			widen(f, e)
 		}
 	}
-	if load.Key == "" {
-		return
+	for _, e := range []factorRange{stiffnessLaw(t.d), t.wallRange()} {
+		earlier(figure.Effect{Path: e.path, Label: e.label, Basis: e.basis}, func(l softLimit) float64 { return l.limit * e.low })
 	}
-	if q := t.softTopLoad(load.Lo, least.Value); q > 0 {
-		widen(f, figure.Effect{Path: "handling.topload_factor", Label: "Top load of the empty bottle", Low: float64(q - softEnd), Basis: "its own band"})
+	for _, l := range limits {
+		if l.foot[0] > 0 {
+			earlier(l.feet(), func(q softLimit) float64 {
+				if q.foot != l.foot {
+					return math.Inf(1)
+				}
+				return q.limit / q.foot[1]
+			})
+		}
 	}
+	if load.Key != "" {
+		if q := t.softTopLoad(load.Lo, least.Value); q > 0 && q < end.at {
+			widen(f, figure.Effect{Path: "handling.topload_factor", Label: "Top load of the empty bottle", Low: float64(q - end.at), Basis: "its own band"})
+		}
+	}
+	t.searchedBelow(f)
+}
+
+// feet is what is not known of the sag of feet, without its size.
+func (l softLimit) feet() figure.Effect {
+	return figure.Effect{Path: "bottle.base.feet", Label: "Feet between dome and straps", Basis: fmt.Sprintf("%.2f .. %.2f times the sag", l.foot[0], l.foot[1])}
+}
+
+// topLoadLimit is the design's limit on the top load of the empty bottle.
+func topLoadLimit(l quality.Limit) figure.Input {
+	return figure.Input{Key: "design:limits", Symbol: "F_limit", Label: "Limit on " + l.Figure, Value: l.Value, Kind: unit.Force, Origin: figure.Given}
+}
+
+// beyond returns a limit of the design that a figure known to be "at or above" a
+// value cannot be held against.
+func (t *strengthTests) beyond(key string, value float64) (quality.Limit, bool) {
+	if l, own := t.limitOf(key, quality.Min); own && l.Value > value {
+		return l, true
+	}
+	l, own := t.limitOf(key, quality.Max)
+	return l, own && l.Value >= value
 }
 
 // softNote is the warning of every softening temperature.
@@ -293,7 +344,7 @@ func (t *strengthTests) softStanding(at, other unit.Temperature, load figure.Fig
 		key: softKey, value: float64(at), method: "The top load of the empty bottle goes with the stiffness of its wall by temperature", equation: "F(T) = F_limit", follows: influence{},
 		inputs: []figure.Input{
 			t.input("F_23", "topload.empty"),
-			{Key: "design:limits", Symbol: "F_limit", Label: "Limit on " + limit.Figure, Value: limit.Value, Kind: unit.Force, Origin: figure.Given},
+			topLoadLimit(limit),
 		},
 		warnings: []string{"the empty bottle leaves its limit of top load, " + unit.Quote(unit.Force, limit.Value, 3) + ", there", softNote},
 	}
@@ -316,22 +367,30 @@ func (t *strengthTests) softStanding(at, other unit.Temperature, load figure.Fig
 // searched ends the band of a softening temperature where the search does, and
 // says so: what lies beyond was not looked for.
 func (t *strengthTests) searched(f *figure.Figure) {
-	const near = 0.01 // K
-	first, last := float64(t.warm.At[0]), float64(softEnd)
-	note := func(side, place string, at float64) {
-		f.Origin.Warnings = append(f.Origin.Warnings, fmt.Sprintf("the %s end of the band, %s, is %s of the search: what lies beyond is not known", side, unit.Quote(unit.TemperaturePoint, at, 3), place))
-	}
-	if f.Hi > last-near {
+	if last := float64(softEnd); f.Hi > last-searchNear {
 		f.Hi = math.Max(f.Value, math.Min(f.Hi, last))
-		note("upper", "the end", last)
+		searchNote(f, "upper", "the end", last)
 	}
+	t.searchedBelow(f)
+}
+
+// searchedBelow does the same where the search begins.
+func (t *strengthTests) searchedBelow(f *figure.Figure) {
+	first := float64(t.warm.At[0])
 	for _, e := range f.Effects {
-		if v := f.Value + min(e.Low, e.High); f.Value > first+near && v > first-near && v < first+near {
+		if v := f.Value + min(e.Low, e.High); f.Value > first+searchNear && v > first-searchNear && v < first+searchNear {
 			f.Lo = math.Min(f.Value, math.Max(f.Lo, first))
-			note("lower", "the beginning", first)
+			searchNote(f, "lower", "the beginning", first)
 			break
 		}
 	}
+}
+
+// searchNear is how near to an end of the search a temperature counts as it [K].
+const searchNear = 0.01
+
+func searchNote(f *figure.Figure, side, place string, at float64) {
+	f.Origin.Warnings = append(f.Origin.Warnings, fmt.Sprintf("the %s end of the band, %s, is %s of the search: what lies beyond is not known", side, unit.Quote(unit.TemperaturePoint, at, 3), place))
 }
 
 // lost shows the temperature at which the wall finds no state that carries the

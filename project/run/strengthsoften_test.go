@@ -2,6 +2,7 @@ package run
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -15,7 +16,13 @@ import (
 // drafted is the design of a class as it is drafted.
 func drafted(t *testing.T, class string) *design.Design {
 	t.Helper()
-	doc, err := design.Load("", "schema: 1\nname: drafted\nclass: "+class+"\n")
+	return loaded(t, "class: "+class)
+}
+
+// loaded is the design of a few lines.
+func loaded(t *testing.T, lines string) *design.Design {
+	t.Helper()
+	doc, err := design.Load("", "schema: 1\nname: loaded\n"+lines+"\n")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -236,4 +243,69 @@ func TestSofteningBeyondTheSearch(t *testing.T) {
 	x = testsOf(t, d)
 	x.b = changed(x.b, 6, 6, 1)
 	kept(stiffnessLaw(d).label)
+}
+
+// The gate of a stiff pack that grows comes back as the pressure falls: the limit
+// that it left on the way is left, however the search ends.
+func TestSofteningSeesAGateThatComesBack(t *testing.T) {
+	if testing.Short() {
+		t.Skip("blows bottles")
+	}
+	var at [2]float64
+	for i, least := range []string{"4.51 mm", "4.52 mm"} {
+		x := testsOf(t, loaded(t, "class: csd-500\ndrink: {carbonation: 1.5 vol}\nhandling: {modulus_factor: 3}"))
+		x.d.Limits = []design.Limit{{Figure: "base.clearance", Side: "min", Value: least}, {Figure: "growth.diameter", Side: "max", Value: "20 %"}}
+		x.softening()
+		f := x.last(softKey)
+		if f == nil || f.Origin.Equation != "s(T) = c_0 - c_limit" {
+			t.Fatalf("%s: %+v %+v", least, f, x.problems)
+		}
+		at[i] = f.Value
+	}
+	if d := at[0] - at[1]; d < 0 || d > 1 {
+		t.Errorf("0.01 mm of clearance are %g K", d)
+	}
+	// A milder limit is kept to the end; feet that sag more leave it before.
+	x := testsOf(t, loaded(t, "class: csd-500\ndrink: {carbonation: 1.5 vol}\nhandling: {modulus_factor: 3}"))
+	x.d.Limits = []design.Limit{{Figure: "base.clearance", Side: "min", Value: "4.4 mm"}, {Figure: "growth.diameter", Side: "max", Value: "20 %"}}
+	x.softening()
+	f := x.last(softKey)
+	if f == nil || f.Origin.Equation != "T >= T_1" || !slices.ContainsFunc(f.Effects, func(e figure.Effect) bool { return e.Path == "bottle.base.feet" && e.Low < -5 }) {
+		t.Errorf("%+v", f)
+	}
+}
+
+// The search ends where the laws of the wall do, and says so.
+func TestSofteningEndsWithItsLaws(t *testing.T) {
+	if testing.Short() {
+		t.Skip("blows a bottle")
+	}
+	x := testsOf(t, loaded(t, "class: csd-500\ndrink: {carbonation: 6 vol}"))
+	x.d.Limits = []design.Limit{{Figure: "growth.diameter", Side: "max", Value: "60 %"}}
+	x.softening()
+	f := x.last(softKey)
+	if f == nil || f.Value > float64(softEnd)-5 || f.Hi != f.Value || !strings.Contains(strings.Join(f.Origin.Warnings, " "), "grown by the 20 %") {
+		t.Fatalf("%+v %+v", f, x.problems)
+	}
+	x.d.Limits = append(x.d.Limits, design.Limit{Figure: softKey, Side: "min", Value: "78 °C"})
+	x.figures = nil
+	x.softening()
+	if x.last(softKey) != nil || len(x.problems) != 1 || !strings.Contains(unit.Spell(x.problems[0].Reason, unit.EU), "the limit is 78 °C") {
+		t.Errorf("beyond the laws: %+v", x.problems)
+	}
+}
+
+func TestLeaves(t *testing.T) {
+	r := shell.SoftenResult{Temperature: 304, Others: []float64{0.4}, Growth: 0.01}
+	for i, v := range []float64{0.1, 0.5, 0.6} {
+		r.Course = append(r.Course, shell.Soft{Temperature: unit.Temperature(301 + i), Others: []float64{v}})
+	}
+	for limit, want := range map[float64]unit.Temperature{0.05: 301, 0.3: 301.5, 0.55: 302.5, 0.6: 0} {
+		if q, ok := r.Leaves(0, limit); ok != (want > 0) || ok && math.Abs(float64(q-want)) > 1e-9 || !ok && q != r.Temperature {
+			t.Errorf("limit %g: %g K, %t", limit, q, ok)
+		}
+	}
+	if _, ok := (shell.SoftenResult{Temperature: 301}).Leaves(0, 0.1); ok {
+		t.Error("a pack without a state leaves a limit")
+	}
 }
