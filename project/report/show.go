@@ -79,6 +79,9 @@ func largeUnit(in figure.Input, sys unit.System) string {
 	case in.Kind == unit.Length && (size >= 10 || strings.Contains(in.Key, "altitude")):
 		return unit.Shown(in.Kind, "m", "ft", sys)
 	case in.Kind == unit.Speed && size >= 1:
+		if unit.Preferred(in.Kind, sys) == unit.Preferred(in.Kind, unit.US) {
+			return "ft/s" // of a reader of in/s, by system or by choice
+		}
 		return unit.Shown(in.Kind, "m/s", "ft/s", sys)
 	}
 	return ""

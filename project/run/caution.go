@@ -79,7 +79,7 @@ func Cautions(d *design.Design) []Caution {
 			density = liquid.Density(unit.Celsius(20))
 		}
 		e := (d.Brief.Nominal*density + 0.05) * unit.Gravity * height // bottle and closure 50 g
-		add("drop", "Drop test", "brief.nominal", fmt.Sprintf("a drop from ‹%d m› releases %s and ends at %s", height, unit.Quote(unit.Energy, e, 2, "J", "ft·lb"), unit.Quote(unit.Speed, math.Sqrt(2*unit.Gravity*height), 2, "m/s", "ft/s")),
+		add("drop", "Drop test", "brief.nominal", fmt.Sprintf("a drop from ‹%d m› releases %s and ends at ‹%.1f m/s›", height, unit.Quote(unit.Energy, e, 2, "J", "ft·lb"), math.Sqrt(2*unit.Gravity*height)),
 			"Fence the area of the drop test off; packs can burst on impact.")
 	}
 	add("food", "Food contact", "resin.recycled", "the pack holds a drink",
