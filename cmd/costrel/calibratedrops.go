@@ -9,7 +9,6 @@ import (
 	"strings"
 
 	"costrel/project/design"
-	"costrel/project/report"
 	"costrel/project/run"
 	"costrel/quality/lab"
 	"costrel/unit"
@@ -31,7 +30,7 @@ func (c *calibrateCmd) drops(e *env, doc *design.Document) ([][2]string, error) 
 		return nil, fmt.Errorf("%s: %w", c.Drops, err)
 	}
 	leftOut(e, t)
-	m := func(x float64) string { return report.Show(unit.Length, x, c.Units, "") }
+	m := func(x float64) string { return unit.Spell(unit.Quote(unit.Length, x, 3, "m", "ft"), c.Units) }
 	fmt.Fprintf(e.out, "Drops of %s, up and down: %d packs, %d failures, step %s\n", doc.Design.Name, s.Drops, s.Failures, m(s.Step))
 	fmt.Fprintf(e.out, "  half of the packs fail from %s ± %s (standard error), between packs %s\n", m(s.H50), m(s.SE50), m(s.S))
 	if h, warn, err := s.LowerHeightFor(0.1, 0.95); err == nil {
