@@ -73,7 +73,7 @@ it('two cut planes 2 mm apart are both reached, by pointer and by keys, and no m
   }
 });
 
-it('a tall shape uses the width of its trace, at one scale', { timeout: 120_000 }, async () => {
+it('a tall shape uses the width of its trace, at one scale', async () => {
   const { page, faults } = await desk(browser);
   await open(page, demo);
   await page.getByRole('button', { name: 'Run the blow' }).click();

@@ -39,7 +39,7 @@ async function cut(page: Page, own: Own): Promise<void> {
 }
 
 describe('a run that was cut off', () => {
-  it('is told, runs again, and is told no more', { timeout: 120_000 }, async () => {
+  it('is told, runs again, and is told no more', async () => {
     const own = await serve();
     const { page } = await desk(browser);
     await open(page, own);
@@ -81,49 +81,45 @@ describe('a run that was cut off', () => {
     await leave(later);
   });
 
-  it(
-    'tells at once that the server is gone, and recovers when it is back after a long while',
-    { timeout: 120_000 },
-    async () => {
-      const own = await serve();
-      const { page } = await desk(browser);
-      await open(page, own);
-      await answered(page, () => type(page, 'preform.wall', '2.73 mm'));
-      await start(page);
-      await page.waitForFunction(() => /%/.test(document.querySelector('.runbar .now')?.textContent ?? ''));
-      const { port } = own;
-      await own.end('SIGKILL');
-      const away = page.locator('.told').getByText('The server does not answer.');
-      await away.waitFor({ timeout: 5000 });
-      expect(await page.locator('.runbar').textContent()).not.toContain('%');
-      await accessible(page, 'server gone in a run', '.told, .runbar');
-      await picture(page, 'run-server-gone');
-      await page.waitForTimeout(9000); // longer than any patience of a page
-      await away.waitFor();
-      await own.start(port);
-      await notice(page).waitFor({ timeout: 30_000 });
-      expect(await away.count()).toBe(0);
-      expect(await page.locator('.runbar').getAttribute('data-running')).toBe('false');
-      await picture(page, 'run-server-back');
-      await page.getByRole('button', { name: 'Run again' }).click();
-      await blown(page);
-      expect(await notice(page).count()).toBe(0);
-      expect(await page.locator('.told .fault').count()).toBe(0);
-      // A run that is asked for while there is no server, too.
-      await answered(page, () => type(page, 'preform.wall', '2.74 mm'));
-      await own.end('SIGKILL');
-      await start(page);
-      await away.waitFor({ timeout: 5000 });
-      await own.start(port);
-      await expect.poll(() => away.count(), { timeout: 30_000 }).toBe(0);
-      expect(await page.locator('.told .fault').count()).toBe(0);
-      await start(page);
-      await blown(page);
-      await leave(page);
-    },
-  );
+  it('tells at once that the server is gone, and recovers when it is back after a long while', async () => {
+    const own = await serve();
+    const { page } = await desk(browser);
+    await open(page, own);
+    await answered(page, () => type(page, 'preform.wall', '2.73 mm'));
+    await start(page);
+    await page.waitForFunction(() => /%/.test(document.querySelector('.runbar .now')?.textContent ?? ''));
+    const { port } = own;
+    await own.end('SIGKILL');
+    const away = page.locator('.told').getByText('The server does not answer.');
+    await away.waitFor({ timeout: 5000 });
+    expect(await page.locator('.runbar').textContent()).not.toContain('%');
+    await accessible(page, 'server gone in a run', '.told, .runbar');
+    await picture(page, 'run-server-gone');
+    await page.waitForTimeout(9000); // longer than any patience of a page
+    await away.waitFor();
+    await own.start(port);
+    await notice(page).waitFor({ timeout: 30_000 });
+    expect(await away.count()).toBe(0);
+    expect(await page.locator('.runbar').getAttribute('data-running')).toBe('false');
+    await picture(page, 'run-server-back');
+    await page.getByRole('button', { name: 'Run again' }).click();
+    await blown(page);
+    expect(await notice(page).count()).toBe(0);
+    expect(await page.locator('.told .fault').count()).toBe(0);
+    // A run that is asked for while there is no server, too.
+    await answered(page, () => type(page, 'preform.wall', '2.74 mm'));
+    await own.end('SIGKILL');
+    await start(page);
+    await away.waitFor({ timeout: 5000 });
+    await own.start(port);
+    await expect.poll(() => away.count(), { timeout: 30_000 }).toBe(0);
+    expect(await page.locator('.told .fault').count()).toBe(0);
+    await start(page);
+    await blown(page);
+    await leave(page);
+  });
 
-  it('is dismissed', { timeout: 60_000 }, async () => {
+  it('is dismissed', async () => {
     const own = await serve();
     const { page } = await desk(browser);
     await open(page, own);

@@ -7,7 +7,7 @@ const demo = 'sorrel-lime.yaml';
 let browser: Browser;
 beforeAll(async () => void (browser = await launch()));
 
-it('shows the mode with its amplitude, and says when it is old', { timeout: 120_000 }, async () => {
+it('shows the mode with its amplitude, and says when it is old', async () => {
   const { page } = await desk(browser, { viewport: { width: 1920, height: 1080 } });
   await open(page, demo);
   await page.getByRole('button', { name: '3-D view' }).click();

@@ -79,68 +79,60 @@ describe('readings', () => {
     }
   });
 
-  it(
-    'names the curve that the wall is coloured by, and shows its colours whole',
-    { timeout: 120_000 },
-    async () => {
-      const { page, faults } = await desk(browser);
-      await open(page, demo);
-      await full(page);
-      const choice = page.getByLabel('Wall coloured by');
-      const names = await choice.locator('option').allTextContents();
-      const hoop = names.find((n) => /hoop, inside/.test(n))!;
-      await choice.selectOption({ label: hoop });
-      await page.getByLabel('Reading at height').focus();
-      for (let i = 0; i < 10; i++) await page.keyboard.press('PageUp');
-      expect(await page.locator('output').first().textContent()).toMatch(/hoop, inside\s+\d/);
-      await page.getByRole('button', { name: '3-D view' }).click();
-      for (const [width, height] of [
-        [1280, 800],
-        [820, 1180],
-        [360, 740],
-      ] as const) {
-        await page.setViewportSize({ width, height });
-        for (const name of names) {
-          await choice.selectOption({ label: name });
-          expect(await cutRamps(page), `${width}, ${name}`).toEqual([]);
-        }
-        await page.getByRole('button', { name: 'Show the blow' }).click();
-        await page.getByText('Wall of the moment').waitFor();
-        expect(await cutRamps(page), `${width}, blow`).toEqual([]);
-        await picture(page, `ramp-blow-${width}`);
-        await page.getByRole('button', { name: 'Show the bottle' }).click();
+  it('names the curve that the wall is coloured by, and shows its colours whole', async () => {
+    const { page, faults } = await desk(browser);
+    await open(page, demo);
+    await full(page);
+    const choice = page.getByLabel('Wall coloured by');
+    const names = await choice.locator('option').allTextContents();
+    const hoop = names.find((n) => /hoop, inside/.test(n))!;
+    await choice.selectOption({ label: hoop });
+    await page.getByLabel('Reading at height').focus();
+    for (let i = 0; i < 10; i++) await page.keyboard.press('PageUp');
+    expect(await page.locator('output').first().textContent()).toMatch(/hoop, inside\s+\d/);
+    await page.getByRole('button', { name: '3-D view' }).click();
+    for (const [width, height] of [
+      [1280, 800],
+      [820, 1180],
+      [360, 740],
+    ] as const) {
+      await page.setViewportSize({ width, height });
+      for (const name of names) {
+        await choice.selectOption({ label: name });
+        expect(await cutRamps(page), `${width}, ${name}`).toEqual([]);
       }
-      expect(faults).toEqual([]);
-      await leave(page);
-    },
-  );
+      await page.getByRole('button', { name: 'Show the blow' }).click();
+      await page.getByText('Wall of the moment').waitFor();
+      expect(await cutRamps(page), `${width}, blow`).toEqual([]);
+      await picture(page, `ramp-blow-${width}`);
+      await page.getByRole('button', { name: 'Show the bottle' }).click();
+    }
+    expect(faults).toEqual([]);
+    await leave(page);
+  });
 
-  it(
-    'has one scale of colours for the moment of the blow and for the wall beside it',
-    { timeout: 120_000 },
-    async () => {
-      const { page, faults } = await desk(browser);
-      await open(page, demo);
-      await full(page);
-      const strip = () =>
-        page.locator('.chart rect[width="7"]').evaluateAll((r) => r.map((e) => e.getAttribute('fill')));
-      const choice = page.getByLabel('Wall coloured by');
-      const shown: (string | null)[][] = [];
-      for (const label of ['Wall thickness', /Barrier/i]) {
-        const names = await choice.locator('option').allTextContents();
-        await choice.selectOption({
-          label: names.find((n) => (label instanceof RegExp ? label.test(n) : n === label))!,
-        });
-        const before = await strip();
-        await page.getByRole('button', { name: 'Show the blow' }).click();
-        await page.getByText('Wall of the moment').waitFor();
-        shown.push(await strip());
-        expect(shown.at(-1)).not.toEqual(before);
-        await page.getByRole('button', { name: 'Show the bottle' }).click();
-      }
-      expect(shown[0]).toEqual(shown[1]); // whatever the bottle was coloured by
-      expect(faults).toEqual([]);
-      await leave(page);
-    },
-  );
+  it('has one scale of colours for the moment of the blow and for the wall beside it', async () => {
+    const { page, faults } = await desk(browser);
+    await open(page, demo);
+    await full(page);
+    const strip = () =>
+      page.locator('.chart rect[width="7"]').evaluateAll((r) => r.map((e) => e.getAttribute('fill')));
+    const choice = page.getByLabel('Wall coloured by');
+    const shown: (string | null)[][] = [];
+    for (const label of ['Wall thickness', /Barrier/i]) {
+      const names = await choice.locator('option').allTextContents();
+      await choice.selectOption({
+        label: names.find((n) => (label instanceof RegExp ? label.test(n) : n === label))!,
+      });
+      const before = await strip();
+      await page.getByRole('button', { name: 'Show the blow' }).click();
+      await page.getByText('Wall of the moment').waitFor();
+      shown.push(await strip());
+      expect(shown.at(-1)).not.toEqual(before);
+      await page.getByRole('button', { name: 'Show the bottle' }).click();
+    }
+    expect(shown[0]).toEqual(shown[1]); // whatever the bottle was coloured by
+    expect(faults).toEqual([]);
+    await leave(page);
+  });
 });

@@ -24,7 +24,7 @@ async function frame(page: Page): Promise<string> {
   return (await page.locator('g.blow .skin').first().getAttribute('d')) ?? '';
 }
 
-it('undo and redo bring the playback of the text that was run', { timeout: 120_000 }, async () => {
+it('undo and redo bring the playback of the text that was run', async () => {
   const { page, faults } = await desk(browser);
   await open(page, demo);
   await blow(page);

@@ -10,7 +10,7 @@ export default defineConfig({
     globalSetup: 'tests/chromium.ts',
     maxWorkers: 2,
     isolate: false, // a worker keeps its connection and its pages from file to file
-    testTimeout: 120_000, // a busy machine is slow, not wrong
+    testTimeout: 180_000, // a busy machine is slow, not wrong
     hookTimeout: 60_000,
     expect: { poll: { timeout: 30_000 } }, // where a test says nothing else
   },
