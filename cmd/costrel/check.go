@@ -6,7 +6,9 @@ import (
 	"fmt"
 	"io"
 	"regexp"
+	"slices"
 
+	"costrel/figure"
 	"costrel/project/design"
 	"costrel/project/report"
 	"costrel/project/run"
@@ -118,7 +120,7 @@ func (c *checkCmd) one(e *env, file string, cache *run.Cache) (int, error) {
 }
 
 // broke reports, on the error output, a stage that was asked for and gave no
-// result: without limits nothing else would tell.
+// result, or not all: without limits nothing else would tell.
 func (c *checkCmd) broke(e *env, file string, r *run.Result) bool {
 	stage := c.Stage
 	if stage == "" {
@@ -128,7 +130,11 @@ func (c *checkCmd) broke(e *env, file string, r *run.Result) bool {
 	if why == "" {
 		return false
 	}
-	fmt.Fprintf(e.err, "%s: %s gave no result: %s\n", file+placeIn(r.Doc, why), stage, unit.Spell(why, c.Units))
+	gave := "no result"
+	if slices.ContainsFunc(r.Figures, func(f figure.Figure) bool { return r.StageOf(f.Key) == stage }) {
+		gave = "a part of its results only"
+	}
+	fmt.Fprintf(e.err, "%s: %s gave %s: %s\n", file+placeIn(r.Doc, why), stage, gave, unit.Spell(why, c.Units))
 	return true
 }
 
