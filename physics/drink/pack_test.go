@@ -270,7 +270,7 @@ func TestClosedRefusesAndWarns(t *testing.T) {
 	// A rigid bottle filled cold to within 0.5 % has no gas space at 60 °C.
 	full := good
 	full.Brimful, full.FillT, full.Growth = full.Fill*1.005, celsius(4), 0
-	if _, err := l.Pressure(full, celsius(60)); err == nil || !strings.Contains(err.Error(), "no gas space") {
+	if _, err := l.Pressure(full, celsius(60)); err == nil || !strings.Contains(unit.Spell(err.Error(), unit.EU), "no gas space at 60 °C") || !strings.Contains(err.Error(), "fill less") {
 		t.Errorf("liquid-full: %v", err)
 	}
 	full.Brimful = full.Fill * 1.022

@@ -17,7 +17,7 @@ func TestPackThatCollapsesHasNoTests(t *testing.T) {
 		t.Skip("blows bottles")
 	}
 	for text, lost := range map[string][]string{
-		"0.3 vol": {"growth.diameter", "fillpoint.drop", "stress.max", "altitude.pressure", "altitude.growth", "topload.filled", "stack.capacity", "softening.temperature"},
+		"0.3 vol": {"growth.diameter", "fillpoint.drop", "stress.max", "altitude.pressure", "altitude.growth", "topload.filled", "stack.capacity", "softening.temperature", "material.hdpe.growth"},
 		"0.6 vol": {"fillpoint.drop"},
 		"2 vol":   nil,
 	} {
@@ -26,10 +26,10 @@ func TestPackThatCollapsesHasNoTests(t *testing.T) {
 			t.Fatal(err)
 		}
 		x := testsOf(t, doc.Design)
-		for _, test := range []func(){x.growth, x.vacuum, x.topLoads, x.softening, x.altitude} {
+		for _, test := range []func(){x.growth, x.vacuum, x.topLoads, x.softening, x.altitude, x.otherMaterials} {
 			test()
 		}
-		for _, key := range []string{"growth.diameter", "fillpoint.drop", "stress.max", "altitude.pressure", "altitude.growth", "topload.filled", "stack.capacity", "softening.temperature", "vacuum.collapse"} {
+		for _, key := range []string{"growth.diameter", "fillpoint.drop", "stress.max", "altitude.pressure", "altitude.growth", "topload.filled", "stack.capacity", "softening.temperature", "material.hdpe.growth", "vacuum.collapse"} {
 			shown := slices.ContainsFunc(x.figures, func(f figure.Figure) bool { return f.Key == key })
 			if shown == slices.Contains(lost, key) {
 				t.Errorf("%s: %s shown %t", text, key, shown)
