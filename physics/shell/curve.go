@@ -294,13 +294,13 @@ func (c *curve) stands(radius, edge float64) float64 {
 	if radius > 0 {
 		end /= 2
 	}
-	f := func(s float64) float64 {
-		p := c.at(s)
+	of := func(p place) float64 {
 		if radius > 0 {
 			return math.Abs(p.r - radius)
 		}
 		return p.z
 	}
+	f := func(s float64) float64 { return of(c.at(s)) }
 	const n = 2000
 	best, at := math.Inf(1), 0.0
 	for i := range n + 1 {
@@ -309,7 +309,7 @@ func (c *curve) stands(radius, edge float64) float64 {
 		if radius > 0 && edge > 0 && p.z > edge {
 			break
 		}
-		if v := f(s); v < best {
+		if v := of(p); v < best {
 			best, at = v, s
 		}
 		if radius > 0 && p.r >= radius {
