@@ -203,6 +203,12 @@ func (t *strengthTests) softening() {
 		t.softKept(r, limits, end, load, least)
 		return
 	}
+	t.softLeft(r, limits, first, at)
+}
+
+// softLeft shows the temperature at which the pack leaves the first of its limits,
+// or where it finds no state for first below 0.
+func (t *strengthTests) softLeft(r shell.SoftenResult, limits []softLimit, first int, at unit.Temperature) {
 	warnings := append([]string{softNote}, r.Warnings...)
 	bounded := at <= t.warm.At[0]
 	if bounded {
@@ -272,27 +278,25 @@ func (t *strengthTests) softKept(r shell.SoftenResult, limits []softLimit, end s
 		inputs: inputs, warnings: []string{"at or above " + kept + ": the pack keeps its limits up to there", softNote},
 	})
 	// What is not known makes it leave a limit earlier.
-	earlier := func(e figure.Effect, limitOf func(softLimit) float64) {
+	for _, q := range []factorRange{stiffnessLaw(t.d), t.wallRange()} {
+		e := figure.Effect{Path: q.path, Label: q.label, Basis: q.basis}
 		for k, l := range limits {
-			if q, ok := r.Leaves(k, limitOf(l)); ok {
-				e.Low = math.Min(e.Low, float64(q-end.at))
+			if left, ok := r.Leaves(k, l.limit*q.low); ok {
+				e.Low = math.Min(e.Low, float64(left-end.at))
 			}
 		}
 		if e.Low < 0 {
 			widen(f, e)
 		}
 	}
-	for _, e := range []factorRange{stiffnessLaw(t.d), t.wallRange()} {
-		earlier(figure.Effect{Path: e.path, Label: e.label, Basis: e.basis}, func(l softLimit) float64 { return l.limit * e.low })
-	}
-	for _, l := range limits {
-		if l.foot[0] > 0 {
-			earlier(l.feet(), func(q softLimit) float64 {
-				if q.foot != l.foot {
-					return math.Inf(1)
-				}
-				return q.limit / q.foot[1]
-			})
+	for k, l := range limits {
+		if l.foot[0] == 0 {
+			continue
+		}
+		if left, ok := r.Leaves(k, l.limit/l.foot[1]); ok && left < end.at {
+			e := l.feet()
+			e.Low = float64(left - end.at)
+			widen(f, e)
 		}
 	}
 	if load.Key != "" {
