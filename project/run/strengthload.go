@@ -16,7 +16,8 @@ import (
 func (t *strengthTests) topLoads() {
 	var series []Series
 	var marks []Mark
-	var sister shell.Estimate // of the mesh, of the top load before
+	defer func() { t.loadPlot(series, marks) }() // of those that came about
+	var sister shell.Estimate                    // of the mesh, of the top load before
 	load := func(key, name string, in shell.TopLoadInput) *pushed {
 		in.Quick = key == "topload.sealed" || key == "stack.capacity" // as their sisters
 		p := t.push(key, in)
@@ -46,7 +47,6 @@ func (t *strengthTests) topLoads() {
 	}
 	if t.unfilled != "" {
 		t.lacking(t.unfilled, "topload.filled", "stack.capacity")
-		t.loadPlot(series, marks)
 		return
 	}
 	filled := shell.TopLoadInput{Fill: shell.Filled, Soft: t.labSoft, Headspace: t.shape.Brimful - t.d.Brief.Nominal}
@@ -63,7 +63,6 @@ func (t *strengthTests) topLoads() {
 		hot, warmed = t.cold(hot, hotAt, true)
 		if err := t.pulledIn(cold, filled.Soft); err != nil {
 			t.lacking("top load: "+err.Error(), "topload.filled", "stack.capacity")
-			t.loadPlot(series, marks)
 			return
 		}
 		stacked = cmp.Or(t.pulledIn(settled, stood.Soft), t.pulledIn(warmed, hot.Soft))
@@ -76,7 +75,6 @@ func (t *strengthTests) topLoads() {
 			of, err := t.standing(q.at, q.in.Soft)
 			if err != nil {
 				t.lacking("top load: "+err.Error(), "topload.filled", "stack.capacity")
-				t.loadPlot(series, marks)
 				return
 			}
 			q.in.Sealed = of
@@ -89,7 +87,6 @@ func (t *strengthTests) topLoads() {
 	}
 	if stacked != nil {
 		t.problem("stack.capacity", "top load, days after filling: %v", stacked)
-		t.loadPlot(series, marks)
 		return
 	}
 	// What two vacuums leave of the load differs in their pull alone; a pressure
@@ -122,7 +119,6 @@ func (t *strengthTests) topLoads() {
 		warm.note = append(warm.note, "that on the hot lane, the lower of both: at laboratory temperature the pack carries "+force(cool.likely()))
 		t.showLoad("stack.capacity", warm)
 	}
-	t.loadPlot(series, marks)
 }
 
 // loadPlot draws load against stroke.
